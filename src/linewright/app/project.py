@@ -1,0 +1,69 @@
+"""Opening a design with the books it names, and evaluating it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from linewright.app.books import book_files, find_books, library_of
+from linewright.app.shipped import shipped
+from linewright.book.schema import Book
+from linewright.document.files import LoadedBook, LoadedDesign, link, load_book, load_design
+from linewright.engine import Evaluation, Library, evaluate
+from linewright.errors import Fault, InputFaultsError
+
+
+class Project(NamedTuple):
+    """A sound design, the books it names and the library made of them."""
+
+    loaded: LoadedDesign
+    books: dict[str, LoadedBook]
+    library: Library
+
+    def evaluate(self) -> Evaluation:
+        """Judge the design."""
+        return evaluate(self.loaded.design, self.library)
+
+    def book_lines(self) -> dict[str, str]:
+        """One line about each book: title, edition, date, status, refrigerant."""
+        return {name: book_line(book.compiled.book) for name, book in self.books.items()}
+
+
+def book_line(book: Book) -> str:
+    """Say which book this is and how far it may be trusted."""
+    document = book.document
+    trust = {"demonstration": "demonstration data, not for construction", "transcribed": "transcribed, not yet checked"}
+    status = trust.get(book.status.value, book.status.value)
+    return f"book {book.title}, edition {document.edition}, {document.date} ({status}); {book.refrigerant}"
+
+
+def open_project(path: Path, book_folders: Sequence[Path] = ()) -> Project:
+    """Open a design and its books.
+
+    Raises InputFaultsError with the faults of the design, of its books and of the links between them.
+    """
+    loaded = load_design(path)
+    folders = [*book_folders, path.parent]
+    books = find_books((system.book for system in loaded.design.systems), folders)
+    link(loaded, {name: book.compiled for name, book in books.items()})
+    return Project(loaded, books, library_of(books))
+
+
+def open_book(name: str, book_folders: Sequence[Path] = ()) -> LoadedBook:
+    """Open a book by file or by id.
+
+    Raises InputFaultsError when there is none or it has faults.
+    """
+    path = Path(name)
+    if path.suffix in {".yaml", ".yml", ".json"} or path.is_file():
+        return load_book(path)
+    files = book_files([*book_folders, Path(), shipped("books")])
+    if name in files:
+        return load_book(files[name])
+    fault = Fault(
+        file=name, line=0, column=0, path="", value=name, message=f"no book '{name}'",
+        expected=f"a file or one of {', '.join(sorted(files))}",
+    )
+    raise InputFaultsError((fault,))
+

@@ -1,0 +1,57 @@
+"""The command line. Commands load when they are called, so that help is instant."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+
+import click
+
+from linewright import __version__
+
+COMMANDS = {
+    "book": ("linewright.cli.book", "Look into a book, or check it."),
+    "check": ("linewright.cli.check", "Check a design against its books: limits, sizes, capacity, charge."),
+    "demo": ("linewright.cli.demo", "Check the demonstration clinic, print its systems and write their sheets."),
+    "draw": ("linewright.cli.draw", "Draw the sheet of a system."),
+    "why": ("linewright.cli.why", "Show the working behind a number."),
+}
+
+
+class LazyGroup(click.Group):
+    """A group whose commands are imported when they are called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 - click's signature
+        """Give the names of all commands."""
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Import one command."""
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(COMMANDS[cmd_name][0])
+        command: click.Command = module.command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        """List the commands without importing them."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, COMMANDS[name][1]) for name in sorted(COMMANDS)])
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="linewright")
+def cli() -> None:
+    """Check, size and charge the refrigerant piping of VRF systems.
+
+    Exit codes: 0 nothing over and nothing unjudged; 1 something over or a room short; 2 input not understood;
+    3 nothing over, something unjudged or to confirm.
+    """
+
+
+def main() -> None:
+    """Start the command line; output is UTF-8 wherever it goes."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+    cli()

@@ -1,0 +1,85 @@
+"""Design and book files into values: every fault at once, or the value with the place of everything in it."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from linewright.book.compiled import CompiledBook, compile_book
+from linewright.book.schema import Book
+from linewright.document.decode import decode
+from linewright.document.header import BOOK, DESIGN, check_header
+from linewright.document.links import check_links
+from linewright.document.source import Source, parse_text, read_text
+from linewright.document.structure import check_structure
+from linewright.errors import InputFaultsError
+from linewright.model.design import Design
+
+
+class LoadedBook(NamedTuple):
+    """A sound book, its source and the hash of its text."""
+
+    compiled: CompiledBook
+    source: Source
+    sha256: str
+
+
+class LoadedDesign(NamedTuple):
+    """A sound design and its source."""
+
+    design: Design
+    source: Source
+    sha256: str
+
+
+def load_book(path: Path) -> LoadedBook:
+    """Load a book file.
+
+    Raises InputFaultsError with every fault.
+    """
+    return book_from_text(read_text(path), str(path))
+
+
+def book_from_text(text: str, file: str) -> LoadedBook:
+    """Load a book from its text; `file` names it in faults."""
+    source = parse_text(text, file)
+    check_header(source, BOOK)
+    book = decode(source, Book)
+    compiled = compile_book(book, source.fault) if book is not None else None
+    source.refuse()
+    if compiled is None:
+        raise InputFaultsError(())
+    return LoadedBook(compiled, source, _hash(text))
+
+
+def load_design(path: Path) -> LoadedDesign:
+    """Load a design file; what it names in books is not looked up here (`link`).
+
+    Raises InputFaultsError with every fault.
+    """
+    return design_from_text(read_text(path), str(path))
+
+
+def design_from_text(text: str, file: str) -> LoadedDesign:
+    """Load a design from its text; `file` names it in faults."""
+    source = parse_text(text, file)
+    check_header(source, DESIGN)
+    design = decode(source, Design)
+    if design is not None:
+        check_structure(design, source)
+    source.refuse()
+    if design is None:
+        raise InputFaultsError(())
+    return LoadedDesign(design, source, _hash(text))
+
+
+def link(loaded: LoadedDesign, books: Mapping[str, CompiledBook]) -> None:
+    """Raise InputFaultsError with everything that a design names and its books do not hold."""
+    check_links(loaded.design, books, loaded.source)
+    loaded.source.refuse()
+
+
+def _hash(text: str) -> str:
+    return hashlib.sha256(text.replace("\r\n", "\n").encode()).hexdigest()

@@ -1,0 +1,107 @@
+"""Which lane each indoor unit gets: levels in true order, units of a level in the order in which the pipe meets them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from linewright.draw.plan import Band, Lane, ModuleRow
+from linewright.engine.records import Evaluation, SystemResult, UnitResult
+from linewright.model.design import Level
+from linewright.model.tree import Tree
+from linewright.units import over
+
+NOWHERE = ""
+
+
+def make_bands(evaluation: Evaluation, result: SystemResult, *, module_reach: Mapping[str, float | None]) -> list[Band]:
+    """Give the levels that hold a unit or the outdoor group, top level first, lanes numbered from the top."""
+    levels = sorted(evaluation.design.site.levels, key=lambda level: -level.elevation_m)
+    rank = {level.id: i for i, level in enumerate(levels)}
+    home = {unit.id: _level_of(unit, evaluation, levels) for unit in result.units}
+    outdoor = _outdoor_level(result, levels)
+    units = {unit.id: unit for unit in result.units}
+    order = walk_order(result.tree, {name: rank.get(level, len(levels)) for name, level in home.items()})
+    bands, number = [], 0
+    for level in [*levels, None]:
+        name = level.id if level else NOWHERE
+        mine = [units[unit] for unit in order if home[unit] == name]
+        modules = _module_rows(result, module_reach) if name == outdoor else []
+        if not mine and not modules:
+            continue
+        below = bool(bands) and bool(mine)
+        band = _band(level, modules, mine, start=number, modules_last=below)
+        bands.append(band)
+        number = band.last + 1
+    return bands
+
+
+def walk_order(tree: Tree, rank: Mapping[str, int]) -> list[str]:
+    """Give the units in walking order, higher branches first, so that few pipes cross.
+
+    rank : by unit, 0 for the top level. Branches of equal height keep the design's order.
+    """
+    total, count = [0.0] * len(tree.ids), [0] * len(tree.ids)
+    for i in range(len(tree.ids) - 1, -1, -1):
+        if tree.unit_at[i] >= 0:
+            total[i] += rank[tree.ids[i]]
+            count[i] += 1
+        if tree.parent[i] >= 0:
+            total[tree.parent[i]] += total[i]
+            count[tree.parent[i]] += count[i]
+    found, stack = [], [i for i, before in enumerate(tree.parent) if before < 0]
+    while stack:
+        at = stack.pop()
+        if tree.unit_at[at] >= 0:
+            found.append(tree.ids[at])
+        stack += sorted(tree.children[at], key=lambda i: (-total[i] / max(count[i], 1), -i))
+    return found
+
+
+def _level_of(unit: UnitResult, evaluation: Evaluation, levels: Sequence[Level]) -> str:
+    known = {level.id for level in levels}
+    for room in evaluation.design.rooms:
+        if room.id == unit.room and room.level in known:
+            return room.level
+    return _level_at(unit.elevation_m, levels)
+
+
+def _level_at(elevation_m: float | None, levels: Sequence[Level]) -> str:
+    """Give the highest level whose floor is not above `elevation_m`, the lowest for what lies below all."""
+    if elevation_m is None or not levels:
+        return NOWHERE
+    for level in levels:
+        if not over(level.elevation_m, elevation_m):
+            return level.id
+    return levels[-1].id
+
+
+def _outdoor_level(result: SystemResult, levels: Sequence[Level]) -> str:
+    outdoor = result.system.outdoor
+    stated = [module.elevation_m for module in outdoor.modules if module.elevation_m is not None]
+    elevation = outdoor.elevation_m if outdoor.elevation_m is not None else max(stated, default=None)
+    return _level_at(elevation, levels)
+
+
+def _module_rows(result: SystemResult, reach: Mapping[str, float | None]) -> list[ModuleRow]:
+    modules = result.system.outdoor.modules
+    named = [(module.id or f"M{i + 1}", module.model) for i, module in enumerate(modules)]
+    return [ModuleRow(id=name, model=model, number=0, reach_m=reach.get(name)) for name, model in named]
+
+
+def _band(
+    level: Level | None, modules: list[ModuleRow], units: list[UnitResult], *, start: int, modules_last: bool
+) -> Band:
+    """Number the rows of a level; below other levels the outdoor group stands under the level's lanes."""
+    first_module = start + (len(units) if modules_last else 0)
+    first_unit = start + (0 if modules_last else len(modules))
+    rows = [
+        ModuleRow(id=row.id, model=row.model, number=first_module + i, reach_m=row.reach_m)
+        for i, row in enumerate(modules)
+    ]
+    return Band(
+        id=level.id if level else NOWHERE,
+        name=(level.name or level.id) if level else "",
+        elevation_m=level.elevation_m if level else None,
+        modules=tuple(rows),
+        lanes=tuple(Lane(unit=unit, number=first_unit + i) for i, unit in enumerate(units)),
+    )

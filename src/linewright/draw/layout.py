@@ -1,0 +1,118 @@
+"""From the records of a system to the sheet in true coordinates."""
+
+from __future__ import annotations
+
+from linewright.book.schema import Book
+from linewright.draw.bands import make_bands
+from linewright.draw.limits import beyond, length_limits, metres_left
+from linewright.draw.modules import module_pipes, root_node
+from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
+from linewright.draw.reach import Reach, Reaches, find_reaches, run_length, runs_by_id
+from linewright.draw.slots import node_lanes
+from linewright.engine.records import Evaluation, SystemResult
+from linewright.model.tree import NO_PARENT, Tree
+from linewright.model.values import NodeKind
+
+
+def layout(
+    evaluation: Evaluation, system_result: SystemResult, *, axis: Axis = Axis.ACTUAL, book: Book | None = None
+) -> SheetLayout:
+    """Lay one system out in metres of reach and lane numbers.
+
+    axis : whether reach is actual or equivalent length
+    book : the system's book, whose title, edition, status and notes the sheet prints
+    """
+    reaches = find_reaches(system_result, axis)
+    modules = {name: reach.m for name, reach in reaches.modules.items()}
+    bands = make_bands(evaluation, system_result, module_reach=modules)
+    unit_reaches = _unit_reaches(system_result, reaches)
+    limits, elsewhere = length_limits(system_result, axis, unit_reaches, root=reaches.root)
+    root = root_node(system_result, bands, reaches)
+    nodes = _nodes(system_result, bands, reaches)
+    first = system_result.tree.first_branch
+    return SheetLayout(
+        evaluation=evaluation,
+        result=system_result,
+        book=book,
+        axis=axis,
+        root=root,
+        bands=tuple(bands),
+        pipes=_pipes(system_result, root, nodes, limits=limits, units=unit_reaches, axis=axis),
+        module_pipes=module_pipes(system_result, root, bands, reaches=reaches),
+        first_branch=None if first is None else nodes[first],
+        limits=tuple(limits),
+        limits_elsewhere=tuple(elsewhere),
+    )
+
+
+def _unit_reaches(result: SystemResult, reaches: Reaches) -> dict[str, Reach]:
+    return {unit.id: reaches.nodes[result.tree.at[unit.id]] for unit in result.units}
+
+
+def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches) -> list[Node]:
+    tree = result.tree
+    unit_lanes = {lane.unit.id: lane.number for band in bands for lane in band.lanes}
+    lanes = node_lanes(tree, unit_lanes, [reach.m for reach in reaches.nodes], reaches.root.m)
+    assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
+    return [
+        Node(
+            id=name,
+            kind=tree.kind[i],
+            reach_m=reaches.nodes[i].m,
+            certain=reaches.nodes[i].certain,
+            lane=lanes[i],
+            assumed_level=name in assumed,
+        )
+        for i, name in enumerate(tree.ids)
+    ]
+
+
+def _pipes(
+    result: SystemResult,
+    root: Node,
+    nodes: list[Node],
+    *,
+    limits: list[LengthLimit],
+    units: dict[str, Reach],
+    axis: Axis,
+) -> tuple[Pipe, ...]:
+    tree, runs = result.tree, runs_by_id(result)
+    downstream, own = _downstream(tree), _own_units(tree)
+    pipes = []
+    for i, name in enumerate(tree.ids):
+        near = root if tree.parent[i] == NO_PARENT else nodes[tree.parent[i]]
+        length = run_length(runs[name], axis)
+        pipes.append(
+            Pipe(
+                id=name,
+                near=near,
+                far=nodes[i],
+                length_m=length,
+                result=runs[name],
+                beyond_m=beyond(limits, near_m=near.reach_m, far_m=nodes[i].reach_m, own_unit=own[i]),
+                metres_left=metres_left(limits, units, downstream[i]) if length is None else None,
+                own_unit=own[i],
+            )
+        )
+    return tuple(pipes)
+
+
+def _downstream(tree: Tree) -> list[list[str]]:
+    found: list[list[str]] = [[] for _ in tree.ids]
+    for i in range(len(tree.ids) - 1, -1, -1):
+        if tree.unit_at[i] >= 0:
+            found[i].append(tree.ids[i])
+        if tree.parent[i] != NO_PARENT:
+            found[tree.parent[i]] += found[i]
+    return found
+
+
+def _own_units(tree: Tree) -> list[str]:
+    """Give for each run the unit that it alone leads to past the last branch fitting, else nothing."""
+    own = [""] * len(tree.ids)
+    for i in range(len(tree.ids) - 1, -1, -1):
+        if tree.unit_at[i] >= 0:
+            own[i] = tree.ids[i]
+        elif tree.kind[i] is NodeKind.COUPLING and len(tree.children[i]) == 1:
+            own[i] = own[tree.children[i][0]]
+    return own

@@ -1,0 +1,115 @@
+"""Which limits are lengths along the pipe, and where along the axis they stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from linewright.book.measures import MeasureName
+from linewright.draw.plan import Axis, LengthLimit
+from linewright.draw.reach import Reach
+from linewright.draw.wording import limit_name
+from linewright.engine.records import Check, MeasureResult, Sense, Standing, SystemResult
+from linewright.units import Dimension, over
+
+ALONG = (
+    MeasureName.FARTHEST_ACTUAL,
+    MeasureName.FARTHEST_EQUIVALENT,
+    MeasureName.AFTER_FIRST_BRANCH,
+    MeasureName.LAST_JOINT_TO_UNIT,
+)
+# Lengths are sums of floats: two marks nearer than this are one.
+SAME_M = 1e-6
+
+
+def length_limits(
+    result: SystemResult, axis: Axis, units: Mapping[str, Reach], *, root: Reach
+) -> tuple[list[LengthLimit], list[Check]]:
+    """Give the limits that are lengths along this axis, and those that belong to the other one.
+
+    A mark stands as far beyond the drawn unit as its bound is above what was measured there, so that it is right
+    whatever the limit measures from.
+    """
+    here: list[LengthLimit] = []
+    elsewhere: list[Check] = []
+    for i, check in enumerate(result.limits):
+        if not _is_along(check):
+            continue
+        measured = series_of(result, check)
+        if axis_of(check, measured) is not axis:
+            elsewhere.append(check)
+            continue
+        name = f"limit:{check.measure}"
+        repeated = any(mark.id == name for mark in here)
+        here.append(_place(check, measured, units, name=f"{name}@{i}" if repeated else name, root=root))
+    return here, elsewhere
+
+
+def series_of(result: SystemResult, check: Check) -> MeasureResult | None:
+    """Give the measure behind a limit."""
+    named = [measure for measure in result.measures if check.measure in (measure.name, measure.key)]
+    return next((measure for measure in named if measure.variant == check.note), named[0] if named else None)
+
+
+def axis_of(check: Check, measured: MeasureResult | None) -> Axis:
+    """Give the axis that a length limit belongs to."""
+    if measure_name(check) is MeasureName.FARTHEST_EQUIVALENT:
+        return Axis.EQUIVALENT
+    variant = measured.variant if measured else ""
+    return Axis.EQUIVALENT if "equivalent" in variant and measure_name(check) in ALONG[2:] else Axis.ACTUAL
+
+
+def measure_name(check: Check) -> MeasureName | None:
+    """Give the measure of a check, if it is on one."""
+    head = check.measure.split(" ", 1)[0]
+    return MeasureName(head) if head in set(MeasureName) else None
+
+
+def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstream: list[str]) -> float | None:
+    """Give what the nearest mark leaves for an unknown run that these units hang on [m], never below zero."""
+    left = []
+    for limit in limits:
+        for unit in downstream:
+            mark = limit.ticks_m.get(unit, limit.line_m)
+            if mark is not None:
+                left.append(max(0.0, mark - units[unit].m))
+    return min(left, default=None)
+
+
+def beyond(limits: list[LengthLimit], *, near_m: float, far_m: float, own_unit: str) -> float | None:
+    """Give the reach from which a run lies beyond a limit [m]; none where it lies within all.
+
+    own_unit : str — the unit whose own run it is, on which the ticks of its lane count too; else empty
+    """
+    marks = [limit.line_m for limit in limits if limit.line_m is not None]
+    marks += [limit.ticks_m[own_unit] for limit in limits if own_unit in limit.ticks_m]
+    first = min((mark for mark in marks if over(far_m, mark)), default=None)
+    return None if first is None else max(first, near_m)
+
+
+def _is_along(check: Check) -> bool:
+    wanted = check.dimension is Dimension.LENGTH and check.sense is Sense.MAX and check.bound is not None
+    return wanted and measure_name(check) in ALONG and check.standing is not Standing.NOT_APPLICABLE
+
+
+def _place(
+    check: Check, measured: MeasureResult | None, units: Mapping[str, Reach], *, name: str, root: Reach
+) -> LengthLimit:
+    bound = check.bound or 0.0
+    values = measured.series.values if measured else {}
+    marks = {unit: bound + units[unit].m - value for unit, value in values.items() if unit in units}
+    spread = max(marks.values()) - min(marks.values()) if marks else 0.0
+    everywhere = set(marks) == set(units) and measure_name(check) is not MeasureName.LAST_JOINT_TO_UNIT
+    line = None
+    if everywhere and spread <= SAME_M:
+        line = min(marks.values())
+    elif not marks and measure_name(check) in ALONG[:2]:
+        line = root.m + bound
+    plain = check.plain_bound if check.standing is Standing.ON_CONDITIONS else None
+    return LengthLimit(
+        id=name,
+        check=check,
+        label=limit_name(check, measured),
+        line_m=line,
+        plain_line_m=line - bound + plain if line is not None and plain is not None else None,
+        ticks_m={} if line is not None else marks,
+    )

@@ -1,0 +1,255 @@
+"""The pipe itself: runs drawn to reach, legs between lanes, fittings, ticks of per-lane limits, ends at units."""
+
+from __future__ import annotations
+
+from linewright.draw.frame import Frame
+from linewright.draw.plan import LengthLimit, Node, SheetLayout
+from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect
+from linewright.draw.run_words import run_title
+from linewright.draw.spots import Spot
+from linewright.draw.style import pipe_stroke
+from linewright.draw.wording import limit_name
+from linewright.model.values import NodeKind, Role
+from linewright.units import Dimension, UnitSystem, show
+
+LEG_STROKE = 1.4
+NODE_RADIUS = 4.6
+HEADER_HALF = 4.0
+TICK_HALF = 11.0
+
+
+def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[AnyPrimitive]:
+    """Paint all runs, then what crosses them, then their legs."""
+    along: list[AnyPrimitive] = []
+    for spot in spots:
+        along += _along(sheet, spot, system)
+    legs: list[AnyPrimitive] = [leg for spot in spots for leg in _leg(spot)]
+    return [*along, *_gaps(spots), *legs]
+
+
+def stroke_of(spot: Spot) -> float:
+    """Give the drawn weight of a run [px]."""
+    result = spot.pipe.result
+    gas = result.tubes.get(Role.GAS) if result else None
+    return pipe_stroke(gas.od_m if gas else None)
+
+
+def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimitive]:
+    pipe, stroke = spot.pipe, stroke_of(spot)
+    name, title = f"run:{pipe.id}", run_title(sheet, pipe, system)
+    found: list[AnyPrimitive] = [
+        Line(
+            id=name,
+            role="run",
+            css="pipe" if pipe.known else "pipe-unknown",
+            group=name,
+            title=title,
+            x0_m=pipe.near.reach_m,
+            x1_m=pipe.far.reach_m,
+            x1=spot.x0,
+            y1=spot.y1,
+            x2=spot.x1,
+            y2=spot.y1,
+            stroke=stroke,
+        )
+    ]
+    if pipe.beyond_m is not None:
+        found.append(
+            Line(
+                id=f"{name}/beyond",
+                role="run-beyond",
+                css="pipe-beyond",
+                group=name,
+                title=title,
+                x0_m=pipe.beyond_m,
+                x1_m=pipe.far.reach_m,
+                x1=spot.x_at(pipe.beyond_m),
+                y1=spot.y1,
+                x2=spot.x1,
+                y2=spot.y1,
+                stroke=stroke,
+            )
+        )
+    if pipe.known and spot.stretched:
+        found += _break_mark(name, spot, stroke)
+    return found
+
+
+def _break_mark(name: str, spot: Spot, stroke: float) -> list[AnyPrimitive]:
+    """Two slanted strokes across a gap: drawn longer than it is."""
+    x, y, half = (spot.x0 + spot.x1) / 2, spot.y1, stroke / 2 + 3
+    gap = Line(
+        id=f"{name}/break",
+        role="break",
+        css="gap",
+        group=name,
+        title="very short: drawn longer than it is",
+        x1=x - 2.4,
+        y1=y,
+        x2=x + 2.4,
+        y2=y,
+        stroke=stroke + 1.5,
+    )
+    strokes = [
+        Line(
+            id=f"{name}/break/{side}",
+            role="break",
+            css="break",
+            group=name,
+            x1=at - 1.5,
+            y1=y + half,
+            x2=at + 1.5,
+            y2=y - half,
+            stroke=1.1,
+        )
+        for side, at in (("near", x - 2.4), ("far", x + 2.4))
+    ]
+    return [gap, *strokes]
+
+
+def _leg(spot: Spot) -> list[AnyPrimitive]:
+    if abs(spot.y1 - spot.y0) < 0.05:
+        return []
+    pipe = spot.pipe
+    starts_beyond = pipe.beyond_m is not None and pipe.beyond_m <= pipe.near.reach_m
+    return [
+        Line(
+            id=f"run:{pipe.id}/leg",
+            role="leg",
+            css="leg-beyond" if starts_beyond else "leg",
+            group=f"run:{pipe.id}",
+            x1=spot.x0,
+            y1=spot.y0,
+            x2=spot.x0,
+            y2=spot.y1 + (0.7 if spot.y1 > spot.y0 else -0.7),
+            stroke=LEG_STROKE,
+        )
+    ]
+
+
+def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
+    """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
+    found: list[AnyPrimitive] = []
+    for leg in spots:
+        low, high = min(leg.y0, leg.y1) + 1, max(leg.y0, leg.y1) - 1
+        for run in spots:
+            if low < run.y1 < high and run.x0 + 2 < leg.x0 < run.x1 - 2:
+                found.append(
+                    Line(
+                        id=f"run:{leg.pipe.id}/over:{run.pipe.id}",
+                        role="crossing",
+                        css="gap",
+                        group=f"run:{leg.pipe.id}",
+                        x1=leg.x0 - 4,
+                        y1=run.y1,
+                        x2=leg.x0 + 4,
+                        y2=run.y1,
+                        stroke=stroke_of(run) + 1.5,
+                    )
+                )
+    return found
+
+
+def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimitive]:
+    """Paint what stands at the far end of each run: joints, headers, couplings, units."""
+    found: list[AnyPrimitive] = []
+    for spot in spots:
+        node = spot.pipe.far
+        match node.kind:
+            case NodeKind.JOINT:
+                found.append(_joint(node, spot.x1, spot.y1))
+            case NodeKind.HEADER:
+                found.append(_header(node, spot.x1, [spot.y1, *_arm_ys(sheet, node, frame)]))
+            case NodeKind.COUPLING:
+                found.append(_coupling(node, spot.x1, spot.y1))
+            case NodeKind.UNIT | NodeKind.MODULE:
+                found.append(_end(node, spot.x1, spot.y1))
+    return found
+
+
+def _arm_ys(sheet: SheetLayout, node: Node, frame: Frame) -> list[float]:
+    return [frame.y(pipe.far.lane) for pipe in sheet.pipes if pipe.near.id == node.id]
+
+
+def _joint(node: Node, x: float, y: float) -> Circle:
+    return Circle(
+        id=f"node:{node.id}", role="joint", css="node", group="fittings", title=node.id, x=x, y=y, radius=NODE_RADIUS
+    )
+
+
+def _header(node: Node, x: float, ys: list[float]) -> Rect:
+    top, bottom = min(ys) - 5, max(ys) + 5
+    return Rect(
+        id=f"node:{node.id}",
+        role="header",
+        css="header",
+        group="fittings",
+        title=node.id,
+        x=x - HEADER_HALF,
+        y=top,
+        width=2 * HEADER_HALF,
+        height=bottom - top,
+        radius=2.5,
+    )
+
+
+def _coupling(node: Node, x: float, y: float) -> Line:
+    return Line(
+        id=f"node:{node.id}",
+        role="coupling",
+        css="coupling",
+        group="fittings",
+        title=node.id,
+        x1=x,
+        y1=y - 5,
+        x2=x,
+        y2=y + 5,
+        stroke=1.6,
+    )
+
+
+def _end(node: Node, x: float, y: float) -> Rect:
+    return Rect(
+        id=f"node:{node.id}", role="unit-end", css="end", group="fittings", title=node.id, x=x, y=y - 5, width=4, height=10
+    )
+
+
+def lane_ticks(sheet: SheetLayout, spots: list[Spot], frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
+    """Paint each limit that stands at another reach on each lane as a tick there."""
+    by_unit = {spot.pipe.far.id: spot for spot in spots if spot.pipe.far.kind is NodeKind.UNIT}
+    found: list[AnyPrimitive] = []
+    for limit in sheet.limits:
+        found += [
+            _tick(limit, unit, reach, by_unit[unit], frame=frame, system=system)
+            for unit, reach in sorted(limit.ticks_m.items())
+            if unit in by_unit and _tick_x(by_unit[unit], reach, frame) <= frame.tree_right
+        ]
+    return found
+
+
+def _tick_x(spot: Spot, reach_m: float, frame: Frame) -> float:
+    far = spot.pipe.far.reach_m
+    if spot.pipe.near.reach_m <= reach_m <= far:
+        return spot.x_at(reach_m)
+    return spot.x1 + (reach_m - far) * frame.axis.px_per_m if reach_m > far else frame.x(reach_m)
+
+
+def _tick(
+    limit: LengthLimit, unit: str, reach_m: float, spot: Spot, *, frame: Frame, system: UnitSystem
+) -> Line:
+    x = _tick_x(spot, reach_m, frame)
+    bound = "" if limit.check.bound is None else show(limit.check.bound, Dimension.LENGTH, system)
+    return Line(
+        id=f"{limit.id}/{unit}",
+        role="limit-tick",
+        css="limit-tick",
+        group="limits",
+        title=f"{unit}: {limit_name(limit.check)} {bound}",
+        x0_m=reach_m,
+        x1_m=reach_m,
+        x1=x,
+        y1=spot.y1 - TICK_HALF,
+        x2=x,
+        y2=spot.y1 + TICK_HALF,
+        stroke=1.6,
+    )

@@ -1,0 +1,129 @@
+"""The sheet in true coordinates: metres of reach along the axis, lane numbers across it. No pixels here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from enum import StrEnum
+
+from linewright.book.schema import Book
+from linewright.engine.records import Check, Evaluation, RunResult, SystemResult, UnitResult
+from linewright.model.values import NodeKind, value
+
+
+class Axis(StrEnum):
+    """Along which length the pipe is drawn."""
+
+    ACTUAL = "actual"
+    EQUIVALENT = "equivalent"
+
+
+@value
+class Lane:
+    """One indoor unit and its number from the top."""
+
+    unit: UnitResult
+    number: int
+
+
+@value
+class ModuleRow:
+    """One outdoor module: its lane number and its reach, negative on the far side of the root [m]."""
+
+    id: str
+    model: str
+    number: int
+    reach_m: float | None
+
+
+@value
+class Band:
+    """One level: its name and elevation [m], the outdoor modules and the lanes on it, from the top."""
+
+    id: str
+    name: str
+    elevation_m: float | None
+    modules: tuple[ModuleRow, ...]
+    lanes: tuple[Lane, ...]
+
+    @property
+    def first(self) -> int:
+        """Give the lowest lane number on this level."""
+        return min([row.number for row in self.modules] + [lane.number for lane in self.lanes])
+
+    @property
+    def last(self) -> int:
+        """Give the highest lane number on this level."""
+        return max([row.number for row in self.modules] + [lane.number for lane in self.lanes])
+
+
+@value
+class Node:
+    """One end of a pipe: its reach [m] (where not `certain` only the known part) and its lane."""
+
+    id: str
+    kind: NodeKind
+    reach_m: float
+    certain: bool
+    lane: float
+    assumed_level: bool = False
+
+
+@value
+class Pipe:
+    """One run from node to node, and from which reach on it lies beyond a limit [m]."""
+
+    id: str
+    near: Node
+    far: Node
+    length_m: float | None
+    result: RunResult | None
+    beyond_m: float | None
+    metres_left: float | None
+    own_unit: str = ""
+
+    @property
+    def known(self) -> bool:
+        """Say whether the run's own length is known."""
+        return self.length_m is not None
+
+
+@value
+class LengthLimit:
+    """A limit that is a length along the pipe on this axis.
+
+    A line where it stands at one reach for every unit (`line_m`), else a tick on each lane (`ticks_m` by unit).
+    """
+
+    id: str
+    check: Check
+    label: str
+    line_m: float | None
+    plain_line_m: float | None
+    ticks_m: Mapping[str, float]
+
+
+@value
+class SheetLayout:
+    """A system laid out, with the records that the sheet prints beside the picture."""
+
+    evaluation: Evaluation
+    result: SystemResult
+    book: Book | None
+    axis: Axis
+    root: Node
+    bands: tuple[Band, ...]
+    pipes: tuple[Pipe, ...]
+    module_pipes: tuple[Pipe, ...]
+    first_branch: Node | None
+    limits: tuple[LengthLimit, ...]
+    limits_elsewhere: tuple[Check, ...]
+
+    @property
+    def lanes(self) -> tuple[Lane, ...]:
+        """Give all lanes from the top."""
+        return tuple(lane for band in self.bands for lane in band.lanes)
+
+    @property
+    def module_rows(self) -> tuple[ModuleRow, ...]:
+        """Give all outdoor modules from the top."""
+        return tuple(row for band in self.bands for row in band.modules)

@@ -1,0 +1,151 @@
+"""What a scene is made of: flat primitives in pixels, each with a stable id, a role and a class.
+
+Painters only paint; they compute, format and measure nothing.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TypeAlias
+
+from linewright.model.values import value
+
+
+class Anchor(StrEnum):
+    """Which point of a text its x is."""
+
+    START = "start"
+    MIDDLE = "middle"
+    END = "end"
+
+
+class Weight(StrEnum):
+    """The two weights of the committed face."""
+
+    REGULAR = "regular"
+    SEMIBOLD = "semibold"
+
+
+@value
+class Primitive:
+    """What all primitives have.
+
+    id : str — stable and used once per scene: a subject such as `run:J2`, or `run:J2/size` for a part of it
+    role : str — what it stands for, one of a closed list (docs/reference/scene.md)
+    css : str — classes, which decide colour; never the only sign of a fault
+    group : str — id of the group it belongs to
+    title : str — the full text behind it
+    x0_m, x1_m : float | None — what it spans along the axis [m]; set on pipe and limits only
+    """
+
+    id: str
+    role: str
+    css: str
+    group: str
+    title: str = ""
+    x0_m: float | None = None
+    x1_m: float | None = None
+
+
+@value
+class Line(Primitive):
+    """A straight line [px]; `stroke` is its weight [px]."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    stroke: float = 1.0
+
+
+@value
+class Polyline(Primitive):
+    """A line through points, or a closed area [px]."""
+
+    points: tuple[tuple[float, float], ...]
+    stroke: float = 1.0
+    closed: bool = False
+
+
+@value
+class Rect(Primitive):
+    """A rectangle [px]; `radius` rounds its corners."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    radius: float = 0.0
+
+
+@value
+class Hatch(Primitive):
+    """A rectangle filled with slanted lines [px]."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@value
+class Circle(Primitive):
+    """A circle [px]."""
+
+    x: float
+    y: float
+    radius: float
+
+
+@value
+class Text(Primitive):
+    """One line of text, formatted and fitted; `y` is its baseline, `size` its em [px]."""
+
+    x: float
+    y: float
+    text: str
+    size: float
+    weight: Weight = Weight.REGULAR
+    anchor: Anchor = Anchor.START
+
+
+AnyPrimitive: TypeAlias = Line | Polyline | Rect | Hatch | Circle | Text
+
+
+@value
+class Group:
+    """What belongs together; `aria` is its role for a screen reader, `label` its name."""
+
+    id: str
+    label: str
+    aria: str = "group"
+    parent: str = ""
+
+
+@value
+class AxisScale:
+    """How metres along the axis stand on the picture: x_px = origin_px + px_per_m * reach [m]."""
+
+    name: str
+    origin_px: float
+    px_per_m: float
+    from_m: float
+    to_m: float
+
+    def x(self, reach_m: float) -> float:
+        """Give the x of a reach [px]."""
+        return self.origin_px + self.px_per_m * reach_m
+
+
+@value
+class Scene:
+    """A picture: primitives in paint order, the groups they belong to, and the scale of the axis."""
+
+    title: str
+    description: str
+    width: float
+    height: float
+    units: str
+    axis: AxisScale
+    groups: tuple[Group, ...]
+    primitives: tuple[AnyPrimitive, ...]

@@ -1,0 +1,87 @@
+"""Where every node of a system lies along the axis: sums of run lengths from the origin of lengths."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from linewright.draw.plan import Axis
+from linewright.engine.records import RunResult, SystemResult
+from linewright.model.design import ROOT, Run
+from linewright.model.tree import NO_PARENT
+
+
+class Reach(NamedTuple):
+    """Reach of a node [m]; not `certain` where an unknown run lies before it and only the known part is summed."""
+
+    m: float
+    certain: bool
+
+
+class Reaches(NamedTuple):
+    """Reach of the root, of each node (position of its run) and of each outdoor module or joint by id."""
+
+    root: Reach
+    nodes: tuple[Reach, ...]
+    modules: Mapping[str, Reach]
+
+
+def find_reaches(result: SystemResult, axis: Axis) -> Reaches:
+    """Give the reach of every node along an axis; the zero is where the book measures the reach of units from."""
+    from_root = _from_root(result, axis)
+    modules = _module_distances(result)
+    start = _root_offset(result, axis, from_root, modules=modules)
+    return Reaches(
+        root=start,
+        nodes=tuple(Reach(start.m + reach.m, reach.certain and start.certain) for reach in from_root),
+        modules={name: Reach(start.m - away.m, away.certain and start.certain) for name, away in modules.items()},
+    )
+
+
+def run_length(run: RunResult, axis: Axis) -> float | None:
+    """Give the length of a run along the axis [m]."""
+    return run.length_m if axis is Axis.ACTUAL else run.equivalent_m
+
+
+def runs_by_id(result: SystemResult) -> dict[str, RunResult]:
+    """Give the results of the runs by id."""
+    return {run.id: run for run in result.runs}
+
+
+def _from_root(result: SystemResult, axis: Axis) -> list[Reach]:
+    runs, tree = runs_by_id(result), result.tree
+    found: list[Reach] = []
+    for i, name in enumerate(tree.ids):
+        before = found[tree.parent[i]] if tree.parent[i] != NO_PARENT else Reach(0.0, certain=True)
+        length = run_length(runs[name], axis)
+        found.append(Reach(before.m + (length or 0.0), before.certain and length is not None))
+    return found
+
+
+def _root_offset(
+    result: SystemResult, axis: Axis, from_root: list[Reach], *, modules: Mapping[str, Reach]
+) -> Reach:
+    """Give the reach of the root, which the reach of any unit tells: the book's origin may lie before or after it."""
+    at = result.tree.at
+    for unit in result.units:
+        stated = unit.reach_m if axis is Axis.ACTUAL else unit.equivalent_reach_m
+        if stated is not None and from_root[at[unit.id]].certain:
+            offset = stated - from_root[at[unit.id]].m
+            return Reach(0.0 if abs(offset) < 1e-9 else offset, certain=True)
+    return Reach(0.0, certain=all(away.certain for away in modules.values()))
+
+
+def _module_distances(result: SystemResult) -> dict[str, Reach]:
+    """Give how far each outdoor module and joint lies from the root along the module pipes, where these are stated."""
+    leaving: dict[str, list[Run]] = {}
+    for run in result.system.outdoor.pipes:
+        leaving.setdefault(run.from_, []).append(run)
+    found: dict[str, Reach] = {}
+    stack = [(ROOT, Reach(0.0, certain=True))]
+    while stack:
+        name, away = stack.pop()
+        for run in leaving.get(name, ()):
+            length = run.length_m
+            found[run.to] = Reach(away.m + (length or 0.0), away.certain and length is not None)
+            stack.append((run.to, found[run.to]))
+    return found

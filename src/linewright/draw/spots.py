@@ -1,0 +1,105 @@
+"""Where the nodes of the tree stand on the page, with least drawn lengths and no leg upon another."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from linewright.draw.frame import Frame
+from linewright.draw.plan import Node, Pipe, SheetLayout
+from linewright.draw.primitives import AxisScale
+
+LEAST_RUN_PX = 14.0
+UNKNOWN_RUN_PX = 46.0
+LEG_APART_PX = 6.0
+SAME_PX = 0.01
+MOST_SHRINKS = 60
+
+
+class Spot(NamedTuple):
+    """One run on the page [px]: leg at `x0` from `y0` to `y1`, then along `y1` to `x1`.
+
+    `stretched`: drawn longer than it is, because it is very short or unknown.
+    """
+
+    pipe: Pipe
+    x0: float
+    x1: float
+    y0: float
+    y1: float
+    stretched: bool
+
+    def x_at(self, reach_m: float) -> float:
+        """Give where a reach within the run is drawn [px]."""
+        span = self.pipe.far.reach_m - self.pipe.near.reach_m
+        share = (reach_m - self.pipe.near.reach_m) / span if span else 1.0
+        return self.x0 + share * (self.x1 - self.x0)
+
+
+def place(sheet: SheetLayout, frame: Frame) -> tuple[Frame, list[Spot]]:
+    """Place all runs; where least lengths push the far end off the page the scale is made smaller."""
+    squeeze = 1.0
+    for attempt in range(MOST_SHRINKS):
+        spots = _place(sheet, frame, squeeze)
+        end = max((spot.x1 for spot in spots), default=0.0)
+        limit = frame.tree_right - LEAST_RUN_PX
+        if end <= limit:
+            break
+        if attempt % 2:
+            squeeze *= 0.93
+        frame = frame._replace(axis=_smaller(frame.axis, 0.93))
+    return frame, spots
+
+
+def _smaller(axis: AxisScale, factor: float) -> AxisScale:
+    start, right = axis.x(axis.from_m), axis.x(axis.to_m)
+    per_m = axis.px_per_m * factor
+    return AxisScale(
+        name=axis.name,
+        origin_px=start - axis.from_m * per_m,
+        px_per_m=per_m,
+        from_m=axis.from_m,
+        to_m=axis.from_m + (right - start) / per_m,
+    )
+
+
+def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
+    arms = _arms(sheet.pipes)
+    at: dict[str, float] = {sheet.root.id: frame.x(sheet.root.reach_m)}
+    legs: list[tuple[float, float, float]] = [_leg(sheet.root, at[sheet.root.id], arms, frame)]
+    spots = []
+    for pipe in sheet.pipes:
+        x0, true = at[pipe.near.id], frame.x(pipe.far.reach_m)
+        least = squeeze * (LEAST_RUN_PX if pipe.known else UNKNOWN_RUN_PX)
+        x1 = max(true, x0 + least)
+        stretched = not pipe.known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
+        if len(arms.get(pipe.far.id, ())) > 1:
+            x1 = _free_x(x1, pipe.far, arms, frame, legs=legs)
+        at[pipe.far.id] = x1
+        spots.append(Spot(pipe, x0, x1, frame.y(pipe.near.lane), frame.y(pipe.far.lane), stretched))
+    return spots
+
+
+def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
+    arms: dict[str, list[Pipe]] = {}
+    for pipe in pipes:
+        arms.setdefault(pipe.near.id, []).append(pipe)
+    return arms
+
+
+def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], frame: Frame) -> tuple[float, float, float]:
+    lanes = [node.lane, *(pipe.far.lane for pipe in arms.get(node.id, ()))]
+    return x, frame.y(min(lanes)), frame.y(max(lanes))
+
+
+def _free_x(
+    x: float, node: Node, arms: Mapping[str, list[Pipe]], frame: Frame, *, legs: list[tuple[float, float, float]]
+) -> float:
+    """Move a leg aside while it would lie upon the leg of another fitting."""
+    _, top, bottom = _leg(node, x, arms, frame)
+    for _ in range(len(legs) + 1):
+        if not any(abs(x - other) < LEG_APART_PX - SAME_PX and min(bottom, low) - max(top, high) > 1 for other, high, low in legs):
+            break
+        x += LEG_APART_PX
+    legs.append((x, top, bottom))
+    return x

@@ -1,0 +1,57 @@
+"""The look of the sheet in one place: colours, classes, sizes of type. Light paper, dark ink, one accent, one warning."""
+
+from __future__ import annotations
+
+PAPER = "#fcfbf8"
+BAND = "#f2f0e9"
+INK = "#17212b"
+QUIET = "#5c6670"
+FAINT = "#d9d6cc"
+ACCENT = "#0b6b74"
+WARNING = "#b3340d"
+
+TITLE, BODY, SMALL, TINY = 21.0, 12.0, 11.0, 10.0
+
+# Class -> SVG properties. A class that colours a fault stands beside a sign or a word, never alone.
+CLASSES: dict[str, str] = {
+    "paper": f"fill:{PAPER}",
+    "band": f"fill:{BAND}",
+    "rule": f"stroke:{FAINT}",
+    "grid": f"stroke:{FAINT}",
+    "text": f"fill:{INK}",
+    "quiet": f"fill:{QUIET}",
+    "warning": f"fill:{WARNING}",
+    "accent": f"fill:{ACCENT}",
+    "gap": f"fill:none;stroke:{BAND}",
+    "pipe": f"stroke:{INK};fill:none",
+    "pipe-beyond": f"stroke:{WARNING};fill:none",
+    "pipe-unknown": f"stroke:{INK};fill:none;stroke-dasharray:5 4",
+    "leg": f"stroke:{INK};fill:none",
+    "leg-beyond": f"stroke:{WARNING};fill:none",
+    "break": f"stroke:{INK};fill:none",
+    "node": f"fill:{PAPER};stroke:{INK};stroke-width:1.6",
+    "header": f"fill:{PAPER};stroke:{INK};stroke-width:1.6",
+    "coupling": f"stroke:{INK};fill:none",
+    "end": f"fill:{INK}",
+    "outdoor": f"fill:{PAPER};stroke:{INK};stroke-width:1.8",
+    "outdoor-mark": f"stroke:{INK};fill:none",
+    "branch-line": f"stroke:{QUIET};fill:none;stroke-dasharray:1.5 3.5",
+    "limit": f"stroke:{WARNING};fill:none",
+    "limit-plain": f"stroke:{WARNING};fill:none;stroke-dasharray:7 4",
+    "limit-tick": f"stroke:{WARNING};fill:none",
+    "hatch": "fill:url(#hatch)",
+    "bar": f"fill:{FAINT}",
+    "bar-used": f"fill:{ACCENT}",
+    "bar-over": f"fill:{WARNING}",
+    "bar-unjudged": f"fill:none;stroke:{QUIET};stroke-dasharray:3 2.5",
+    "bar-conditions": f"fill:{PAPER};stroke:{ACCENT};stroke-width:1.4",
+    "zero": f"stroke:{INK};fill:none",
+    "stamp": f"fill:none;stroke:{WARNING};stroke-width:1.4",
+}
+
+
+def pipe_stroke(gas_od_m: float | None) -> float:
+    """Give the weight of a drawn run [px], which follows the gas tube; the least one where its size is unknown."""
+    if gas_od_m is None:
+        return 1.3
+    return min(max(gas_od_m * 1000 * 0.2 - 0.4, 1.4), 9.0)

@@ -1,0 +1,145 @@
+"""Labels on the tree: tags of fittings and units, sizes and lengths of runs, each where nothing else stands."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from linewright.draw.frame import Frame
+from linewright.draw.labels import Box, Label, Occupied, Place
+from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS, stroke_of
+from linewright.draw.plan import Pipe
+from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect, Text, Weight
+from linewright.draw.run_words import length_words, size_words
+from linewright.draw.spots import Spot
+from linewright.draw.style import SMALL, TINY
+from linewright.draw.wording import UNKNOWN
+from linewright.model.values import NodeKind
+from linewright.units import UnitSystem
+
+ASSUMED_SIGN = "~"
+_THICK = ("band", "axis-title", "tick", "ground-beyond", "level-name", "level-elevation", "crossing", "break")
+
+
+class Tags(NamedTuple):
+    """The labels that found room, and the runs whose sizes did not."""
+
+    primitives: list[AnyPrimitive]
+    left_out: list[Pipe]
+
+
+def tag_tree(spots: list[Spot], frame: Frame, system: UnitSystem, *, painted: list[AnyPrimitive]) -> Tags:
+    """Label the tree around all that is `painted` already."""
+    taken = Occupied(Box(frame.tree_left - 10, frame.top - 8, frame.tree_right + 8, frame.bottom + 2))
+    for item in painted:
+        if item.role not in _THICK:
+            _take(taken, item)
+    texts: list[AnyPrimitive] = []
+    left_out: list[Pipe] = []
+    for spot in spots:
+        if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER):
+            texts += _node_tag(spot, taken)
+    for spot in sorted(spots, key=lambda spot: (spot.pipe.known, -stroke_of(spot))):
+        found = _run_label(spot, taken, system)
+        texts += found
+        if not found:
+            left_out.append(spot.pipe)
+    for spot in spots:
+        if spot.pipe.far.kind in (NodeKind.UNIT, NodeKind.COUPLING):
+            texts += _end_tag(spot, taken)
+    return Tags(texts, left_out)
+
+
+def _take(taken: Occupied, item: AnyPrimitive) -> None:
+    match item:
+        case Line():
+            taken.take_line(item.x1, item.y1, item.x2, item.y2, stroke=item.stroke)
+        case Rect():
+            taken.take(Box(item.x, item.y, item.x + item.width, item.y + item.height))
+        case Circle():
+            r = item.radius + 1
+            taken.take(Box(item.x - r, item.y - r, item.x + r, item.y + r))
+        case _:
+            pass
+
+
+def _node_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
+    node = spot.pipe.far
+    text = f"{node.id} {ASSUMED_SIGN}" if node.assumed_level else node.id
+    half = (HEADER_HALF if node.kind is NodeKind.HEADER else NODE_RADIUS) + 2
+    x, y = spot.x1, spot.y1
+    places = [
+        Place(x - half, y + 13, Anchor.END),
+        Place(x + half, y + 13),
+        Place(x - half, y - 6, Anchor.END),
+        Place(x + half, y - 6),
+        Place(x + half + 1, y + 4),
+        Place(x - half, y + 24, Anchor.END),
+        Place(x + half, y + 24),
+        Place(x + half, y - 16),
+        Place(x - half, y - 16, Anchor.END),
+    ]
+    label = taken.put([text, node.id], places, size=SMALL, weight=Weight.SEMIBOLD)
+    place = label.place if label else places[0]
+    return [_text(f"node:{node.id}/tag", "tag", Label(text if label is None else label.text, place), weight=Weight.SEMIBOLD)]
+
+
+def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
+    x, y = spot.x1, spot.y1
+    places = [Place(x + 8, y + 4), Place(x - 2, y - 7, Anchor.END), Place(x - 2, y + 15, Anchor.END)]
+    label = taken.put([spot.pipe.far.id], places, size=TINY)
+    return [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="quiet", size=TINY)]
+
+
+def _run_label(spot: Spot, taken: Occupied, system: UnitSystem) -> list[AnyPrimitive]:
+    pipe = spot.pipe
+    if pipe.result is None:
+        return []
+    sizes, length = size_words(pipe.result, system), length_words(pipe, system)
+    texts = [f"{sizes}, {length}", sizes]
+    if not pipe.known:
+        texts = [f"{UNKNOWN} {length}, {sizes}", f"{UNKNOWN} {length}", UNKNOWN]
+    label = taken.put(texts, _places(spot), size=TINY)
+    if label is None:
+        return []
+    weight = Weight.REGULAR if pipe.known else Weight.SEMIBOLD
+    return [_text(f"run:{pipe.id}/size", "run-label", label, size=TINY, weight=weight)]
+
+
+def _places(spot: Spot) -> list[Place]:
+    half = stroke_of(spot) / 2
+    above, below = spot.y1 - half - 4, spot.y1 + half + 10
+    along = [
+        Place(spot.x0 + 6, above),
+        Place(spot.x1 - 8, above, Anchor.END),
+        Place((spot.x0 + spot.x1) / 2, above, Anchor.MIDDLE),
+        Place(spot.x0 + 6, below),
+        Place(spot.x1 - 8, below, Anchor.END),
+        Place((spot.x0 + spot.x1) / 2, below, Anchor.MIDDLE),
+    ]
+    if spot.pipe.far.kind is NodeKind.UNIT:
+        return [*along, Place(spot.x1 + 10, spot.y1 + 3.5)]
+    middle = (spot.y0 + spot.y1) / 2 + 3
+    return [*along, Place(spot.x0 - 5, middle, Anchor.END), Place(spot.x0 + 5, middle)]
+
+
+def _text(
+    name: str,
+    role: str,
+    label: Label,
+    *,
+    css: str = "text",
+    size: float = SMALL,
+    weight: Weight = Weight.REGULAR,
+) -> Text:
+    return Text(
+        id=name,
+        role=role,
+        css=css,
+        group=name.split("/", maxsplit=1)[0],
+        x=label.place.x,
+        y=label.place.y,
+        text=label.text,
+        size=size,
+        weight=weight,
+        anchor=label.place.anchor,
+    )

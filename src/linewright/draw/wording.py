@@ -1,0 +1,121 @@
+"""How the sheet names measures, checks and standings, and prints quantities that may be unknown."""
+
+from __future__ import annotations
+
+from linewright.book.measures import MeasureName
+from linewright.engine.records import Check, CheckKind, MeasureResult, Sense, Standing
+from linewright.units import Dimension, UnitSystem, show, show_number
+
+UNKNOWN = "?"
+NONE = "–"
+OVER_SIGN = "▲"
+UNJUDGED_SIGN = "?"
+CONDITIONS_SIGN = "◇"
+CONFIRM_SIGN = "□"
+
+SIGNS = {
+    Standing.OVER: OVER_SIGN,
+    Standing.UNJUDGED: UNJUDGED_SIGN,
+    Standing.TO_CONFIRM: CONFIRM_SIGN,
+    Standing.ON_CONDITIONS: CONDITIONS_SIGN,
+}
+
+_M = MeasureName
+NAMES = {
+    _M.FARTHEST_ACTUAL: "farthest length",
+    _M.FARTHEST_EQUIVALENT: "farthest length, equivalent",
+    _M.AFTER_FIRST_BRANCH: "after first branch",
+    _M.LAST_JOINT_TO_UNIT: "last joint to unit",
+    _M.NEAREST_FARTHEST_DIFFERENCE: "nearest to farthest unit",
+    _M.MAIN_LENGTH: "main",
+    _M.JOINT_SPACING: "joint spacing",
+    _M.STRAIGHT_BEFORE: "straight before a joint",
+    _M.STRAIGHT_AFTER: "straight after a joint",
+    _M.FITTING_INDEX: "index through a fitting",
+    _M.HEADER_PORT_INDEX: "index through a header port",
+    _M.ARM_INDEX_SHARE: "share of one arm of a joint",
+    _M.FITTING_COUNT: "fittings on the way",
+    _M.TOTAL_LENGTH: "total length",
+    _M.MODULE_PIPE: "module pipe",
+    _M.MODULE_PIPE_DIFFERENCE: "module pipes, difference",
+    _M.MODULE_PIPE_RISE: "module pipe, rise",
+    _M.RISE_WITHOUT_TRAP: "rise without trap",
+    _M.LEVEL_OUTDOOR_ABOVE: "level, outdoor above",
+    _M.LEVEL_OUTDOOR_BELOW: "level, outdoor below",
+    _M.LEVEL_BETWEEN_INDOOR: "level between indoor units",
+    _M.LEVEL_BETWEEN_MODULES: "level between modules",
+    _M.LEVEL_UNIT_TO_JOINT: "level, unit to joint",
+    _M.HEADER_DEPTH: "branches after a header",
+    _M.INDOOR_COUNT: "indoor units",
+    _M.CONNECTION_RATIO: "connection ratio",
+    _M.SMALLEST_INDEX: "smallest index",
+    _M.LARGEST_INDEX_SHARE: "largest share of one unit",
+    _M.MODULE_ORDER: "modules out of order",
+    _M.ADDITIONAL_CHARGE: "additional charge",
+    _M.TOTAL_CHARGE: "total charge",
+    _M.CHARGE_PER_LENGTH: "charge per length",
+}
+
+
+def measure_words(measure: str) -> str:
+    """Give a measure's name in words; what is no measure is only freed of underscores."""
+    head, _, rest = measure.partition(" ")
+    name = NAMES[MeasureName(head)] if head in set(MeasureName) else head.replace("_", " ")
+    return f"{name} {rest}" if rest else name
+
+
+def limit_name(check: Check, measured: MeasureResult | None = None) -> str:
+    """Give the name under which a limit stands on the sheet, with its variant."""
+    variant = measured.variant if measured else ""
+    words = measure_words(measured.name if measured else check.measure)
+    return f"{words}, {variant}" if variant else words
+
+
+def check_name(check: Check, subject: str) -> str:
+    """Give the name of any other check: what was judged, and of what."""
+    words = measure_words(check.measure)
+    if check.kind in (CheckKind.ROOM, CheckKind.CAPACITY):
+        words = f"delivered {words}" if not words.startswith("delivered") else words
+    return f"{words}, {subject}" if subject and subject != words else words
+
+
+def number(value: float | None, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
+    """Give a number without its unit, or the mark of the unknown."""
+    return UNKNOWN if value is None else show_number(value, dimension, system, places=places)
+
+
+def quantity(value: float | None, dimension: Dimension, system: UnitSystem) -> str:
+    """Give a quantity with its unit, or the mark of the unknown."""
+    return UNKNOWN if value is None else show(value, dimension, system)
+
+
+def used_of_allowed(check: Check, system: UnitSystem) -> str:
+    """Give what is used against what is allowed."""
+    used = number(check.value, check.dimension, system)
+    if check.value is not None and check.standing is Standing.UNJUDGED and check.sense is Sense.MAX:
+        used = f"at least {used}"
+    if check.bound is None:
+        return f"{quantity(check.value, check.dimension, system)}, no bound"
+    bound = show(check.bound, check.dimension, system)
+    return f"{used} of {bound}" if check.sense is Sense.MAX else f"{used}, needs {bound}"
+
+
+def standing_words(check: Check, system: UnitSystem) -> str:
+    """Say a standing other than `within` in words: by how much over, on which plain bound, what is missing."""
+    missing = ", ".join(check.missing)
+    match check.standing:
+        case Standing.OVER:
+            by = "" if check.margin is None else f" by {show(abs(check.margin), check.dimension, system)}"
+            word = "over" if check.sense is Sense.MAX else "short"
+            return word + by
+        case Standing.ON_CONDITIONS:
+            plain = "" if check.plain_bound is None else f", plain {show(check.plain_bound, check.dimension, system)}"
+            return f"on conditions{plain}"
+        case Standing.UNJUDGED:
+            return f"unjudged, missing: {missing}" if missing else "unjudged"
+        case Standing.TO_CONFIRM:
+            return f"to confirm: {missing}" if missing else "to confirm"
+        case Standing.WITHIN:
+            return ""
+        case Standing.NOT_APPLICABLE | Standing.UNSTATED:
+            return str(check.standing)

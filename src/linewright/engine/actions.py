@@ -1,0 +1,175 @@
+"""Size actions: which are due, which runs they touch, and which elective ones are chosen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import combinations
+from typing import NamedTuple
+
+from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
+from linewright.engine.ground import Ground
+from linewright.engine.limits import bounds_of, breaks, condition_holds, is_beyond
+from linewright.engine.measures import measure
+from linewright.engine.records import ActionResult, Sense
+from linewright.engine.sizing import Sized
+from linewright.engine.state import State
+from linewright.model.tree import NO_PARENT
+from linewright.model.values import Role
+
+
+class Scope(NamedTuple):
+    """An action of the book on this system: due or elective, and the runs that it touches."""
+
+    action: SizeAction
+    mandatory: bool
+    due: bool
+    forbidden: bool
+    doubtful: bool
+    runs: tuple[int, ...]
+
+
+def find_scopes(base: State) -> tuple[Scope, ...]:
+    """Fix from the base design what each action of the book touches."""
+    return tuple(_scope(base, action) for action in base.ground.book.book.sizing.actions)
+
+
+def subsets(scopes: Sequence[Scope]) -> Iterator[tuple[Scope, ...]]:
+    """Give every subset of the elective actions that touch something: fewest first, then book order."""
+    elective = [scope for scope in scopes if not scope.mandatory and not scope.forbidden and scope.runs]
+    for count in range(len(elective) + 1):
+        yield from combinations(elective, count)
+
+
+def asked_steps(active: Iterable[Scope]) -> dict[Role, dict[int, int]]:
+    """Steps asked of each tube; of two actions on one tube the greater counts."""
+    steps: dict[Role, dict[int, int]] = {}
+    for scope in active:
+        for role in scope.action.lines:
+            by_run = steps.setdefault(role, {})
+            for run in scope.runs:
+                by_run[run] = max(by_run.get(run, 0), scope.action.steps)
+    return steps
+
+
+def is_carried_out(scope: Scope, sized: Sized) -> bool:
+    """Say whether every tube that an action touches is at least as large as it asks."""
+    return not any((role, run) in sized.short for role in scope.action.lines for run in scope.runs)
+
+
+def action_result(ground: Ground, scope: Scope, sized: Sized, *, chosen: bool) -> ActionResult:
+    """Say what became of an action."""
+    active = chosen or (scope.mandatory and scope.due and not scope.forbidden)
+    done = active and is_carried_out(scope, sized)
+    return ActionResult(
+        id=scope.action.id,
+        mandatory=scope.mandatory,
+        due=scope.due,
+        chosen=active,
+        forbidden=scope.forbidden,
+        runs=tuple(sorted(ground.tree.ids[run] for run in scope.runs)),
+        carried_out=done,
+        why_not=_why_not(ground, scope, sized, active=active, done=done),
+        page=scope.action.page,
+    )
+
+
+def _why_not(ground: Ground, scope: Scope, sized: Sized, *, active: bool, done: bool) -> str:
+    if scope.doubtful:
+        return "whether it is due cannot be known while lengths are unknown"
+    if done or not active:
+        return "forbidden by the designer" if scope.forbidden and (scope.due or not scope.mandatory) else ""
+    short = sorted(
+        f"{role} of run {ground.tree.ids[run]}" for role, run in sized.short if run in scope.runs and role in scope.action.lines
+    )
+    return f"not as large as asked: {', '.join(short)}"
+
+
+def _scope(base: State, action: SizeAction) -> Scope:
+    forbidden = action.id in base.ground.system.forbidden_actions
+    if action.when is not None:
+        holds = condition_holds(base, action.when)
+        far = _far_by_condition(base, action) if holds else ()
+        runs = _touched(base, action, far) if holds else ()
+        return Scope(action, mandatory=True, due=bool(holds), forbidden=forbidden, doubtful=holds is None, runs=runs)
+    far = _far_by_limits(base, action)
+    runs = _touched(base, action, far) if far else ()
+    return Scope(action, mandatory=False, due=bool(far), forbidden=forbidden, doubtful=False, runs=runs)
+
+
+def _far_by_condition(base: State, action: SizeAction) -> tuple[int, ...]:
+    condition = action.when
+    if condition is None:
+        return ()
+    values = measure(base, condition).values
+    return _units(base, lambda name: name in values and is_beyond(condition, values[name]))
+
+
+def _far_by_limits(base: State, action: SizeAction) -> tuple[int, ...]:
+    """Units beyond the plain bound of a limit whose relaxed bound needs this action."""
+    far: set[int] = set()
+    for position, limit in enumerate(base.ground.book.book.limits):
+        for sense, bound, _ in bounds_of(base, limit, position):
+            if bound is not None and _needs_action(limit, sense, action.id):
+                far.update(_beyond(base, limit, bound, sense))
+    return tuple(sorted(far))
+
+
+def _beyond(base: State, limit: Limit, bound: float, sense: Sense) -> tuple[int, ...]:
+    series = measure(base, limit, sense)
+    if any(condition_holds(base, condition) is False for condition in limit.when) or not series.applicable:
+        return ()
+    values = series.values
+    names = _units(base, lambda name: name in values)
+    if series.spread or not names:
+        broken = series.value is not None and breaks(series.value, bound, sense)
+        return tuple(range(len(base.ground.system.units))) if broken else ()
+    return _units(base, lambda name: name in values and breaks(values[name], bound, sense))
+
+
+def _needs_action(limit: Limit, sense: Sense, action: str) -> bool:
+    return any(
+        need.action == action
+        for relaxed in limit.relaxed
+        if (relaxed.max if sense is Sense.MAX else relaxed.min) is not None
+        for need in relaxed.needs
+    )
+
+
+def _units(base: State, keeps: Callable[[str], bool]) -> tuple[int, ...]:
+    return tuple(i for i, unit in enumerate(base.ground.system.units) if keeps(unit.id))
+
+
+def _touched(base: State, action: SizeAction, far: tuple[int, ...]) -> tuple[int, ...]:
+    ground = base.ground
+    if action.runs is ActionRuns.MAIN:
+        return ground.tree.main
+    units: Sequence[int] = _of_paths(base, action.paths, far)
+    touched: set[int] = set()
+    for unit in units:
+        touched.update(_runs_to(ground, ground.tree.unit_runs[unit], action))
+    return tuple(sorted(touched))
+
+
+def _of_paths(base: State, paths: Paths, far: tuple[int, ...]) -> tuple[int, ...]:
+    ground = base.ground
+    if paths is Paths.ALL:
+        return tuple(range(len(ground.system.units)))
+    if paths is Paths.LONGEST and far:
+        reach = base.lengths.actual.reach_m
+        return (min(far, key=lambda unit: (-reach[ground.tree.unit_runs[unit]], ground.system.units[unit].id)),)
+    return far
+
+
+def _runs_to(ground: Ground, run: int, action: SizeAction) -> Iterator[int]:
+    """Runs on the way to one unit that an action touches."""
+    with_own = action.unit_run or action.runs in (ActionRuns.UNIT_RUN, ActionRuns.PATH)
+    while run != NO_PARENT:
+        if ground.is_own[run]:
+            if with_own:
+                yield run
+        elif ground.is_main[run]:
+            if action.runs is ActionRuns.PATH:
+                yield run
+        elif action.runs is not ActionRuns.UNIT_RUN:
+            yield run
+        run = ground.tree.parent[run]

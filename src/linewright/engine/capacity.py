@@ -1,0 +1,290 @@
+"""Capacity: the system's rated capacity through its factors, shared among the units."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from linewright.book.capacity import LengthForGroups, ModeTables, for_group
+from linewright.book.schema import Basis, BelowFirst
+from linewright.book.tables import Table
+from linewright.engine.formulas import bilinear, product, sensible_share, share
+from linewright.engine.lengths import main_factors
+from linewright.engine.records import Factor, SystemCapacity
+from linewright.engine.state import State
+from linewright.model.design import CoolingConditions, HeatingConditions
+from linewright.units import Dimension, over
+
+Inputs = tuple[tuple[str, float, Dimension, str], ...]
+
+
+class Conditions(NamedTuple):
+    """Air temperatures of one mode by axis name [degC]; a temperature that is not stated is absent."""
+
+    mode: str
+    degc: Mapping[str, float]
+
+
+class UnitRatings(NamedTuple):
+    """Corrected ratings of every unit [W]; `None` outside a correction table."""
+
+    total_w: tuple[float | None, ...]
+    sensible_w: tuple[float | None, ...]
+
+
+def cooling_conditions(site: CoolingConditions) -> Conditions:
+    """Temperatures of cooling."""
+    return Conditions("cooling", {"outdoor_db": site.outdoor_db_degc, "indoor_wb": site.indoor_wb_degc})
+
+
+def heating_conditions(site: HeatingConditions) -> Conditions:
+    """Temperatures of heating."""
+    return Conditions("heating", {"outdoor_wb": site.outdoor_wb_degc, "indoor_db": site.indoor_db_degc})
+
+
+def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> UnitRatings:
+    """Ratings of the units at their own conditions."""
+    heating = conditions.mode == "heating"
+    totals: list[float | None] = []
+    sensibles: list[float | None] = []
+    seen: dict[str, tuple[float | None, float | None]] = {}
+    for model in state.ground.models:
+        if model.kind not in seen:
+            seen[model.kind] = _corrections(tables, conditions, model.kind)
+        total, sensible = seen[model.kind]
+        rated = model.heating_w if heating else model.cooling_w
+        totals.append(None if total is None else rated * total)
+        sensibles.append(None if sensible is None or heating else model.sensible_w * sensible)
+    return UnitRatings(tuple(totals), tuple(sensibles))
+
+
+def system_capacity(
+    state: State, tables: ModeTables, conditions: Conditions, ratings: UnitRatings
+) -> tuple[SystemCapacity, tuple[float | None, ...]]:
+    """The system's capacity in one mode and what each unit delivers at full demand [W]."""
+    ground, heating = state.ground, conditions.mode == "heating"
+    rated = ground.rated_heating_w if heating else ground.rated_cooling_w
+    common = [*_common_factors(state, tables, conditions)]
+    length = for_group(tables.length, ground.group_id)
+    by_unit: dict[str, Factor] = {}
+    if length is not None and length.declared.basis is Basis.EACH:
+        by_unit = {
+            unit.id: _length_factor(state, length, tables, unit=i) for i, unit in enumerate(ground.system.units)
+        }
+    elif length is not None:
+        common.append(_length_factor(state, length, tables, unit=_farthest(state, length)))
+    missing = _missing(common, by_unit, ratings)
+    plant = None if missing else product(rated, *(factor.value for factor in common if factor.value is not None))
+    total = sum(rating for rating in ratings.total_w if rating is not None)
+    delivered = _deliver(state, plant, ratings.total_w, total, by_unit)
+    whole = None if None in delivered else sum(item for item in delivered if item is not None)
+    return (
+        SystemCapacity(
+            mode=conditions.mode,
+            rated_w=rated,
+            factors=tuple(common),
+            unit_length_factors=by_unit,
+            ratings_w=None if None in ratings.total_w else total,
+            plant_w=plant,
+            capacity_w=None if plant is None else plant * _mean_factor(state, ratings.total_w, total, by_unit),
+            delivered_w=whole,
+            block_w=None,
+            coincident_w=None,
+            missing=missing,
+        ),
+        delivered,
+    )
+
+
+def sensible(
+    delivered: Sequence[float | None], ratings: UnitRatings, *, applies: bool
+) -> tuple[float | None, ...]:
+    """Sensible part of what each unit delivers [W]."""
+    if not applies:
+        return tuple(None for _ in delivered)
+    return tuple(
+        None if got is None or part is None or not whole else sensible_share(got, part, whole)
+        for got, part, whole in zip(delivered, ratings.sensible_w, ratings.total_w, strict=True)
+    )
+
+
+def coincident(
+    capacity_w: float | None,
+    ratings: Sequence[float | None],
+    needs: Sequence[float | None],
+    *,
+    own_factors: Sequence[float],
+) -> tuple[float | None, ...]:
+    """What each unit gets when each takes no more than it needs; what is freed is shared again [W].
+
+    `own_factors` are the units' own length factors where the book judges each unit, else ones.
+    """
+    if capacity_w is None or None in ratings or None in needs:
+        return tuple(None for _ in ratings)
+    rated = [rating or 0.0 for rating in ratings]
+    caps = [
+        min(rating, need or 0.0) / own if own else 0.0
+        for rating, need, own in zip(rated, needs, own_factors, strict=True)
+    ]
+    got = [0.0] * len(caps)
+    open_units, left = list(range(len(caps))), capacity_w
+    while open_units:
+        weight = sum(rated[i] for i in open_units)
+        full = [i for i in open_units if not weight or left * rated[i] / weight >= caps[i]]
+        if not full:
+            for i in open_units:
+                got[i] = left * rated[i] / weight
+            break
+        for i in full:
+            got[i] = caps[i]
+            left -= caps[i]
+        open_units = [i for i in open_units if i not in set(full)]
+    return tuple(part * own for part, own in zip(got, own_factors, strict=True))
+
+
+def _common_factors(state: State, tables: ModeTables, conditions: Conditions) -> list[Factor]:
+    factors = []
+    temperature = for_group(tables.temperature, state.ground.group_id)
+    if temperature is not None:
+        factors.append(_temperature(temperature.table, conditions))
+    elif tables.temperature:
+        factors.append(_absent("temperature", f"a temperature table for group {state.ground.group_id}"))
+    ratio = for_group(tables.ratio, state.ground.group_id)
+    if ratio is not None:
+        inputs: Inputs = (("connection ratio", _ratio(state), Dimension.RATIO, "connection_ratio"),)
+        factors.append(_look_up("connection_ratio", ratio.table, inputs))
+    elif tables.ratio:
+        factors.append(_absent("connection_ratio", f"a ratio table for group {state.ground.group_id}"))
+    if tables.length and for_group(tables.length, state.ground.group_id) is None:
+        factors.append(_absent("length", f"a length table for group {state.ground.group_id}"))
+    if tables.defrost is not None and not tables.defrost_included and conditions.mode == "heating":
+        outdoor = conditions.degc["outdoor_wb"]
+        inputs = (("outdoor wet bulb", outdoor, Dimension.TEMPERATURE, "site.heating.outdoor_wb"),)
+        factors.append(_look_up("defrost", tables.defrost, inputs))
+    return factors
+
+
+def _temperature(table: Table, conditions: Conditions) -> Factor:
+    names = (table.rows.name, table.columns.name if table.columns is not None else "")
+    if any(name not in conditions.degc for name in names):
+        return _absent("temperature", f"a temperature that the site does not state ({' and '.join(names)})")
+    inputs: Inputs = tuple(
+        (name, conditions.degc[name], Dimension.TEMPERATURE, f"site.{conditions.mode}.{name}") for name in names
+    )
+    return _look_up("temperature", table, inputs)
+
+
+def _look_up(name: str, table: Table, inputs: Inputs) -> Factor:
+    corner = table.corner(*(item[1] for item in inputs))
+    if corner is None:
+        where = ", ".join(f"{item[0]} {item[1]:g}" for item in inputs)
+        return Factor(name, None, table.path, table.page, inputs, None, f"outside the table {table.path}: {where}")
+    return Factor(name, bilinear(*corner), table.path, table.page, inputs, tuple(corner))
+
+
+def _absent(name: str, missing: str) -> Factor:
+    return Factor(name, None, "", None, (), None, missing)
+
+
+def _ratio(state: State) -> float:
+    return state.ground.index_sum / state.ground.group.index
+
+
+def _length_factor(state: State, length: LengthForGroups, tables: ModeTables, *, unit: int) -> Factor:  # noqa: ARG001
+    reach, missing = _capacity_reach(state, length, unit)
+    ground = state.ground
+    name = ground.system.units[unit].id
+    if missing:
+        return _absent("length", f"equivalent reach of {name}")
+    inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{name}.equivalent_reach"),)
+    first = length.table.rows.entries[0]
+    if length.declared.below_first is BelowFirst.HOLD and over(first, reach):
+        inputs = (("equivalent reach, held at the first row", first, Dimension.LENGTH, length.table.path),)
+    if length.table.columns is not None:
+        level = _level(state, unit)
+        if level is None:
+            return _absent("length", f"elevation of {name} or of the outdoor group")
+        inputs += (("outdoor level less unit level", level, Dimension.LENGTH, f"unit:{name}.level"),)
+    return _look_up("length", length.table, inputs)
+
+
+def _capacity_reach(state: State, length: LengthForGroups, unit: int) -> tuple[float, bool]:
+    """Equivalent reach that the length factor counts, and whether it is only a lower bound."""
+    run, origin = state.ground.tree.unit_runs[unit], state.ground.book.book.origin
+    first = state.ground.tree.first_branch
+    factors = main_factors(state.ground, state.table, state.sized, length.declared.upsized_main)
+    longest, missing = 0.0, False
+    for line, role in state.lines(equivalent=True):
+        before, before_missing = state.before_root(origin, role)
+        saved = sum(line.run_m[i] * (1.0 - factor) for i, factor in factors)
+        if origin.value == "first-branch" and first is not None:
+            reach = line.reach_m[run] - line.reach_m[first]
+        else:
+            reach = line.reach_m[run] + before - saved
+        longest = max(longest, reach)
+        missing = missing or line.reach_missing[run] or before_missing
+    return longest, missing
+
+
+def _farthest(state: State, length: LengthForGroups) -> int:
+    units = state.ground.system.units
+    reaches = [_capacity_reach(state, length, i) for i in range(len(units))]
+    unknown = [i for i, reach in enumerate(reaches) if reach[1]]
+    among = unknown or range(len(units))
+    return min(among, key=lambda i: (-reaches[i][0], units[i].id))
+
+
+def _level(state: State, unit: int) -> float | None:
+    ground = state.ground
+    at = ground.levels.node_m[ground.tree.unit_runs[unit]]
+    high, low = ground.levels.highest_outdoor_m, ground.levels.lowest_outdoor_m
+    if at is None or high is None or low is None:
+        return None
+    return high - at if high >= at else low - at
+
+
+def _corrections(tables: ModeTables, conditions: Conditions, kind: str) -> tuple[float | None, float | None]:
+    for table in tables.unit_temperature:
+        if table.kind and kind not in table.kind:
+            continue
+        degc = conditions.degc.get("indoor_wb" if table.wet_bulb else "indoor_db")
+        corner = None if degc is None else table.total.corner(degc)
+        if degc is None or corner is None:
+            return None, None
+        total = bilinear(*corner)
+        part = table.sensible.corner(degc) if table.sensible is not None else None
+        return total, bilinear(*part) if part is not None else total
+    return 1.0, 1.0
+
+
+def _missing(common: Sequence[Factor], by_unit: Mapping[str, Factor], ratings: UnitRatings) -> tuple[str, ...]:
+    names = [factor.missing for factor in (*common, *by_unit.values()) if factor.missing]
+    if None in ratings.total_w:
+        names.append("an indoor temperature inside the units' own table")
+    return tuple(names)
+
+
+def _mean_factor(
+    state: State, ratings: Sequence[float | None], total_w: float, by_unit: Mapping[str, Factor]
+) -> float:
+    """Mean of the units' own length factors by rating; 1 where the farthest unit decides."""
+    if not by_unit or not total_w:
+        return 1.0
+    pairs = zip(state.ground.system.units, ratings, strict=True)
+    return sum((by_unit[unit.id].value or 0.0) * (rating or 0.0) for unit, rating in pairs) / total_w
+
+
+def _deliver(
+    state: State,
+    capacity_w: float | None,
+    ratings: Sequence[float | None],
+    total_w: float,
+    by_unit: Mapping[str, Factor],
+) -> tuple[float | None, ...]:
+    if capacity_w is None or not total_w:
+        return tuple(None for _ in ratings)
+    delivered: list[float | None] = []
+    for unit, rating in zip(state.ground.system.units, ratings, strict=True):
+        own = by_unit[unit.id].value if unit.id in by_unit else 1.0
+        delivered.append(None if rating is None or own is None else share(capacity_w * own, rating, total_w))
+    return tuple(delivered)

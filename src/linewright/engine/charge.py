@@ -1,0 +1,140 @@
+"""The additional charge: every term that the book has, then floor, rounding and total."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from linewright.book.schema import RoundAt
+from linewright.engine.formulas import charge_before_rounding, line_charge
+from linewright.engine.ground import Ground
+from linewright.engine.records import ChargeResult, ChargeTerm
+from linewright.engine.sizing import Sized
+from linewright.model.design import Run
+from linewright.model.values import Role
+from linewright.units import from_unit, round_half_up, same_tube, to_unit
+
+
+def find_charge(ground: Ground, sized: Sized) -> ChargeResult:
+    """Sum the terms of the additional charge; one that cannot be computed leaves the sum unknown."""
+    charge = ground.book.book.charge
+    terms = tuple(_rounded_terms(ground, _terms(ground, sized)))
+    missing = tuple(term.missing for term in terms if term.missing)
+    total = None if missing else sum(term.kg for term in terms if term.kg is not None)
+    multiplier = charge.multiplier
+    unrounded = rounded = None
+    if total is not None:
+        unrounded = charge_before_rounding(total, 1.0 if multiplier is None else multiplier, charge.min_kg or 0.0)
+        at_total = charge.round is not None and charge.round.at is RoundAt.TOTAL
+        rounded = round_charge(ground, unrounded) if at_total else unrounded
+    return ChargeResult(
+        factory_kg=ground.factory_kg,
+        terms=terms,
+        sum_kg=total,
+        multiplier=multiplier,
+        unrounded_kg=unrounded,
+        rounded_kg=rounded,
+        total_kg=None if rounded is None else ground.factory_kg + rounded,
+        missing=missing,
+    )
+
+
+def round_charge(ground: Ground, kg: float) -> float:
+    """Round in the book's own unit and step [kg]."""
+    rounding, step = ground.book.book.charge.round, ground.book.round_step
+    if rounding is None or step is None:
+        return kg
+    return from_unit(round_half_up(to_unit(kg, step.unit), step.number, mode=rounding.mode.value), step.unit)
+
+
+def _rounded_terms(ground: Ground, terms: Iterator[ChargeTerm]) -> Iterator[ChargeTerm]:
+    rounding = ground.book.book.charge.round
+    each = rounding is not None and rounding.at is RoundAt.TERM
+    for term in terms:
+        yield term._replace(kg=round_charge(ground, term.kg)) if each and term.kg is not None else term
+
+
+def _terms(ground: Ground, sized: Sized) -> Iterator[ChargeTerm]:
+    charge = ground.book.book.charge
+    if charge.liquid:
+        yield from _line_terms(ground, sized, Role.LIQUID, charge.liquid)
+    if charge.gas:
+        yield from _line_terms(ground, sized, Role.GAS, charge.gas)
+    if charge.group:
+        yield _named_term("group", charge.group, _group_names(ground), path="charge.group")
+    if charge.module:
+        yield from _module_terms(ground)
+    if ground.book.ratio_charge is not None:
+        yield _ratio_term(ground)
+    if charge.indoor:
+        yield ChargeTerm("indoor", _indoor(ground, charge.indoor), path="charge.indoor")
+    if charge.indoor_each_kg is not None:
+        yield ChargeTerm("indoor_each", charge.indoor_each_kg * len(ground.models), path="charge.indoor_each")
+    if charge.constant_kg is not None:
+        yield ChargeTerm("constant", charge.constant_kg, path="charge.constant")
+
+
+def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, float]) -> Iterator[ChargeTerm]:
+    lengths: dict[float, float] = {}
+    unknown: list[str] = []
+    for run, size in _tubes(ground, sized, role):
+        length = run.as_built_m if run.as_built_m is not None else run.length_m
+        if length is None:
+            unknown.append(f"length of run {run.to}")
+        elif size is None:
+            unknown.append(f"{role} size of run {run.to}")
+        elif length or size in lengths:
+            listed = next((listed for listed in lengths if same_tube(listed, size)), size)
+            lengths[listed] = lengths.get(listed, 0.0) + length
+    for size in sorted(lengths):
+        yield _line_term(role, size, lengths[size], table)
+    for name in unknown:
+        yield ChargeTerm(f"{role} unknown", None, path=f"charge.{role}", missing=name)
+
+
+def _line_term(role: Role, size: float, length: float, table: Mapping[float, float]) -> ChargeTerm:
+    listed = next((entry for entry in table if same_tube(entry, size)), None)
+    name = f"{role} {(listed or size) * 1000:.6g} mm"
+    if listed is None:
+        return ChargeTerm(name, None, length, path=f"charge.{role}", missing=f"kg/m of {name}")
+    rate = table[listed]
+    return ChargeTerm(name, line_charge(length, rate), length, rate, path=f"charge.{role}")
+
+
+def _tubes(ground: Ground, sized: Sized, role: Role) -> Iterator[tuple[Run, float | None]]:
+    yield from zip(ground.tree.runs, sized.by_role[role], strict=True)
+    ports = {module.id: module.data.ports for module in ground.modules}
+    for run in ground.system.outdoor.pipes:
+        yield run, run.override.get(role, ports.get(run.to, {}).get(role))
+
+
+def _group_names(ground: Ground) -> tuple[str, ...]:
+    modules = ground.group.modules
+    return (ground.group_id, *modules) if len(modules) == 1 else (ground.group_id,)
+
+
+def _named_term(term: str, table: Mapping[str, float], names: tuple[str, ...], *, path: str) -> ChargeTerm:
+    for name in names:
+        if name in table:
+            return ChargeTerm(term, table[name], path=f"{path}.{name}")
+    return ChargeTerm(term, None, path=path, missing=f"charge of {names[0]}")
+
+
+def _module_terms(ground: Ground) -> Iterator[ChargeTerm]:
+    table = ground.book.book.charge.module
+    found = [_named_term("module", table, (module.data.model,), path="charge.module") for module in ground.modules]
+    missing = next((term for term in found if term.missing), None)
+    yield missing or ChargeTerm("module", sum(term.kg or 0.0 for term in found), path="charge.module")
+
+
+def _ratio_term(ground: Ground) -> ChargeTerm:
+    bands = ground.book.ratio_charge
+    found = bands.find(ground.index_sum / ground.group.index) if bands is not None else None
+    if bands is None or found is None:
+        return ChargeTerm(
+            "connection_ratio", None, path="charge.connection_ratio", missing="charge band of the connection ratio"
+        )
+    return ChargeTerm("connection_ratio", found.row.add_kg, path=f"{bands.path}[{found.position}]")
+
+
+def _indoor(ground: Ground, table: Mapping[str, float]) -> float:
+    return sum(table.get(model.model, table.get(model.kind, 0.0)) for model in ground.models)

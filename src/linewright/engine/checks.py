@@ -1,0 +1,176 @@
+"""Verdicts beside the limits: sizes, overrides, actions, fittings, rooms, capacity and charge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from linewright.book.schema import ActionRuns, Cap
+from linewright.engine.ground import Ground
+from linewright.engine.records import (
+    ActionResult,
+    Check,
+    CheckKind,
+    ChargeResult,
+    FittingResult,
+    Sense,
+    Standing,
+    SystemCapacity,
+)
+from linewright.engine.sizing import Sized, TableSizes, is_up, steps_up
+from linewright.model.tree import is_branch
+from linewright.model.values import NodeKind, Role
+from linewright.units import Dimension, over, same_tube
+
+
+def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Check]:
+    """Runs that no row serves, and overrides against the table and the main."""
+    for i, name in enumerate(ground.tree.ids):
+        lacking = [role for role in table.by_role if table.by_role[role][i] is None]
+        if lacking:
+            yield _no_row(ground, i, lacking)
+        for role in sorted(ground.tree.runs[i].override):
+            if role in sized.by_role:
+                yield _override(ground, table, sized, i, role)
+            else:
+                yield _blank(f"{ground.system.id}/run:{name}.{role}", CheckKind.OVERRIDE, "override")._replace(
+                    standing=Standing.OVER, note=f"this book has no {role} line", dimension=Dimension.TUBE
+                )
+
+
+def action_checks(ground: Ground, actions: Sequence[ActionResult]) -> Iterator[Check]:
+    """Mandatory actions that are due."""
+    for action in actions:
+        subject = f"{ground.system.id}/action:{action.id}"
+        doubtful = action.mandatory and not action.due and bool(action.why_not)
+        if not doubtful and not (action.mandatory and action.due):
+            continue
+        standing = Standing.UNJUDGED if doubtful else Standing.WITHIN if action.carried_out else Standing.OVER
+        yield _blank(subject, CheckKind.ACTION, "size_action")._replace(
+            standing=standing,
+            governs=action.runs,
+            page=action.page,
+            note=action.why_not or "carried out",
+            missing=(action.why_not,) if doubtful else (),
+        )
+
+
+def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterator[Check]:
+    """Branches for which the book has no fitting, joints with too many arms, ends without a unit."""
+    for fitting in fittings:
+        subject = f"{ground.system.id}/fitting:{fitting.id}"
+        blank = _blank(subject, CheckKind.FITTING, "fitting")._replace(standing=Standing.OVER, governs=(fitting.id,))
+        if fitting.ports_used == 0:
+            yield blank._replace(note=f"the pipe ends at {fitting.id} without a unit")
+        elif fitting.kind is NodeKind.JOINT and fitting.ports_used > 2:  # noqa: PLR2004 - one pipe into two
+            yield blank._replace(
+                value=float(fitting.ports_used), bound=2.0, sense=Sense.MAX, margin=2.0 - fitting.ports_used,
+                note="a joint splits one pipe into two: declare a header or add a joint",
+            )
+        elif is_branch(fitting.kind) and not fitting.model:
+            yield blank._replace(value=fitting.index, note=f"no {fitting.kind} of this book serves it")
+
+
+def charge_check(ground: Ground, charge: ChargeResult) -> Check | None:
+    """The cap on the additional charge, where the book has one."""
+    book = ground.book.book.charge
+    blank = _blank(f"{ground.system.id}/charge", CheckKind.CHARGE, "additional_charge")._replace(
+        dimension=Dimension.MASS, sense=Sense.MAX, page=book.page, path="charge.max"
+    )
+    if charge.rounded_kg is None:
+        return blank._replace(missing=charge.missing, bound=book.max_kg)
+    if book.max_kg is None:
+        return None
+    broken = over(charge.rounded_kg, book.max_kg)
+    return blank._replace(
+        standing=Standing.OVER if broken else Standing.WITHIN,
+        value=charge.rounded_kg,
+        bound=book.max_kg,
+        margin=book.max_kg - charge.rounded_kg,
+    )
+
+
+def capacity_check(ground: Ground, capacity: SystemCapacity) -> Check | None:
+    """The system's capacity against its block load; none where it serves no room."""
+    check = at_least(
+        f"{ground.system.id}/capacity.{capacity.mode}",
+        CheckKind.CAPACITY,
+        f"system_{capacity.mode}",
+        value=capacity.capacity_w,
+        bound=capacity.block_w,
+    )
+    missing = capacity.missing or (("the load of a room, or a block load",) if capacity.block_w is None else ())
+    return check._replace(missing=missing) if check.standing is Standing.UNJUDGED else check
+
+
+def at_least(
+    subject: str, kind: CheckKind, measure: str, *, value: float | None, bound: float | None
+) -> Check:
+    """What is delivered against what is needed [W]."""
+    check = _blank(subject, kind, measure)._replace(
+        dimension=Dimension.POWER, sense=Sense.MIN, value=value, bound=bound
+    )
+    if value is None or bound is None:
+        return check
+    short = over(bound, value)
+    return check._replace(standing=Standing.OVER if short else Standing.WITHIN, margin=value - bound)
+
+
+def _no_row(ground: Ground, i: int, lacking: Sequence[Role]) -> Check:
+    book, index = ground.book, ground.downstream[i]
+    bands, path = book.branch, "sizing.branch"
+    if ground.is_main[i]:
+        index, path = ground.group.index, "sizing.main"
+        if book.main is not None:
+            bands = book.main
+    elif ground.is_own[i]:
+        path = "sizing.unit"
+        if book.unit_run is not None:
+            bands = book.unit_run
+    return _blank(f"{ground.system.id}/run:{ground.tree.ids[i]}", CheckKind.SIZE, "table_index")._replace(
+        dimension=Dimension.NUMBER,
+        standing=Standing.OVER,
+        value=index,
+        bound=bands.end,
+        margin=bands.end - index,
+        page=bands.page,
+        path=path,
+        governs=(ground.tree.ids[i],),
+        note=f"no row of the table gives {' and '.join(sorted(lacking))}",
+    )
+
+
+def _override(ground: Ground, table: TableSizes, sized: Sized, i: int, role: Role) -> Check:
+    size, wanted = ground.tree.runs[i].override[role], table.by_role[role][i]
+    check = _blank(f"{ground.system.id}/run:{ground.tree.ids[i]}.{role}", CheckKind.OVERRIDE, "override")._replace(
+        dimension=Dimension.TUBE, value=size, bound=wanted, governs=(ground.tree.ids[i],), path="override"
+    )
+    if not any(same_tube(size, step) for step in ground.book.ladders[role]):
+        return check._replace(standing=Standing.OVER, note="not a tube size of this book")
+    if wanted is None:
+        return check._replace(missing=("a table size to judge it against",))
+    if is_up(wanted, size):
+        return check._replace(standing=Standing.OVER, note="smaller than the table size")
+    main = max((s for m in ground.tree.main if (s := sized.by_role[role][m]) is not None), default=None)
+    if ground.book.book.sizing.cap is Cap.MAIN and not ground.is_main[i] and is_up(size, main):
+        return check._replace(standing=Standing.OVER, note="larger than the main")
+    up = steps_up(ground.book.ladders[role], size, wanted)
+    if up == 0 or up <= _most_steps(ground, i, role):
+        return check._replace(standing=Standing.WITHIN, note=f"{up} steps up" if up else "the table size")
+    return check._replace(missing=("a size action of the book that allows it",), note=f"{up} steps up")
+
+
+def _most_steps(ground: Ground, i: int, role: Role) -> int:
+    """Most steps that any action of the book may give this run."""
+    most = 0
+    for action in ground.book.book.sizing.actions:
+        main = action.runs in (ActionRuns.MAIN, ActionRuns.PATH)
+        own = action.runs in (ActionRuns.UNIT_RUN, ActionRuns.PATH) or action.unit_run
+        between = action.runs in (ActionRuns.FIRST_TO_LAST_BRANCH, ActionRuns.PATH)
+        reaches = main if ground.is_main[i] else own if ground.is_own[i] else between
+        if reaches and role in action.lines:
+            most = max(most, action.steps)
+    return most
+
+
+def _blank(subject: str, kind: CheckKind, measure: str) -> Check:
+    return Check(subject, kind, measure, Dimension.NUMBER, Sense.MAX, Standing.UNJUDGED)

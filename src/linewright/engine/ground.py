@@ -1,0 +1,150 @@
+"""What of a system does not depend on tube sizes: its tree, indices, levels and actual lengths as flat arrays."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from linewright.book.compiled import CompiledBook
+from linewright.book.schema import Below, Group, IndoorModel, OutdoorModule, Side, Where
+from linewright.engine.levels import Levels, find_levels
+from linewright.model.design import ROOT, System
+from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
+from linewright.model.values import NodeKind
+
+
+class ModulePipe(NamedTuple):
+    """One module: its id, its data, its level, and the runs (positions in `outdoor.pipes`) that lead to it."""
+
+    id: str
+    data: OutdoorModule
+    elevation_m: float | None
+    path: tuple[int, ...]
+
+
+class Ground(NamedTuple):
+    """A system on its book. Lists over runs are in walking order; an unknown length stands as 0 and is flagged."""
+
+    system: System
+    book: CompiledBook
+    tree: Tree
+    levels: Levels
+    group: Group
+    group_id: str
+    modules: tuple[ModulePipe, ...]
+    pipes_stated: bool
+    models: tuple[IndoorModel, ...]
+    index_sum: float
+    rated_cooling_w: float
+    rated_heating_w: float
+    factory_kg: float
+    downstream: tuple[float, ...]
+    length_m: tuple[float, ...]
+    unknown: tuple[bool, ...]
+    is_main: tuple[bool, ...]
+    is_own: tuple[bool, ...]
+    under_header: tuple[bool, ...]
+    branches: tuple[int, ...]
+
+    def units_where(self, where: Where | None) -> tuple[int, ...]:
+        """Give the positions of the units that a filter keeps."""
+        everyone = range(len(self.system.units))
+        if where is None:
+            return tuple(everyone)
+        return tuple(i for i in everyone if self._keeps(where, i))
+
+    def _keeps(self, where: Where, unit: int) -> bool:
+        model, run = self.models[unit], self.tree.unit_runs[unit]
+        if where.kind and model.kind not in where.kind:
+            return False
+        if model.kind in where.exclude_kind or (where.model and model.model not in where.model):
+            return False
+        if where.below is not None and self.under_header[run] != (where.below is Below.HEADER):
+            return False
+        if where.outdoor is None:
+            return True
+        level, above = self.levels.node_m[run], where.outdoor is Side.ABOVE
+        outdoor = self.levels.highest_outdoor_m if above else self.levels.lowest_outdoor_m
+        if level is None or outdoor is None:
+            return True
+        return outdoor > level if above else outdoor < level
+
+
+def lay_ground(system: System, book: CompiledBook) -> Ground:
+    """Make the flat arrays of a system whose names the book knows."""
+    tree = build_tree(system)
+    group = book.group_of(tuple(module.model for module in system.outdoor.modules))
+    if group is None:
+        raise ValueError(f"system '{system.id}': its modules form no group of book '{book.book.id}'")
+    models = tuple(book.models[unit.model] for unit in system.units)
+    data = [book.modules[name] for name in group.modules]
+    main = set(tree.main)
+    lengths = tuple(run.length_m for run in tree.runs)
+    return Ground(
+        system=system,
+        book=book,
+        tree=tree,
+        levels=find_levels(system, tree),
+        group=group,
+        group_id=group.id or "+".join(group.modules),
+        modules=_modules(system, book),
+        pipes_stated=bool(system.outdoor.pipes) or len(system.outdoor.modules) == 1,
+        models=models,
+        index_sum=sum(model.index for model in models),
+        rated_cooling_w=group.cooling_w if group.cooling_w is not None else sum(m.cooling_w for m in data),
+        rated_heating_w=group.heating_w if group.heating_w is not None else sum(m.heating_w for m in data),
+        factory_kg=(
+            group.factory_charge_kg if group.factory_charge_kg is not None else sum(m.factory_charge_kg for m in data)
+        ),
+        downstream=_downstream(tree, models),
+        length_m=tuple(0.0 if length is None else length for length in lengths),
+        unknown=tuple(length is None for length in lengths),
+        is_main=tuple(i in main for i in range(len(lengths))),
+        is_own=_own(tree, main),
+        under_header=_under_header(tree),
+        branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
+    )
+
+
+def _modules(system: System, book: CompiledBook) -> tuple[ModulePipe, ...]:
+    pipes = system.outdoor.pipes
+    into = {run.to: i for i, run in enumerate(pipes)}
+    found = []
+    for i, module in enumerate(system.outdoor.modules):
+        name = module.id or f"M{i + 1}"
+        path: list[int] = []
+        at = name
+        while at in into and at != ROOT and len(path) <= len(pipes):
+            path.append(into[at])
+            at = pipes[into[at]].from_
+        level = module.elevation_m if module.elevation_m is not None else system.outdoor.elevation_m
+        found.append(ModulePipe(name, book.modules[module.model], level, tuple(reversed(path))))
+    return tuple(found)
+
+
+def _downstream(tree: Tree, models: tuple[IndoorModel, ...]) -> tuple[float, ...]:
+    sums = [0.0] * len(tree.ids)
+    for i in range(len(sums) - 1, -1, -1):
+        unit = tree.unit_at[i]
+        if unit >= 0:
+            sums[i] += models[unit].index
+        if tree.parent[i] != NO_PARENT:
+            sums[tree.parent[i]] += sums[i]
+    return tuple(sums)
+
+
+def _own(tree: Tree, main: set[int]) -> tuple[bool, ...]:
+    """Runs from the last branch fitting to a unit, through couplings."""
+    own = [False] * len(tree.ids)
+    for i in range(len(own) - 1, -1, -1):
+        if i in main:
+            continue
+        kind, children = tree.kind[i], tree.children[i]
+        own[i] = kind is NodeKind.UNIT or (kind is NodeKind.COUPLING and len(children) == 1 and own[children[0]])
+    return tuple(own)
+
+
+def _under_header(tree: Tree) -> tuple[bool, ...]:
+    under: list[bool] = []
+    for before in tree.parent:
+        under.append(before != NO_PARENT and (under[before] or tree.kind[before] is NodeKind.HEADER))
+    return tuple(under)

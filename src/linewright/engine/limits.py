@@ -1,0 +1,245 @@
+"""Limits: plain and relaxed bounds judged on one variant of a system."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from linewright.book.measures import FACTS
+from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.engine.measures import PLAIN_USES, measure, variant_words
+from linewright.engine.records import (
+    Check,
+    CheckKind,
+    NeedResult,
+    RelaxedResult,
+    Sense,
+    Series,
+    Standing,
+)
+from linewright.engine.state import State
+from linewright.model.tree import NO_PARENT
+from linewright.units import Amount, Dimension, over
+
+
+def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
+    """Judge every limit of the book; `carried_out` names the chosen actions that the sizes fulfil."""
+    return tuple(
+        check
+        for position, limit in enumerate(state.ground.book.book.limits)
+        for check in _judge(state, limit, position, carried_out=carried_out)
+    )
+
+
+def bounds_of(state: State, limit: Limit, position: int) -> Iterator[tuple[Sense, float | None, int | None]]:
+    """Give each bound of a limit with its sense and page; `None` where the group or a table has none."""
+    for sense, bound in ((Sense.MIN, limit.min), (Sense.MAX, limit.max)):
+        if isinstance(bound, Amount):
+            yield sense, bound.value, limit.page
+        elif isinstance(bound, FromGroup):
+            yield sense, _group_bound(state, limit, sense), limit.page
+        elif isinstance(bound, BoundTable):
+            yield sense, _table_bound(state, position, bound, sense), limit.page
+
+
+def breaks(value: float, bound: float, sense: Sense) -> bool:
+    """Say whether a value is beyond a bound."""
+    return over(value, bound) if sense is Sense.MAX else over(bound, value)
+
+
+def stands(series: Series, bound: float, sense: Sense) -> bool | None:
+    """Say whether a series keeps a bound; `None` where what is missing may decide."""
+    if series.value is None:
+        return None
+    items = series.values if series.values and not series.spread else {"": series.value}
+    single = len(items) == 1 and "" in items
+    unsure = frozenset(items) if single and series.missing else series.incomplete
+    broken = {name for name, item in items.items() if breaks(item, bound, sense)}
+    if sense is Sense.MAX:
+        if broken:
+            return False
+        return None if unsure or series.missing else True
+    if broken - unsure:
+        return False
+    return None if broken or (series.missing and not single) else True
+
+
+def condition_holds(state: State, condition: Condition) -> bool | None:
+    """Say whether a condition holds; `None` where it cannot be known."""
+    series = measure(state, condition)
+    if not series.applicable:
+        return False
+    whole = series._replace(values={}, incomplete=frozenset(), missing=(*series.missing, *series.incomplete))
+    for amount, sense, strict in (
+        (condition.over, Sense.MAX, True),
+        (condition.under, Sense.MIN, True),
+        (condition.at_most, Sense.MAX, False),
+        (condition.at_least, Sense.MIN, False),
+    ):
+        if amount is not None:
+            kept = stands(whole, amount.value, sense)
+            return None if kept is None else kept is not strict
+    return None
+
+
+def is_beyond(condition: Condition, value: float) -> bool:
+    """Say whether one item of a series satisfies a condition."""
+    if condition.over is not None:
+        return over(value, condition.over.value)
+    if condition.under is not None:
+        return over(condition.under.value, value)
+    if condition.at_least is not None:
+        return not over(condition.at_least.value, value)
+    return condition.at_most is not None and not over(value, condition.at_most.value)
+
+
+def missing_of(state: State, series: Series) -> tuple[str, ...]:
+    """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
+    ground = state.ground
+    names: set[str] = set(series.missing)
+    for subject in series.incomplete:
+        run = ground.tree.at.get(subject, NO_PARENT)
+        before = len(names)
+        while run != NO_PARENT:
+            if ground.unknown[run]:
+                names.add(f"length of run {ground.tree.ids[run]}")
+            elif any(line.run_missing[run] for line in state.lengths.equivalent):
+                names.add(f"allowances of run {ground.tree.ids[run]}")
+            run = ground.tree.parent[run]
+        if len(names) == before:
+            names.add("lengths of module pipes")
+    return tuple(sorted(names))
+
+
+def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection[str]) -> Iterator[Check]:
+    held = [condition_holds(state, condition) for condition in limit.when]
+    for sense, bound, page in bounds_of(state, limit, position):
+        check = _blank(state, limit, position, sense)._replace(page=page)
+        if False in held:
+            yield check._replace(standing=Standing.NOT_APPLICABLE, bound=bound, note="its condition does not hold")
+        elif None in held:
+            yield check._replace(bound=bound, missing=_missing_conditions(state, limit))
+        elif bound is None and isinstance(limit.max if sense is Sense.MAX else limit.min, FromGroup):
+            yield check._replace(standing=Standing.UNSTATED, note="the book gives no bound for this group")
+        elif bound is None:
+            yield check._replace(missing=("a row of the bound's table",))
+        else:
+            yield _against(state, limit, check._replace(bound=bound), carried_out)
+
+
+def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
+    return tuple(name for condition in limit.when for name in missing_of(state, measure(state, condition)))
+
+
+def _blank(state: State, limit: Limit, position: int, sense: Sense) -> Check:
+    return Check(
+        subject=f"{state.ground.system.id}/limit:{limit.measure}",
+        kind=CheckKind.LIMIT,
+        measure=limit.measure.value,
+        dimension=FACTS[limit.measure].dimension,
+        sense=sense,
+        standing=Standing.UNJUDGED,
+        note=variant_words(limit),
+        path=f"limits[{position}]",
+    )
+
+
+def _against(state: State, limit: Limit, check: Check, carried_out: Collection[str]) -> Check:
+    series = measure(state, limit, check.sense)
+    if not series.applicable:
+        return check._replace(standing=Standing.NOT_APPLICABLE)
+    if check.bound is None:
+        return check
+    check = check._replace(value=series.value, governs=series.governs, margin=_margin(series.value, check.bound, check.sense))
+    kept = stands(series, check.bound, check.sense)
+    if kept:
+        return check._replace(standing=Standing.WITHIN)
+    missing = missing_of(state, series) if kept is None or not series.complete else ()
+    if kept is None:
+        return check._replace(standing=Standing.UNJUDGED, missing=missing)
+    return _relax(state, limit, check, series=series, carried_out=carried_out)
+
+
+def _relax(state: State, limit: Limit, check: Check, *, series: Series, carried_out: Collection[str]) -> Check:
+    """Try the relaxed bounds in book order; keep what each of their conditions said."""
+    tried: list[RelaxedResult] = []
+    doubtful = False
+    last_held: RelaxedResult | None = None
+    for relaxed in limit.relaxed:
+        amount = relaxed.max if check.sense is Sense.MAX else relaxed.min
+        if amount is None:
+            continue
+        result = _try(state, relaxed, amount.value, carried_out=carried_out)
+        tried.append(result)
+        kept = stands(series, amount.value, check.sense)
+        if result.holds and kept:
+            return _shown(check, result, Standing.ON_CONDITIONS)._replace(relaxed=tuple(tried))
+        if result.holds:
+            last_held = result
+        doubtful = doubtful or (kept is not False and result.holds is not False)
+    check = check._replace(relaxed=tuple(tried))
+    if doubtful:
+        missing = {name for result in tried for need in result.needs for name in need.missing}
+        return check._replace(standing=Standing.UNJUDGED, missing=tuple(sorted(missing | set(missing_of(state, series)))))
+    return _shown(check, last_held, Standing.OVER) if last_held else check._replace(standing=Standing.OVER)
+
+
+def _shown(check: Check, result: RelaxedResult, standing: Standing) -> Check:
+    return check._replace(
+        standing=standing,
+        bound=result.bound,
+        plain_bound=check.bound,
+        page=result.page if result.page is not None else check.page,
+        margin=_margin(check.value, result.bound, check.sense),
+    )
+
+
+def _try(state: State, relaxed: Relaxed, bound: float, *, carried_out: Collection[str]) -> RelaxedResult:
+    needs = tuple(need for stated in relaxed.needs for need in _needs(state, stated, carried_out))
+    held = [need.holds for need in needs]
+    holds = False if False in held else None if None in held else True
+    return RelaxedResult(bound, relaxed.page, needs, holds)
+
+
+def _needs(state: State, need: Need, carried_out: Collection[str]) -> Iterator[NeedResult]:
+    if need.action:
+        yield NeedResult(f"action {need.action} carried out", None, None, Dimension.NUMBER, need.action in carried_out)
+    elif need.declared:
+        made = need.declared in state.ground.system.declared
+        yield NeedResult(f"declared: {need.declared}", None, None, Dimension.NUMBER, made)
+    if need.measure is None:
+        return
+    for sense, amount in ((Sense.MIN, need.min), (Sense.MAX, need.max)):
+        if amount is None:
+            continue
+        series = measure(state, need, sense)
+        holds = True if not series.applicable else stands(series, amount.value, sense)
+        missing = missing_of(state, series) if holds is None else ()
+        yield NeedResult(
+            _need_words(need, sense), series.value, amount.value, FACTS[need.measure].dimension, holds, missing
+        )
+
+
+def _need_words(need: MeasureUse, sense: Sense) -> str:
+    variant = variant_words(need)
+    return f"{need.measure}{f' ({variant})' if variant else ''} {'at most' if sense is Sense.MAX else 'at least'}"
+
+
+def _margin(value: float | None, bound: float, sense: Sense) -> float | None:
+    if value is None:
+        return None
+    return bound - value if sense is Sense.MAX else value - bound
+
+
+def _group_bound(state: State, limit: Limit, sense: Sense) -> float | None:
+    group = state.ground.group
+    stated = group.indoor_count if limit.measure == "indoor_count" else group.connection_ratio
+    amount = stated.min if sense is Sense.MIN else stated.max
+    return None if amount is None else amount.value
+
+
+def _table_bound(state: State, position: int, table: BoundTable, sense: Sense) -> float | None:
+    series = measure(state, PLAIN_USES[table.by])
+    if series.value is None or not series.complete:
+        return None
+    found = state.ground.book.bounds[position, sense.value].find(series.value)
+    return None if found is None else found.row.bound.value

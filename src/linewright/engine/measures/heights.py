@@ -1,0 +1,195 @@
+"""Measures of level, and of the pipes to the outdoor modules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from linewright.book.measures import MeasureName
+from linewright.book.schema import Lengths, MeasureUse
+from linewright.engine.ground import Ground, ModulePipe
+from linewright.engine.lengths import pipe_lengths
+from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
+from linewright.engine.records import Sense, Series
+from linewright.engine.state import State
+from linewright.model.tree import NO_PARENT
+
+
+def level_outdoor_above(state: State, use: MeasureUse, sense: Sense) -> Series:
+    """Outdoor level less each unit's level, never below zero."""
+    top = state.ground.levels.highest_outdoor_m
+    return _against_outdoor(state, use, sense, outdoor_m=top, difference=lambda outdoor, unit: outdoor - unit)
+
+
+def level_outdoor_below(state: State, use: MeasureUse, sense: Sense) -> Series:
+    """Each unit's level less outdoor level, never below zero."""
+    low = state.ground.levels.lowest_outdoor_m
+    return _against_outdoor(state, use, sense, outdoor_m=low, difference=lambda outdoor, unit: unit - outdoor)
+
+
+def level_between_indoor(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Highest unit less lowest unit."""
+    known, missing = _unit_levels(state.ground, use)
+    if missing:
+        return unknown(*missing)
+    return spread(known, ()) if known else NOT_APPLICABLE
+
+
+def level_unit_to_joint(state: State, use: MeasureUse, sense: Sense) -> Series:
+    """Difference of level between each unit and the branch fitting nearest to it."""
+    ground = state.ground
+    known, missing = _unit_levels(ground, use)
+    values: dict[str, float] = {}
+    for name, level in known.items():
+        joint = ground.tree.last_fitting[ground.tree.at[name]]
+        if joint == NO_PARENT:
+            return NOT_APPLICABLE
+        at = ground.levels.node_m[joint]
+        if at is None:
+            missing.append(f"elevation of {ground.tree.ids[joint]}")
+        else:
+            values[name] = abs(level - at)
+    return _with_missing(values, missing, sense)
+
+
+def rise_without_trap(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Upward rise on the way outward since the last oil trap."""
+    ground = state.ground
+    since: list[float] = []
+    values: dict[str, float] = {}
+    missing: list[str] = []
+    for i, before in enumerate(ground.tree.parent):
+        rise = ground.levels.rise_m[i]
+        carried = since[before] if before != NO_PARENT else 0.0
+        if rise is None:
+            missing.append(f"rise of run {ground.tree.ids[i]}")
+            rise = 0.0
+        traps = sum(item.count for item in ground.tree.runs[i].items if item.kind == "trap")
+        part = rise / (traps + 1)
+        values[ground.tree.ids[i]] = max(carried + part, part if traps else 0.0, 0.0)
+        since.append(max(part, 0.0) if traps else max(carried + rise, 0.0))
+    return _with_missing(values, missing, sense)
+
+
+def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Highest module less lowest."""
+    if len(state.ground.modules) == 1:
+        return NOT_APPLICABLE
+    missing = [f"elevation of {module.id}" for module in state.ground.modules if module.elevation_m is None]
+    levels = {module.id: module.elevation_m for module in state.ground.modules if module.elevation_m is not None}
+    return unknown(*missing) if missing else spread(levels, ())
+
+
+def module_pipe(state: State, use: MeasureUse, sense: Sense) -> Series:
+    """Length from the root to each module."""
+    return _modules(state, use, lambda values, flagged: worst(values, flagged, sense))
+
+
+def module_pipe_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Longest less shortest length to a module."""
+    return _modules(state, use, spread)
+
+
+def module_pipe_rise(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Level of each module above the root."""
+    ground = state.ground
+    if len(ground.modules) == 1:
+        return NOT_APPLICABLE
+    values: dict[str, float] = {}
+    missing: list[str] = []
+    for module in ground.modules:
+        rise = _module_rise(ground, module)
+        if rise is None:
+            missing.append(f"level of {module.id} above the first outdoor joint")
+        else:
+            values[module.id] = max(rise, 0.0)
+    return _with_missing(values, missing, sense)
+
+
+def module_order(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Modules larger than the one before them, seen outward."""
+    ground = state.ground
+    if len(ground.modules) == 1:
+        return NOT_APPLICABLE
+    pipes = pipe_lengths(ground, None)
+    if not ground.pipes_stated or any(pipe[1] for pipe in pipes):
+        return unknown("lengths of module pipes")
+    outward = sorted(ground.modules, key=lambda module: sum(pipes[i][0] for i in module.path))
+    pairs = zip(outward, outward[1:], strict=False)
+    wrong = sorted(after.id for before, after in pairs if after.data.index > before.data.index)
+    return plain(float(len(wrong)), tuple(wrong))
+
+
+def _against_outdoor(
+    state: State,
+    use: MeasureUse,
+    sense: Sense,
+    *,
+    outdoor_m: float | None,
+    difference: Callable[[float, float], float],
+) -> Series:
+    known, missing = _unit_levels(state.ground, use)
+    if outdoor_m is None:
+        return unknown("elevation of the outdoor group")
+    return _with_missing({name: max(difference(outdoor_m, level), 0.0) for name, level in known.items()}, missing, sense)
+
+
+def _unit_levels(ground: Ground, use: MeasureUse) -> tuple[dict[str, float], list[str]]:
+    known: dict[str, float] = {}
+    missing: list[str] = []
+    for unit in ground.units_where(use.where):
+        name = ground.system.units[unit].id
+        level = ground.levels.node_m[ground.tree.unit_runs[unit]]
+        if level is None:
+            missing.append(f"elevation of {name}")
+        else:
+            known[name] = level
+    return known, missing
+
+
+def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) -> Series:
+    if not values:
+        return unknown(*missing) if missing else NOT_APPLICABLE
+    return worst(values, (), sense)._replace(missing=tuple(missing))
+
+
+def _modules(
+    state: State, use: MeasureUse, aggregate: Callable[[dict[str, float], list[str]], Series]
+) -> Series:
+    ground = state.ground
+    if len(ground.modules) == 1:
+        return NOT_APPLICABLE
+    if not ground.pipes_stated:
+        return unknown("lengths of module pipes")
+    roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
+    values: dict[str, float] = {}
+    flagged: list[str] = []
+    for role in roles:
+        pipes = pipe_lengths(ground, role)
+        for module in ground.modules:
+            length = sum(pipes[i][0] for i in module.path)
+            values[module.id] = max(values.get(module.id, 0.0), length)
+            if any(pipes[i][1] for i in module.path):
+                flagged.append(module.id)
+    return aggregate(values, flagged)
+
+
+def _module_rise(ground: Ground, module: ModulePipe) -> float | None:
+    rises = [ground.system.outdoor.pipes[i].rise_m for i in module.path]
+    if rises and all(rise is not None for rise in rises):
+        return sum(rise for rise in rises if rise is not None)
+    root = ground.system.outdoor.elevation_m
+    return None if root is None or module.elevation_m is None else module.elevation_m - root
+
+
+HEIGHTS = {
+    MeasureName.LEVEL_OUTDOOR_ABOVE: level_outdoor_above,
+    MeasureName.LEVEL_OUTDOOR_BELOW: level_outdoor_below,
+    MeasureName.LEVEL_BETWEEN_INDOOR: level_between_indoor,
+    MeasureName.LEVEL_UNIT_TO_JOINT: level_unit_to_joint,
+    MeasureName.RISE_WITHOUT_TRAP: rise_without_trap,
+    MeasureName.LEVEL_BETWEEN_MODULES: level_between_modules,
+    MeasureName.MODULE_PIPE: module_pipe,
+    MeasureName.MODULE_PIPE_DIFFERENCE: module_pipe_difference,
+    MeasureName.MODULE_PIPE_RISE: module_pipe_rise,
+    MeasureName.MODULE_ORDER: module_order,
+}

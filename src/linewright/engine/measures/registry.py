@@ -1,0 +1,76 @@
+"""Which function computes which measure."""
+
+from __future__ import annotations
+
+from linewright.book.measures import FACTS, MeasureName
+from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Where
+from linewright.engine.measures.heights import HEIGHTS
+from linewright.engine.measures.reach import REACH
+from linewright.engine.measures.tallies import TALLIES
+from linewright.engine.records import Sense, Series
+from linewright.engine.state import State
+
+FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES}
+SMALLEST = {MeasureName.JOINT_SPACING, MeasureName.STRAIGHT_BEFORE, MeasureName.STRAIGHT_AFTER, MeasureName.SMALLEST_INDEX}
+
+PLAIN_USES = {name: MeasureUse(measure=name) for name in MeasureName}
+
+
+def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series:
+    """Compute a measure in the variant that `use` names, or give it again if it was asked for before.
+
+    Without a sense the aggregate is the one that the measure's definition names.
+    """
+    if sense is None:
+        sense = Sense.MIN if use.measure in SMALLEST else Sense.MAX
+    key = id(use) * 2 + (sense is Sense.MIN)
+    found = state.seen.get(key)
+    if found is None:
+        found = FUNCTIONS[use.measure](state, use, sense)
+        state.seen[key] = found
+    return found
+
+
+def variant_words(use: MeasureUse) -> str:
+    """Say a variant in words; empty for the measure as defined."""
+    words = []
+    if use.lengths is not None:
+        words.append(f"{use.lengths} lengths")
+    if use.origin is not None:
+        words.append(f"from {use.origin}")
+    if use.upsized_main is not None:
+        words.append(_upsized(use.upsized_main))
+    if use.upsized_twice:
+        words.append("upsized runs twice")
+    if use.module_pipes is InOut.IN:
+        words.append("with module pipes")
+    if use.each_tube:
+        words.append("each tube")
+    if use.first_branch_allowance is InOut.IN:
+        words.append("with the first branch's allowance")
+    if use.in_all:
+        words.append("in all")
+    if use.count_by is not CountBy.INDEX:
+        words.append(f"by {use.count_by} capacity")
+    if use.where is not None:
+        words.append(_where(use.where))
+    return ", ".join(words)
+
+
+def dimension_of(use: MeasureUse) -> str:
+    """Unit text of a measure's value."""
+    return FACTS[use.measure].dimension.si
+
+
+def _upsized(upsized: UpsizedMain) -> str:
+    steps = ", ".join(f"{up} up x {factor:g}" for up, factor in sorted(upsized.factors.items()))
+    return f"main {steps} ({upsized.line} line, {upsized.counts})"
+
+
+def _where(where: Where) -> str:
+    words = [*where.kind, *where.model, *(f"not {kind}" for kind in where.exclude_kind)]
+    if where.below is not None:
+        words.append(f"below a {where.below}")
+    if where.outdoor is not None:
+        words.append(f"outdoor {where.outdoor}")
+    return "where " + " ".join(words)

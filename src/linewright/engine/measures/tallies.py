@@ -1,0 +1,151 @@
+"""Measures that count or divide: fittings, headers, indices, ratios, charge."""
+
+from __future__ import annotations
+
+from linewright.book.measures import MeasureName
+from linewright.book.schema import CountBy, MeasureUse
+from linewright.engine.formulas import ratio
+from linewright.engine.measures.series import NOT_APPLICABLE, NOTHING, plain, unknown, worst
+from linewright.engine.records import Sense, Series
+from linewright.engine.state import State
+from linewright.model.tree import NO_PARENT, is_branch
+from linewright.model.values import NodeKind
+
+
+def fitting_index(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Index through each branch fitting."""
+    ground = state.ground
+    return worst({ground.tree.ids[i]: ground.downstream[i] for i in ground.branches}, NOTHING, sense)
+
+
+def header_port_index(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Index in each run that leaves a header."""
+    ground = state.ground
+    headers = [i for i in ground.branches if ground.tree.kind[i] is NodeKind.HEADER]
+    return worst(
+        {ground.tree.ids[j]: ground.downstream[j] for i in headers for j in ground.tree.children[i]}, NOTHING, sense
+    )
+
+
+def arm_index_share(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Index of each arm over the index through its joint."""
+    ground = state.ground
+    joints = [i for i in ground.branches if ground.tree.kind[i] is NodeKind.JOINT and ground.downstream[i] > 0]
+    shares = {
+        ground.tree.ids[j]: ratio(ground.downstream[j], ground.downstream[i])
+        for i in joints
+        for j in ground.tree.children[i]
+    }
+    return worst(shares, NOTHING, sense)
+
+
+def fitting_count(state: State, use: MeasureUse, sense: Sense) -> Series:
+    """Branch fittings on the way to each unit, or in all."""
+    ground = state.ground
+    if use.in_all:
+        return plain(float(len(ground.branches)))
+    counts: list[int] = []
+    for i, before in enumerate(ground.tree.parent):
+        counts.append((counts[before] if before != NO_PARENT else 0) + int(is_branch(ground.tree.kind[i])))
+    units = [ground.tree.unit_runs[unit] for unit in ground.units_where(use.where)]
+    return worst({ground.tree.ids[i]: float(counts[i]) for i in units}, NOTHING, sense)
+
+
+def header_depth(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Branch fittings downstream of a header."""
+    ground = state.ground
+    under = sorted(ground.tree.ids[i] for i in ground.branches if ground.under_header[i])
+    return plain(float(len(under)), tuple(under))
+
+
+def straight_before(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Straight length before each branch fitting, as stated."""
+    return _straight(state, "straight_before_m", "straight length before")
+
+
+def straight_after(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Straight length after each branch fitting, as stated."""
+    return _straight(state, "straight_after_m", "straight length after")
+
+
+def indoor_count(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Indoor units."""
+    return plain(float(len(state.ground.units_where(use.where))))
+
+
+def connection_ratio(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Indoor indices (or rated capacities) over the outdoor group's."""
+    ground = state.ground
+    units = [ground.models[i] for i in ground.units_where(use.where)]
+    if use.count_by is CountBy.COOLING:
+        return plain(ratio(sum(model.cooling_w for model in units), ground.rated_cooling_w))
+    if use.count_by is CountBy.HEATING:
+        return plain(ratio(sum(model.heating_w for model in units), ground.rated_heating_w))
+    return plain(ratio(sum(model.index for model in units), ground.group.index))
+
+
+def smallest_index(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - always the smallest
+    """Index of each unit; smallest."""
+    return worst(_unit_indices(state, use, 1.0), NOTHING, Sense.MIN)
+
+
+def largest_index_share(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - always the largest
+    """Index of each unit over the outdoor index; largest."""
+    return worst(_unit_indices(state, use, state.ground.group.index), NOTHING, Sense.MAX)
+
+
+def additional_charge(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Rounded additional charge."""
+    return _charge(state, state.charge.rounded_kg)
+
+
+def total_charge(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Factory plus additional charge."""
+    return _charge(state, state.charge.total_kg)
+
+
+def charge_per_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Additional charge over the length of the liquid line."""
+    ground = state.ground
+    length, charge = sum(ground.length_m), state.charge.rounded_kg
+    if charge is None or any(ground.unknown):
+        return _charge(state, None)
+    return plain(ratio(charge, length)) if length else NOT_APPLICABLE
+
+
+def _straight(state: State, field: str, words: str) -> Series:
+    ground = state.ground
+    stated = {fitting.id: getattr(fitting, field) for fitting in ground.system.fittings}
+    names = [ground.tree.ids[i] for i in ground.branches]
+    if not names:
+        return NOT_APPLICABLE
+    known = {name: stated[name] for name in names if stated.get(name) is not None}
+    missing = tuple(f"{words} {name}" for name in sorted(names) if name not in known)
+    return worst(known, NOTHING, Sense.MIN)._replace(missing=missing) if known else unknown(*missing)
+
+
+def _unit_indices(state: State, use: MeasureUse, over_index: float) -> dict[str, float]:
+    ground = state.ground
+    return {ground.system.units[i].id: ground.models[i].index / over_index for i in ground.units_where(use.where)}
+
+
+def _charge(state: State, kg: float | None) -> Series:
+    return unknown(*state.charge.missing) if kg is None else plain(kg)
+
+
+TALLIES = {
+    MeasureName.FITTING_INDEX: fitting_index,
+    MeasureName.HEADER_PORT_INDEX: header_port_index,
+    MeasureName.ARM_INDEX_SHARE: arm_index_share,
+    MeasureName.FITTING_COUNT: fitting_count,
+    MeasureName.HEADER_DEPTH: header_depth,
+    MeasureName.STRAIGHT_BEFORE: straight_before,
+    MeasureName.STRAIGHT_AFTER: straight_after,
+    MeasureName.INDOOR_COUNT: indoor_count,
+    MeasureName.CONNECTION_RATIO: connection_ratio,
+    MeasureName.SMALLEST_INDEX: smallest_index,
+    MeasureName.LARGEST_INDEX_SHARE: largest_index_share,
+    MeasureName.ADDITIONAL_CHARGE: additional_charge,
+    MeasureName.TOTAL_CHARGE: total_charge,
+    MeasureName.CHARGE_PER_LENGTH: charge_per_length,
+}

@@ -1,0 +1,326 @@
+"""What an evaluation holds. Every value is SI; `None` means it could not be computed.
+
+Records keep the intermediates that the working shows; nothing is computed twice for display.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from enum import StrEnum
+from typing import NamedTuple
+
+from linewright.model.design import Design, System
+from linewright.model.tree import Tree
+from linewright.model.values import NodeKind, Role
+from linewright.units import Dimension
+
+
+class Standing(StrEnum):
+    """The verdict on a check."""
+
+    WITHIN = "within"
+    ON_CONDITIONS = "on conditions"
+    OVER = "over"
+    UNJUDGED = "unjudged"
+    TO_CONFIRM = "to confirm"
+    NOT_APPLICABLE = "not applicable"
+    UNSTATED = "unstated"
+
+
+class Sense(StrEnum):
+    """Whether a bound is a largest or a least value."""
+
+    MAX = "max"
+    MIN = "min"
+
+
+class CheckKind(StrEnum):
+    """What a check is about."""
+
+    LIMIT = "limit"
+    ROOM = "room"
+    CAPACITY = "capacity"
+    CHARGE = "charge"
+    SIZE = "size"
+    OVERRIDE = "override"
+    ACTION = "action"
+    FITTING = "fitting"
+    GROUP = "group"
+
+
+class NeedResult(NamedTuple):
+    """One condition of a relaxed bound and whether it holds (`None`: cannot be judged)."""
+
+    text: str
+    value: float | None
+    bound: float | None
+    dimension: Dimension
+    holds: bool | None
+    missing: tuple[str, ...] = ()
+
+
+class RelaxedResult(NamedTuple):
+    """A relaxed bound that was tried, and its conditions."""
+
+    bound: float
+    page: int | None
+    needs: tuple[NeedResult, ...]
+    holds: bool | None
+
+
+class Check(NamedTuple):
+    """One verdict: on a limit, a room, a capacity, a size, a fitting or the charge."""
+
+    subject: str
+    kind: CheckKind
+    measure: str
+    dimension: Dimension
+    sense: Sense
+    standing: Standing
+    value: float | None = None
+    bound: float | None = None
+    margin: float | None = None
+    governs: tuple[str, ...] = ()
+    page: int | None = None
+    plain_bound: float | None = None
+    relaxed: tuple[RelaxedResult, ...] = ()
+    missing: tuple[str, ...] = ()
+    note: str = ""
+    path: str = ""
+
+
+class Series(NamedTuple):
+    """A measure: its value by subject, which of them are only lower bounds, and its aggregate.
+
+    The aggregate of a `spread` is a difference between items, not one of them.
+    """
+
+    values: Mapping[str, float]
+    incomplete: frozenset[str]
+    value: float | None
+    governs: tuple[str, ...]
+    missing: tuple[str, ...] = ()
+    applicable: bool = True
+    spread: bool = False
+
+    @property
+    def complete(self) -> bool:
+        """Say whether nothing is missing from the aggregate."""
+        return not self.incomplete and not self.missing
+
+
+class MeasureResult(NamedTuple):
+    """A measure that the book names, with its variant in words."""
+
+    name: str
+    key: str
+    variant: str
+    dimension: Dimension
+    series: Series
+
+
+class TableRow(NamedTuple):
+    """Which row of which table gave a value."""
+
+    path: str
+    position: int
+    page: int | None
+    number: float | None
+    lower: float | None
+    upper: float | None
+
+
+class TubeSize(NamedTuple):
+    """How one tube of a run came to its size."""
+
+    role: Role
+    table_m: float | None
+    row: TableRow | None
+    source: str
+    steps: int
+    action: str
+    override_m: float | None
+    capped_at_m: float | None
+    od_m: float | None
+
+
+class RunResult(NamedTuple):
+    """One run: its lengths, what flows through it and its tubes."""
+
+    id: str
+    from_: str
+    to: str
+    length_m: float | None
+    equivalent_m: float | None
+    rise_m: float | None
+    assumed_rise: bool
+    downstream_index: float
+    is_main: bool
+    bends_allowance_m: float | None
+    items_allowance_m: float | None
+    fitting_allowance_m: float | None
+    tubes: Mapping[Role, TubeSize]
+
+
+class FittingResult(NamedTuple):
+    """One fitting: its kind, the index through it, and the model the book gives."""
+
+    id: str
+    kind: NodeKind
+    index: float
+    ports_used: int
+    model: str
+    ports: int | None
+    row: TableRow | None
+    elevation_m: float | None
+    assumed_elevation: bool
+
+
+class ModeFigures(NamedTuple):
+    """What a unit or a room needs and gets in one mode [W]."""
+
+    needed_w: float | None
+    rating_w: float | None
+    delivered_w: float | None
+    coincident_w: float | None
+
+
+class UnitResult(NamedTuple):
+    """One indoor unit: where it is and what it delivers."""
+
+    id: str
+    model: str
+    kind: str
+    room: str
+    index: float
+    reach_m: float | None
+    equivalent_reach_m: float | None
+    elevation_m: float | None
+    cooling: ModeFigures
+    sensible: ModeFigures
+    heating: ModeFigures
+
+
+class Factor(NamedTuple):
+    """One factor of the system's capacity, with the table entries that it came from."""
+
+    name: str
+    value: float | None
+    path: str
+    page: int | None
+    inputs: tuple[tuple[str, float, Dimension, str], ...]
+    corner: tuple[float, ...] | None
+    missing: str = ""
+
+
+class SystemCapacity(NamedTuple):
+    """The system's capacity in one mode [W].
+
+    `plant_w` is rated times its common factors; `capacity_w` is that, or with a factor for each unit their mean by rating.
+    """
+
+    mode: str
+    rated_w: float | None
+    factors: tuple[Factor, ...]
+    unit_length_factors: Mapping[str, Factor]
+    ratings_w: float | None
+    plant_w: float | None
+    capacity_w: float | None
+    delivered_w: float | None
+    block_w: float | None
+    coincident_w: float | None
+    missing: tuple[str, ...]
+
+
+class ChargeTerm(NamedTuple):
+    """One term of the additional charge [kg]."""
+
+    name: str
+    kg: float | None
+    length_m: float | None = None
+    kg_per_m: float | None = None
+    path: str = ""
+    missing: str = ""
+
+
+class ChargeResult(NamedTuple):
+    """The additional and total charge [kg]; a missing term leaves them unknown."""
+
+    factory_kg: float
+    terms: tuple[ChargeTerm, ...]
+    sum_kg: float | None
+    multiplier: float | None
+    unrounded_kg: float | None
+    rounded_kg: float | None
+    total_kg: float | None
+    missing: tuple[str, ...]
+
+
+class ActionResult(NamedTuple):
+    """A size action: whether it is due or chosen, which runs it touches, whether it is carried out."""
+
+    id: str
+    mandatory: bool
+    due: bool
+    chosen: bool
+    forbidden: bool
+    runs: tuple[str, ...]
+    carried_out: bool
+    why_not: str
+    page: int | None
+
+
+class Note(NamedTuple):
+    """Something the reader must know: an assumption, a warning, a thing not judged."""
+
+    subject: str
+    text: str
+
+
+class SystemResult(NamedTuple):
+    """Everything about one system. Limits keep the book's order; other lists are sorted by id."""
+
+    id: str
+    name: str
+    book: str
+    group: str
+    outdoor_index: float
+    indoor_index: float
+    system: System
+    tree: Tree
+    measures: tuple[MeasureResult, ...]
+    limits: tuple[Check, ...]
+    checks: tuple[Check, ...]
+    unstated: tuple[str, ...]
+    actions: tuple[ActionResult, ...]
+    runs: tuple[RunResult, ...]
+    fittings: tuple[FittingResult, ...]
+    units: tuple[UnitResult, ...]
+    cooling: SystemCapacity | None
+    heating: SystemCapacity | None
+    charge: ChargeResult
+    notes: tuple[Note, ...]
+
+
+class RoomResult(NamedTuple):
+    """One room over all systems that serve it."""
+
+    id: str
+    name: str
+    level: str
+    units: tuple[str, ...]
+    cooling: ModeFigures
+    sensible: ModeFigures
+    heating: ModeFigures
+    checks: tuple[Check, ...]
+
+
+class Evaluation(NamedTuple):
+    """A design judged against its books."""
+
+    design: Design
+    systems: tuple[SystemResult, ...]
+    rooms: tuple[RoomResult, ...]
+    standing: Standing
+    books: Mapping[str, str]
+    cautions: tuple[str, ...]

@@ -1,0 +1,177 @@
+"""From a resolved system to its records: runs, units, measures and notes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from linewright.book.measures import FACTS, MeasureName
+from linewright.book.schema import MeasureUse
+from linewright.engine.ground import Ground
+from linewright.engine.measures import measure, variant_words
+from linewright.engine.records import (
+    MeasureResult,
+    ModeFigures,
+    Note,
+    RunResult,
+    TubeSize,
+    UnitResult,
+)
+from linewright.engine.state import State
+from linewright.engine.variants import Variant
+from linewright.model.design import ROOT
+from linewright.model.tree import NO_PARENT
+from linewright.model.values import NodeKind, Role
+
+EXPECTED = (
+    MeasureName.FARTHEST_ACTUAL,
+    MeasureName.FARTHEST_EQUIVALENT,
+    MeasureName.TOTAL_LENGTH,
+    MeasureName.AFTER_FIRST_BRANCH,
+    MeasureName.LAST_JOINT_TO_UNIT,
+    MeasureName.LEVEL_OUTDOOR_ABOVE,
+    MeasureName.LEVEL_OUTDOOR_BELOW,
+    MeasureName.LEVEL_BETWEEN_INDOOR,
+    MeasureName.HEADER_DEPTH,
+    MeasureName.INDOOR_COUNT,
+    MeasureName.CONNECTION_RATIO,
+)
+
+
+def run_results(variant: Variant) -> tuple[RunResult, ...]:
+    """Every run with its lengths and tubes, sorted by id."""
+    state = variant.state
+    return tuple(sorted((_run(state, variant, i) for i in range(len(state.ground.tree.ids))), key=lambda run: run.id))
+
+
+def measure_results(state: State) -> tuple[MeasureResult, ...]:
+    """Every measure that the book's limits name, once in each variant, in book order."""
+    found: dict[str, MeasureResult] = {}
+    for limit in state.ground.book.book.limits:
+        words = variant_words(limit)
+        key = f"{limit.measure}[{words}]" if words else limit.measure.value
+        if key not in found:
+            dimension = FACTS[limit.measure].dimension
+            found[key] = MeasureResult(limit.measure.value, key, words, dimension, measure(state, limit))
+    return tuple(found.values())
+
+
+def unstated(state: State) -> tuple[str, ...]:
+    """Measures that are usually bounded and that this book bounds nowhere."""
+    named = {limit.measure for limit in state.ground.book.book.limits}
+    return tuple(sorted(name.value for name in EXPECTED if name not in named))
+
+
+def unit_results(
+    state: State, cooling: Sequence[ModeFigures], sensible: Sequence[ModeFigures], heating: Sequence[ModeFigures]
+) -> tuple[UnitResult, ...]:
+    """Every unit with where it is and what it delivers, sorted by id."""
+    ground = state.ground
+    actual = measure(state, _ACTUAL)
+    equivalent = measure(state, _EQUIVALENT)
+    units = []
+    for i, unit in enumerate(ground.system.units):
+        model = ground.models[i]
+        units.append(
+            UnitResult(
+                id=unit.id,
+                model=unit.model,
+                kind=model.kind,
+                room=unit.room,
+                index=model.index,
+                reach_m=None if unit.id in actual.incomplete else actual.values[unit.id],
+                equivalent_reach_m=None if unit.id in equivalent.incomplete else equivalent.values[unit.id],
+                elevation_m=ground.levels.node_m[ground.tree.unit_runs[i]],
+                cooling=cooling[i],
+                sensible=sensible[i],
+                heating=heating[i],
+            )
+        )
+    return tuple(sorted(units, key=lambda unit: unit.id))
+
+
+def notes(ground: Ground) -> tuple[Note, ...]:
+    """Assumptions and gaps that the reader must know."""
+    return tuple(_notes(ground))
+
+
+_ACTUAL = MeasureUse(measure=MeasureName.FARTHEST_ACTUAL)
+_EQUIVALENT = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT)
+
+
+def _run(state: State, variant: Variant, i: int) -> RunResult:
+    ground, tree, run = state.ground, state.ground.tree, state.ground.tree.runs[i]
+    before = tree.parent[i]
+    longest = max(range(len(state.lengths.equivalent)), key=lambda n: state.lengths.equivalent[n].run_m[i])
+    line, parts = state.lengths.equivalent[longest], state.lengths.parts[longest][i]
+    assumed = ground.levels.assumed[i] or (before != NO_PARENT and ground.levels.assumed[before])
+    return RunResult(
+        id=run.to,
+        from_=run.from_,
+        to=run.to,
+        length_m=run.length_m,
+        equivalent_m=None if line.run_missing[i] else line.run_m[i],
+        rise_m=ground.levels.rise_m[i],
+        assumed_rise=assumed and run.rise_m is None,
+        downstream_index=ground.downstream[i],
+        is_main=ground.is_main[i],
+        bends_allowance_m=parts.bends_m,
+        items_allowance_m=parts.items_m,
+        fitting_allowance_m=parts.fitting_m,
+        tubes={role: _tube(variant, role, i) for role in state.sized.by_role},
+    )
+
+
+def _tube(variant: Variant, role: Role, i: int) -> TubeSize:
+    state = variant.state
+    run, size = state.ground.tree.runs[i], state.sized.by_role[role][i]
+    steps = state.sized.steps.get(role, {}).get(i, 0)
+    action = next(
+        (
+            scope.action.id
+            for scope in (*variant.scopes,)
+            if steps and i in scope.runs and role in scope.action.lines and _active(variant, scope.action.id)
+        ),
+        "",
+    )
+    source = "override" if role in run.override else "action" if steps else "table"
+    return TubeSize(
+        role=role,
+        table_m=state.table.by_role[role][i],
+        row=state.table.rows[i],
+        source=source,
+        steps=steps,
+        action=action,
+        override_m=run.override.get(role),
+        capped_at_m=size if (role, i) in state.sized.capped else None,
+        od_m=size,
+    )
+
+
+def _active(variant: Variant, action: str) -> bool:
+    return any(
+        scope.action.id == action and (scope in variant.chosen or (scope.mandatory and scope.due and not scope.forbidden))
+        for scope in variant.scopes
+    )
+
+
+def _notes(ground: Ground) -> Iterator[Note]:
+    system, tree = ground.system, ground.tree
+    assumed = sorted(tree.ids[i] for i, flag in enumerate(ground.levels.assumed) if flag)
+    if assumed:
+        yield Note(system.id, f"elevation assumed from the nearest unit downstream: {', '.join(assumed)}")
+    for i in ground.levels.too_steep:
+        rise = abs(ground.levels.rise_m[i] or 0.0)
+        yield Note(
+            f"{system.id}/run:{tree.ids[i]}",
+            f"an assumed elevation gives run {tree.ids[i]} a rise of {rise:.2f} m, more than its length: state the elevation",
+        )
+    unknown = sorted(tree.ids[i] for i, flag in enumerate(ground.unknown) if flag)
+    if unknown:
+        yield Note(system.id, f"length unknown: {', '.join(unknown)}")
+    without = sorted(unit.id for unit in system.units if not unit.room)
+    if without:
+        yield Note(system.id, f"in no room, so judged in none: {', '.join(without)}")
+    if len(ground.modules) > 1 and not ground.pipes_stated:
+        yield Note(system.id, f"no module pipes are stated; lengths are taken from '{ROOT}', the first outdoor joint")
+    if any(kind is NodeKind.JOINT for kind in tree.kind):
+        yield Note(system.id, "reducers are not counted: this book gives no port sizes of fittings")

@@ -1,0 +1,181 @@
+"""Tube sizes: table, override, steps of the size actions, and the cap at the main's size last."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from linewright.book.bands import Bands, Found
+from linewright.book.schema import Cap, Capped, MainBy, SizeRow
+from linewright.engine.ground import Ground
+from linewright.engine.records import TableRow
+from linewright.model.values import Role
+from linewright.units import same_tube
+
+Sizes = tuple[float | None, ...]
+
+
+class TableSizes(NamedTuple):
+    """Sizes that the tables give by role, with the row behind each run and the lacking runs."""
+
+    by_role: Mapping[Role, Sizes]
+    rows: tuple[TableRow | None, ...]
+
+
+class Sized(NamedTuple):
+    """Final sizes by role [m], steps asked of each tube, and the tubes that the cap held back."""
+
+    by_role: Mapping[Role, Sizes]
+    steps: Mapping[Role, Mapping[int, int]]
+    short: frozenset[tuple[Role, int]]
+    capped: frozenset[tuple[Role, int]]
+
+
+def table_sizes(ground: Ground) -> TableSizes:
+    """Look up every run: the main by the group, a unit's own run by the unit, other runs by the index downstream."""
+    book, roles = ground.book, tuple(ground.book.ladders)
+    sizes: dict[Role, list[float | None]] = {role: [] for role in roles}
+    rows: list[TableRow | None] = []
+    main = _main_row(ground)
+    found_by_index: dict[float, tuple[Mapping[Role, float], TableRow | None]] = {}
+    for i in range(len(ground.tree.ids)):
+        if ground.is_main[i]:
+            found, row = main
+        elif ground.is_own[i]:
+            found, row = _unit_row(ground, i)
+        else:
+            index = ground.downstream[i]
+            if index not in found_by_index:
+                found_by_index[index] = _band_row(book.branch, index)
+            found, row = found_by_index[index]
+        rows.append(row)
+        for role in roles:
+            sizes[role].append(found.get(role))
+    return TableSizes({role: tuple(items) for role, items in sizes.items()}, tuple(rows))
+
+
+def base_sizes(ground: Ground, table: TableSizes) -> Sized:
+    """Sizes with overrides and cap but with no action."""
+    return step_sizes(ground, table, {})
+
+
+def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[int, int]]) -> Sized:
+    """Sizes after so many steps by role and run; overrides stay, the cap comes last."""
+    sizing = ground.book.book.sizing
+    base = {role: with_overrides(ground, role, sizes) for role, sizes in table.by_role.items()}
+    short: set[tuple[Role, int]] = set()
+    capped: set[tuple[Role, int]] = set()
+    final: dict[Role, Sizes] = {}
+    for role, sizes in base.items():
+        wanted = list(sizes)
+        for i, count in steps.get(role, {}).items():
+            target = _step(ground, role, table.by_role[role][i], count)
+            if role in ground.tree.runs[i].override:
+                if target is None or is_up(target, wanted[i]):
+                    short.add((role, i))
+            elif target is None:
+                short.add((role, i))
+            else:
+                wanted[i] = target
+        if sizing.cap is Cap.MAIN:
+            _cap(ground, role, wanted, steps.get(role, {}), short=short, capped=capped)
+        final[role] = tuple(wanted)
+    return Sized(final, steps, frozenset(short), frozenset(capped))
+
+
+def with_overrides(ground: Ground, role: Role, sizes: Sizes) -> Sizes:
+    """Sizes with the designer's overrides in place of the table's."""
+    overridden = list(sizes)
+    for i, run in enumerate(ground.tree.runs):
+        if role in run.override:
+            overridden[i] = run.override[role]
+    return tuple(overridden)
+
+
+def is_up(size_m: float | None, table_m: float | None) -> bool:
+    """Say whether a tube is larger than its table size."""
+    return size_m is not None and table_m is not None and size_m > table_m and not same_tube(size_m, table_m)
+
+
+def steps_up(ladder: tuple[float, ...], size_m: float | None, table_m: float | None) -> int:
+    """How many steps of the ladder a size stands above its table size (0 where not above or not on it)."""
+    if not is_up(size_m, table_m) or size_m is None or table_m is None:
+        return 0
+    return sum(1 for step in ladder if is_up(step, table_m) and not is_up(step, size_m))
+
+
+def _main_row(ground: Ground) -> tuple[Mapping[Role, float], TableRow | None]:
+    book, outdoor, indoor = ground.book, ground.group.index, ground.index_sum
+    by = book.book.sizing.main.by
+    if book.main is None:
+        row = book.main_by_group.get(ground.group.id)
+        if row is None:
+            return {}, None
+        position = book.book.sizing.main.rows.index(row)
+        return row.sizes, TableRow("sizing.main.rows", position, book.book.sizing.main.page, None, None, None)
+    index = {MainBy.INDOOR_INDEX: indoor, MainBy.SMALLER: min(outdoor, indoor)}.get(by, outdoor)
+    return _band_row(book.main, index)
+
+
+def _unit_row(ground: Ground, i: int) -> tuple[Mapping[Role, float], TableRow | None]:
+    at = i
+    while ground.tree.unit_at[at] < 0:
+        at = ground.tree.children[at][0]
+    model = ground.models[ground.tree.unit_at[at]]
+    if ground.book.unit_run is not None:
+        return _band_row(ground.book.unit_run, model.index)
+    tables = ground.book.book.indoor
+    page = model.page if model.page is not None else tables.page
+    return model.ports, TableRow("indoor.models", tables.models.index(model), page, None, None, None)
+
+
+def _band_row(bands: Bands[SizeRow], index: float) -> tuple[Mapping[Role, float], TableRow | None]:
+    found = bands.find(index)
+    return ({}, None) if found is None else (found.row.sizes, table_row(bands.path, bands.page, index, found=found))
+
+
+def table_row(path: str, page: int | None, number: float, *, found: Found[object]) -> TableRow:
+    """Say which row a look-up found."""
+    lower = found.lower.value if found.lower is not None else None
+    return TableRow(path, found.position, page, number, lower, found.upper.value)
+
+
+def _step(ground: Ground, role: Role, size_m: float | None, count: int) -> float | None:
+    if size_m is None:
+        return None
+    ladder = ground.book.ladders[role]
+    at = next((i for i, step in enumerate(ladder) if same_tube(step, size_m)), None)
+    return ladder[at + count] if at is not None and at + count < len(ladder) else None
+
+
+def _cap(
+    ground: Ground,
+    role: Role,
+    wanted: list[float | None],
+    steps: Mapping[int, int],
+    *,
+    short: set[tuple[Role, int]],
+    capped: set[tuple[Role, int]],
+) -> None:
+    runs, policy = ground.tree.runs, ground.book.book.sizing.capped
+    free = [i for i in range(len(wanted)) if role not in runs[i].override and not ground.is_main[i]]
+    if policy is Capped.RAISES_MAIN:
+        _raise_main(ground, role, wanted, [wanted[i] for i in free if steps.get(i) and (role, i) not in short])
+    main = wanted[0]
+    for i in ground.tree.main:
+        if (size := wanted[i]) is not None and (main is None or size > main):
+            main = size
+    for i in free:
+        size = wanted[i]
+        if main is not None and is_up(size, main):
+            wanted[i] = main
+            capped.add((role, i))
+            if steps.get(i) and policy is not Capped.COUNTS:
+                short.add((role, i))
+
+
+def _raise_main(ground: Ground, role: Role, wanted: list[float | None], stepped: list[float | None]) -> None:
+    most = max((size for size in stepped if size is not None), default=None)
+    for i in ground.tree.main:
+        if role not in ground.tree.runs[i].override and most is not None and is_up(most, wanted[i]):
+            wanted[i] = most

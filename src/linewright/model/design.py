@@ -1,0 +1,172 @@
+"""A design: a site, its rooms and its systems. Every quantity is SI; `None` means unknown."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import field
+from enum import StrEnum
+from typing import ClassVar
+
+from linewright.model.values import NodeKind, Role, no_entries, value
+from linewright.units import AreaM2, LengthM, PowerW, TempC, TubeM, UnitSystem
+
+ROOT = "outdoor"
+
+
+class Location(StrEnum):
+    """Where a run lies."""
+
+    INDOORS = "indoors"
+    OUTDOORS = "outdoors"
+    SHAFT = "shaft"
+
+
+@value
+class CoolingConditions:
+    """Site conditions for cooling [degC]."""
+
+    outdoor_db_degc: TempC
+    indoor_wb_degc: TempC
+
+
+@value
+class HeatingConditions:
+    """Site conditions for heating [degC]."""
+
+    outdoor_wb_degc: TempC
+    indoor_db_degc: TempC
+
+
+@value
+class Level:
+    """A storey and the elevation of its floor [m]."""
+
+    id: str
+    elevation_m: LengthM
+    name: str = ""
+
+
+@value
+class Site:
+    """Design conditions and levels; a mode without conditions is not judged."""
+
+    cooling: CoolingConditions | None = None
+    heating: HeatingConditions | None = None
+    levels: tuple[Level, ...] = ()
+
+
+@value
+class Room:
+    """A room and its loads [W]; a load of `None` is unknown and leaves the room unjudged."""
+
+    id: str
+    level: str
+    name: str = ""
+    area_m2: AreaM2 | None = None
+    height_m: LengthM | None = None
+    cooling_w: PowerW | None = None
+    sensible_w: PowerW | None = None
+    heating_w: PowerW | None = None
+    use: str = ""
+
+
+@value
+class Module:
+    """One outdoor module of a group; without an elevation it stands at the group's."""
+
+    SHORTHAND: ClassVar[str] = "model"
+
+    model: str
+    id: str = ""
+    elevation_m: LengthM | None = None
+
+
+@value
+class Item:
+    """Something on a run that has an allowance or breaks a rise (valve, trap, loop, sleeve)."""
+
+    SHORTHAND: ClassVar[str] = "kind"
+
+    kind: str
+    count: int = 1
+
+
+@value
+class Run:
+    """One length of pipe, all its tubes, named by its far node. A length of `None` is unknown."""
+
+    from_: str
+    to: str
+    length_m: LengthM | None
+    rise_m: LengthM | None = None
+    bends: int = 0
+    items: tuple[Item, ...] = ()
+    override: Mapping[Role, TubeM] = field(default_factory=no_entries)
+    location: Location | None = None
+    as_built_m: LengthM | None = None
+
+
+@value
+class Outdoor:
+    """The outdoor group: its modules, the elevation of its pipe connection, its module pipes."""
+
+    modules: tuple[Module, ...]
+    elevation_m: LengthM | None = None
+    pipes: tuple[Run, ...] = ()
+
+
+@value
+class Unit:
+    """An indoor unit; without a room it serves none and is judged in none."""
+
+    id: str
+    model: str
+    room: str = ""
+    elevation_m: LengthM | None = None
+
+
+@value
+class Fitting:
+    """What is said of a fitting beyond the runs that meet in it."""
+
+    id: str
+    kind: NodeKind | None = None
+    elevation_m: LengthM | None = None
+    straight_before_m: LengthM | None = None
+    straight_after_m: LengthM | None = None
+
+
+@value
+class Block:
+    """The coincident load of a system where it is below the sum of its rooms [W]."""
+
+    cooling_w: PowerW | None = None
+    heating_w: PowerW | None = None
+
+
+@value
+class System:
+    """One outdoor group, its indoor units and the pipe between them."""
+
+    id: str
+    book: str
+    outdoor: Outdoor
+    units: tuple[Unit, ...]
+    runs: tuple[Run, ...]
+    name: str = ""
+    fittings: tuple[Fitting, ...] = ()
+    block: Block | None = None
+    declared: tuple[str, ...] = ()
+    forbidden_actions: tuple[str, ...] = ()
+
+
+@value
+class Design:
+    """Everything that the user states about one project."""
+
+    project: str
+    units: UnitSystem = UnitSystem.SI
+    site: Site
+    rooms: tuple[Room, ...] = ()
+    systems: tuple[System, ...] = ()
+    note: str = ""

@@ -1,0 +1,132 @@
+"""The pipe tree of one system as flat arrays in walking order: a parent always stands before its children."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from linewright.model.design import ROOT, Fitting, Run, System, Unit
+from linewright.model.values import NodeKind
+
+NO_PARENT = -1
+
+
+class Tree(NamedTuple):
+    """Runs in walking order; position i stands for run i and for the node at its far end.
+
+    `parent[i]` is the run that enters the near node of run i (or NO_PARENT at the root). `unit_at[i]` is the
+    position of the unit in the system's list, or -1. `main` are the runs from the root to the first branch.
+    """
+
+    ids: tuple[str, ...]
+    runs: tuple[Run, ...]
+    parent: tuple[int, ...]
+    children: tuple[tuple[int, ...], ...]
+    kind: tuple[NodeKind, ...]
+    unit_at: tuple[int, ...]
+    unit_runs: tuple[int, ...]
+    main: tuple[int, ...]
+    first_branch: int | None
+    last_fitting: tuple[int, ...]
+    at: Mapping[str, int]
+
+    def path_to(self, run: int) -> tuple[int, ...]:
+        """Give the runs from the root to (and with) `run`."""
+        path = []
+        while run != NO_PARENT:
+            path.append(run)
+            run = self.parent[run]
+        return tuple(reversed(path))
+
+
+def build_tree(system: System) -> Tree:
+    """Walk the runs of a sound system outward from the outdoor group.
+
+    `last_fitting[i]` is the nearest branch fitting before run i's far node (or NO_PARENT).
+    """
+    ordered, parent = _walk(system.runs)
+    ids = tuple(run.to for run in ordered)
+    children = _children(parent)
+    units = {unit.id: position for position, unit in enumerate(system.units)}
+    declared = {fitting.id: fitting for fitting in system.fittings}
+    kind = tuple(_kind(name, len(children[i]), units, declared) for i, name in enumerate(ids))
+    main, first_branch = _main(children, kind)
+    at = {name: i for i, name in enumerate(ids)}
+    return Tree(
+        ids=ids,
+        runs=ordered,
+        parent=parent,
+        children=children,
+        kind=kind,
+        unit_at=tuple(units.get(name, -1) for name in ids),
+        unit_runs=tuple(at[unit.id] for unit in system.units),
+        main=main,
+        first_branch=first_branch,
+        last_fitting=_last_fitting(parent, kind),
+        at=at,
+    )
+
+
+def is_branch(kind: NodeKind) -> bool:
+    """Say whether a node splits the pipe."""
+    return kind in (NodeKind.JOINT, NodeKind.HEADER)
+
+
+def units_of(tree: Tree, system: System) -> list[tuple[Unit, int]]:
+    """Give every unit with the position of its own run."""
+    return list(zip(system.units, tree.unit_runs, strict=True))
+
+
+def _walk(runs: Sequence[Run]) -> tuple[tuple[Run, ...], tuple[int, ...]]:
+    leaving: dict[str, list[Run]] = {}
+    for run in runs:
+        leaving.setdefault(run.from_, []).append(run)
+    ordered: list[Run] = []
+    parent: list[int] = []
+    stack = [(run, NO_PARENT) for run in reversed(leaving.get(ROOT, []))]
+    while stack:
+        run, before = stack.pop()
+        position = len(ordered)
+        ordered.append(run)
+        parent.append(before)
+        stack.extend((child, position) for child in reversed(leaving.get(run.to, [])))
+    return tuple(ordered), tuple(parent)
+
+
+def _children(parent: Sequence[int]) -> tuple[tuple[int, ...], ...]:
+    children: list[list[int]] = [[] for _ in parent]
+    for position, before in enumerate(parent):
+        if before != NO_PARENT:
+            children[before].append(position)
+    return tuple(tuple(items) for items in children)
+
+
+def _kind(name: str, arms: int, units: Mapping[str, int], declared: Mapping[str, Fitting]) -> NodeKind:
+    if name in units:
+        return NodeKind.UNIT
+    stated = declared[name].kind if name in declared else None
+    if stated is not None:
+        return stated
+    return NodeKind.JOINT if arms > 1 else NodeKind.COUPLING
+
+
+def _main(children: Sequence[Sequence[int]], kind: Sequence[NodeKind]) -> tuple[tuple[int, ...], int | None]:
+    main = []
+    at = 0
+    while True:
+        main.append(at)
+        if is_branch(kind[at]):
+            return tuple(main), at
+        if len(children[at]) != 1:
+            return tuple(main), None
+        at = children[at][0]
+
+
+def _last_fitting(parent: Sequence[int], kind: Sequence[NodeKind]) -> tuple[int, ...]:
+    last: list[int] = []
+    for before in parent:
+        if before == NO_PARENT:
+            last.append(NO_PARENT)
+        else:
+            last.append(before if is_branch(kind[before]) else last[before])
+    return tuple(last)

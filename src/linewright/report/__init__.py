@@ -1,0 +1,1 @@
+"""An evaluation written for programs and for people."""

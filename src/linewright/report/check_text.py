@@ -1,0 +1,273 @@
+"""An evaluation for people: tables of at most 80 columns, least margin first where something fails."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from linewright.engine.records import (
+    Check,
+    Evaluation,
+    ModeFigures,
+    RoomResult,
+    RunResult,
+    Sense,
+    Standing,
+    SystemCapacity,
+    SystemResult,
+)
+from linewright.model.values import Role
+from linewright.report.page import Page
+from linewright.report.table import Cell, Column
+from linewright.units import Dimension, UnitSystem, show, show_number, tube_name, unit_label
+
+UNKNOWN = "?"
+
+
+def check_text(evaluation: Evaluation, *, system: UnitSystem, colour: bool, books: dict[str, str]) -> str:
+    """Write the whole evaluation; `books` gives a line about each book by id."""
+    page = Page(colour=colour)
+    for result in evaluation.systems:
+        _system(page, evaluation, result, system=system, book=books.get(result.book, result.book))
+        page.blank()
+    _rooms(page, evaluation.rooms, system)
+    page.blank()
+    for caution in evaluation.cautions:
+        page.text(f"Caution: {caution}")
+    page.blank()
+    for line in summary(evaluation):
+        page.text(line)
+    return str(page)
+
+
+def summary(evaluation: Evaluation) -> Iterator[str]:
+    """Say in a line or two where the design stands."""
+    checks = [check for result in evaluation.systems for check in (*result.limits, *result.checks)]
+    rooms = [check for room in evaluation.rooms for check in room.checks]
+    counts = [
+        (sum(check.standing is Standing.OVER for check in checks), "over"),
+        (sum(check.standing is Standing.OVER for check in rooms), "short in rooms"),
+        (sum(check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM) for check in (*checks, *rooms)), "unjudged"),
+        (sum(check.standing is Standing.ON_CONDITIONS for check in checks), "on conditions"),
+    ]
+    said = ", ".join(f"{count} {word}" for count, word in counts if count)
+    yield f"{evaluation.design.project}: {said or 'nothing over, nothing unjudged'}."
+
+
+def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system: UnitSystem, book: str) -> None:
+    name = f" ({result.name})" if result.name else ""
+    page.title(f"{evaluation.design.project} - system {result.id}{name}")
+    page.text(f"{book}")
+    ratio = result.indoor_index / result.outdoor_index
+    page.text(
+        f"group {result.group}: {len(result.units)} units, index {result.indoor_index:g} on {result.outdoor_index:g} "
+        f"({show(ratio, Dimension.RATIO, system)})"
+    )
+    page.blank()
+    page.table(_LIMITS, [_limit_row(check, system) for check in result.limits])
+    for check in result.limits:
+        for line in _because(check, system):
+            page.text(line, indent=2)
+    if result.unstated:
+        page.text(f"The book gives no limit on: {', '.join(result.unstated)}.")
+    page.blank()
+    page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
+    page.blank()
+    page.table(_run_columns(system), [_run_row(run, result, system) for run in result.runs])
+    page.blank()
+    _capacity(page, result, system)
+    _charge(page, result, system)
+    for note in result.notes:
+        page.text(f"Note: {note.text}")
+
+
+_LIMITS = (
+    Column("limit", most=27),
+    Column("value", right=True),
+    Column("bound", right=True),
+    Column("left", right=True),
+    Column("standing", most=14),
+    Column("page", right=True),
+    Column("governs"),
+)
+
+
+def _limit_row(check: Check, system: UnitSystem) -> list[Cell | str]:
+    return [
+        check.measure,
+        number(check.value, check.dimension, system),
+        _bound(check, system),
+        number(check.margin, check.dimension, system, unit=False),
+        Cell(check.standing.value, check.standing.value),
+        "" if check.page is None else str(check.page),
+        " ".join(check.governs),
+    ]
+
+
+def _bound(check: Check, system: UnitSystem) -> str:
+    if check.bound is None:
+        return "-"
+    return f"{check.sense.value} {number(check.bound, check.dimension, system)}"
+
+
+def _because(check: Check, system: UnitSystem) -> Iterator[str]:
+    """Why a limit stands as it does, where the table alone does not say it."""
+    if check.standing is Standing.ON_CONDITIONS and check.plain_bound is not None:
+        plain = number(check.plain_bound, check.dimension, system)
+        yield f"{check.measure}: over {plain}, allowed because {_needs(check, system, last=True)}"
+    elif check.standing is Standing.OVER and check.relaxed:
+        yield f"{check.measure}: the wider bound does not hold: {_needs(check, system, last=False)}"
+    if check.missing:
+        left = ""
+        if check.value is not None and check.bound is not None and check.sense is Sense.MAX:
+            left = f"; {number(check.bound - check.value, check.dimension, system)} left for them"
+        yield f"{check.measure}: unjudged without {', '.join(check.missing)}{left}"
+    if check.note and check.standing is not Standing.WITHIN:
+        yield f"{check.measure}: {check.note}"
+
+
+def _needs(check: Check, system: UnitSystem, *, last: bool) -> str:
+    tried = check.relaxed[-1:] if last else check.relaxed
+    words = []
+    for result in tried:
+        for need in result.needs:
+            if not last and need.holds:
+                continue
+            figures = ""
+            if need.bound is not None:
+                figures = f" {number(need.bound, need.dimension, system)} ({number(need.value, need.dimension, system)})"
+            words.append(f"{need.text}{figures}" + ("" if need.holds else " not met" if need.holds is False else " unknown"))
+    return "; ".join(words) or "the value is beyond it"
+
+
+_CHECKS = (
+    Column("check", most=28),
+    Column("value", right=True),
+    Column("bound", right=True),
+    Column("standing", most=14),
+    Column("note"),
+)
+
+
+def _check_row(check: Check, system: UnitSystem) -> list[Cell | str]:
+    return [
+        check.subject.partition("/")[2] or check.subject,
+        number(check.value, check.dimension, system) if check.value is not None else "-",
+        _bound(check, system) if check.bound is not None else "-",
+        Cell(check.standing.value, check.standing.value),
+        "; ".join([check.note] * bool(check.note) + [f"without {name}" for name in check.missing]),
+    ]
+
+
+def _run_columns(system: UnitSystem) -> tuple[Column, ...]:
+    length = unit_label(Dimension.LENGTH, system)
+    return (
+        Column("run", most=14),
+        Column("from", most=12),
+        Column(f"{length}", right=True),
+        Column(f"eq {length}", right=True),
+        Column("index", right=True),
+        Column("gas", right=True),
+        Column("liquid", right=True),
+        Column("fitting or unit"),
+    )
+
+
+def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
+    fitting = next((f for f in result.fittings if f.id == run.id), None)
+    unit = next((u for u in result.units if u.id == run.id), None)
+    what = fitting.model or fitting.kind.value if fitting else unit.model if unit else ""
+    return [
+        run.id,
+        run.from_,
+        number(run.length_m, Dimension.LENGTH, system, unit=False),
+        number(run.equivalent_m, Dimension.LENGTH, system, unit=False),
+        f"{run.downstream_index:g}",
+        _tube(run, Role.GAS, system),
+        _tube(run, Role.LIQUID, system),
+        what,
+    ]
+
+
+def _tube(run: RunResult, role: Role, system: UnitSystem) -> str:
+    tube = run.tubes.get(role)
+    if tube is None or tube.od_m is None:
+        return UNKNOWN
+    mark = "*" if tube.source == "override" else "+" if tube.source == "action" else ""
+    return tube_name(tube.od_m, system) + mark
+
+
+def _capacity(page: Page, result: SystemResult, system: UnitSystem) -> None:
+    for capacity in (result.cooling, result.heating):
+        if capacity is None:
+            continue
+        page.text(f"{capacity.mode.capitalize()}: {_product(capacity, system)}", indent=0)
+    marks = {tube.source for run in result.runs for tube in run.tubes.values()}
+    if marks & {"override", "action"}:
+        page.text("+ one or more steps up by a size action of the book; * override")
+
+
+def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
+    parts = [number(capacity.rated_w, Dimension.POWER, system)]
+    parts += [f"{factor.value:.4f} ({factor.name})" if factor.value is not None else f"? ({factor.missing})" for factor in capacity.factors]
+    total = number(capacity.capacity_w, Dimension.POWER, system)
+    block = number(capacity.block_w, Dimension.POWER, system)
+    return f"{' x '.join(parts)} = {total} on a block load of {block}"
+
+
+def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:
+    charge = result.charge
+    terms = " + ".join(f"{number(term.kg, Dimension.MASS, system, unit=False)} ({term.name})" for term in charge.terms)
+    added = number(charge.rounded_kg, Dimension.MASS, system)
+    total = number(charge.total_kg, Dimension.MASS, system)
+    before = number(charge.unrounded_kg, Dimension.MASS, system)
+    page.text(f"Additional charge: {terms or 'no terms'} = {before}, rounded {added}; with the factory charge of "
+              f"{number(charge.factory_kg, Dimension.MASS, system)}: {total}")
+
+
+_ROOMS = (
+    Column("room", most=22),
+    Column("units", most=14),
+    Column("cooling", right=True),
+    Column("sensible", right=True),
+    Column("heating", right=True),
+    Column("standing"),
+)
+
+
+def _rooms(page: Page, rooms: Sequence[RoomResult], system: UnitSystem) -> None:
+    if not rooms:
+        return
+    page.title(f"Rooms: delivered at full demand / needed, {unit_label(Dimension.POWER, system)}")
+    page.table(_ROOMS, [_room_row(room, system) for room in rooms])
+
+
+def _room_row(room: RoomResult, system: UnitSystem) -> list[Cell | str]:
+    short = [check.measure for check in room.checks if check.standing is Standing.OVER]
+    open_ = [check.measure for check in room.checks if check.standing is Standing.UNJUDGED]
+    standing = Cell("within", "within")
+    if open_:
+        standing = Cell(f"unjudged: {', '.join(open_)}", "unjudged")
+    if short:
+        standing = Cell(f"short: {', '.join(short)}", "over")
+    return [
+        room.name or room.id,
+        " ".join(unit.partition("/")[2] for unit in room.units) or "-",
+        _pair(room.cooling, system),
+        _pair(room.sensible, system),
+        _pair(room.heating, system),
+        standing,
+    ]
+
+
+def _pair(figures: ModeFigures, system: UnitSystem) -> str:
+    delivered = number(figures.delivered_w, Dimension.POWER, system, unit=False)
+    return f"{delivered}/{number(figures.needed_w, Dimension.POWER, system, unit=False)}"
+
+
+def number(value: float | None, dimension: Dimension, system: UnitSystem, *, unit: bool = True) -> str:
+    """Print a value, or a question mark where it is unknown."""
+    if value is None:
+        return UNKNOWN
+    if dimension is Dimension.NUMBER:
+        return f"{value:g}"
+    return show(value, dimension, system) if unit else show_number(value, dimension, system)

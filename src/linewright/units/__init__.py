@@ -1,0 +1,55 @@
+"""Units at the edge: text in either system into SI floats, and SI floats into text."""
+
+from linewright.units.comparing import RoundingMode, over, round_half_up, same_tube
+from linewright.units.dimensions import Amount, Dimension, UnitFault, UnitSystem
+from linewright.units.quantities import (
+    AreaM2,
+    FlowM3S,
+    LengthM,
+    LinearMassKgM,
+    MassKg,
+    PowerW,
+    PressurePa,
+    Quantity,
+    Ratio,
+    TempC,
+    TempK,
+    TubeM,
+)
+from linewright.units.reading import parse, parse_as
+from linewright.units.showing import show, show_in, show_number, unit_label
+from linewright.units.table import from_unit, to_unit
+from linewright.units.tubes import feet_inches, tube_name
+
+__all__ = [
+    "Amount",
+    "AreaM2",
+    "Dimension",
+    "FlowM3S",
+    "LengthM",
+    "LinearMassKgM",
+    "MassKg",
+    "PowerW",
+    "PressurePa",
+    "Quantity",
+    "Ratio",
+    "RoundingMode",
+    "TempC",
+    "TempK",
+    "TubeM",
+    "UnitFault",
+    "UnitSystem",
+    "feet_inches",
+    "from_unit",
+    "over",
+    "parse",
+    "parse_as",
+    "round_half_up",
+    "same_tube",
+    "show",
+    "show_in",
+    "show_number",
+    "to_unit",
+    "tube_name",
+    "unit_label",
+]

@@ -1,0 +1,30 @@
+"""Markers that a dataclass field carries to say which quantity its float holds.
+
+`length_m: LengthM` is a plain float to the type checker; a schema, a reader or a printer finds the
+dimension in the annotation's metadata.
+"""
+
+from dataclasses import dataclass
+from typing import Annotated
+
+from linewright.units.dimensions import Dimension
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Annotation metadata: the float beside it is in the SI unit of `dimension`."""
+
+    dimension: Dimension
+
+
+LengthM = Annotated[float, Quantity(Dimension.LENGTH)]
+TubeM = Annotated[float, Quantity(Dimension.TUBE)]
+AreaM2 = Annotated[float, Quantity(Dimension.AREA)]
+PowerW = Annotated[float, Quantity(Dimension.POWER)]
+MassKg = Annotated[float, Quantity(Dimension.MASS)]
+LinearMassKgM = Annotated[float, Quantity(Dimension.LINEAR_MASS)]
+TempC = Annotated[float, Quantity(Dimension.TEMPERATURE)]
+TempK = Annotated[float, Quantity(Dimension.TEMPERATURE_DIFFERENCE)]
+PressurePa = Annotated[float, Quantity(Dimension.PRESSURE)]
+FlowM3S = Annotated[float, Quantity(Dimension.FLOW)]
+Ratio = Annotated[float, Quantity(Dimension.RATIO)]

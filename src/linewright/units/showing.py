@@ -1,0 +1,103 @@
+"""Quantities as text, in either system, with the rounding that suits each dimension."""
+
+from dataclasses import dataclass
+
+from linewright.units.comparing import round_to_places
+from linewright.units.decimals import decimal_text
+from linewright.units.dimensions import Dimension, UnitSystem
+from linewright.units.table import to_unit
+from linewright.units.tubes import tube_number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """How a dimension is printed: in which unit, under which label, to how many decimals.
+
+    unit : str — a name of the table of units, empty for a bare number
+    trim : bool — whether zeros at the end are dropped when the caller names no places
+    """
+
+    unit: str
+    label: str
+    places: int
+    trim: bool = False
+
+
+_PERCENT = Style(unit="%", label="%", places=1, trim=True)
+_BARE = Style(unit="", label="", places=2, trim=True)
+
+_SI: dict[Dimension, Style] = {
+    Dimension.NUMBER: _BARE,
+    Dimension.RATIO: _PERCENT,
+    Dimension.LENGTH: Style(unit="m", label="m", places=1),
+    Dimension.AREA: Style(unit="m2", label="m²", places=1),
+    Dimension.POWER: Style(unit="kW", label="kW", places=2),
+    Dimension.MASS: Style(unit="kg", label="kg", places=2),
+    Dimension.LINEAR_MASS: Style(unit="kg/m", label="kg/m", places=3),
+    Dimension.TEMPERATURE: Style(unit="degC", label="°C", places=1),
+    Dimension.TEMPERATURE_DIFFERENCE: Style(unit="K", label="K", places=1),
+    Dimension.PRESSURE: Style(unit="kPa", label="kPa", places=1),
+    Dimension.FLOW: Style(unit="L/s", label="L/s", places=1),
+    Dimension.TUBE: Style(unit="mm", label="mm", places=2, trim=True),
+}
+
+_IP: dict[Dimension, Style] = {
+    Dimension.NUMBER: _BARE,
+    Dimension.RATIO: _PERCENT,
+    Dimension.LENGTH: Style(unit="ft", label="ft", places=1),
+    Dimension.AREA: Style(unit="ft2", label="ft²", places=0),
+    Dimension.POWER: Style(unit="MBH", label="MBH", places=1),
+    Dimension.MASS: Style(unit="lb", label="lb", places=1),
+    Dimension.LINEAR_MASS: Style(unit="lb/ft", label="lb/ft", places=4),
+    Dimension.TEMPERATURE: Style(unit="degF", label="°F", places=1),
+    Dimension.TEMPERATURE_DIFFERENCE: Style(unit="Fdeg", label="Fdeg", places=1),
+    Dimension.PRESSURE: Style(unit="psi", label="psi", places=1),
+    Dimension.FLOW: Style(unit="cfm", label="cfm", places=0),
+    Dimension.TUBE: Style(unit="in", label="in", places=3, trim=True),
+}
+
+
+def style(dimension: Dimension, system: UnitSystem) -> Style:
+    """How a dimension is printed in a system."""
+    return (_SI if system is UnitSystem.SI else _IP)[dimension]
+
+
+def unit_label(dimension: Dimension, system: UnitSystem) -> str:
+    """Unit under which a dimension is printed, empty for a bare number."""
+    return style(dimension, system).label
+
+
+def show_number(value: float, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
+    """An SI value as a number in the printed unit, without the unit; halves round away from zero.
+
+    places : int — decimals, 0 to 9; left out, the ones that suit the dimension
+    Raises ValueError for a value that is not finite.
+    """
+    if dimension is Dimension.TUBE and places is None:
+        return tube_number(value, system)
+    how = style(dimension, system)
+    number = to_unit(value, how.unit) if how.unit else value
+    if places is None:
+        return decimal_text(round_to_places(number, how.places), how.places, trim=how.trim)
+    return decimal_text(round_to_places(number, places), places)
+
+
+def show(value: float, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
+    """An SI value as text with its unit: `12.5 m`, `41.0 ft`, `110 %`, `5/8 in`.
+
+    places : int — decimals, 0 to 9; left out, the ones that suit the dimension
+    Raises ValueError for a value that is not finite.
+    """
+    number = show_number(value, dimension, system, places=places)
+    label = unit_label(dimension, system)
+    return f"{number} {label}" if label else number
+
+
+def show_in(value: float, unit: str, *, places: int) -> str:
+    """An SI value as text in a unit of the caller's choice: `18.0 ton`.
+
+    unit : str — any accepted spelling, printed as given; KeyError on another one
+    places : int — decimals, 0 to 9
+    Raises ValueError for a value that is not finite.
+    """
+    return f"{decimal_text(round_to_places(to_unit(value, unit), places), places)} {unit}"
