@@ -25,6 +25,11 @@ class Project(NamedTuple):
         """Judge the design."""
         return evaluate(self.loaded.design, self.library)
 
+    def file_names(self) -> dict[str, str]:
+        """Name of the file behind `design` and each `book:ID`, as the working writes them."""
+        names = {"design": Path(self.loaded.source.file).name}
+        return names | {f"book:{name}": Path(book.source.file).name for name, book in self.books.items()}
+
     def book_lines(self) -> dict[str, str]:
         """One line about each book: title, edition, date, status, refrigerant."""
         return {name: book_line(book.compiled.book) for name, book in self.books.items()}

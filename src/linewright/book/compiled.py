@@ -56,6 +56,7 @@ class CompiledBook(NamedTuple):
     main_by_group: Mapping[str, SizeRow]
     branch: Bands[SizeRow]
     unit_run: Bands[SizeRow] | None
+    module_pipe: Bands[SizeRow] | None
     first: Bands[FittingRow] | None
     joint: Bands[FittingRow] | None
     outdoor_joint: Bands[FittingRow] | None
@@ -91,6 +92,7 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
         main_by_group=_sizes_by_group(book, report) if by_group else {},
         branch=_sizes(sizing.branch, "sizing.branch.rows", report),
         unit_run=None if isinstance(sizing.unit, UnitSizing) else _sizes(sizing.unit, "sizing.unit.rows", report),
+        module_pipe=None if sizing.module is None else _sizes(sizing.module, "sizing.module.rows", report),
         first=_fittings(fittings.first, "fittings.first.rows", report),
         joint=_fittings(fittings.joint, "fittings.joint.rows", report),
         outdoor_joint=_fittings(fittings.outdoor_joint, "fittings.outdoor_joint.rows", report),
@@ -230,6 +232,8 @@ def _size_rows(book: Book) -> list[tuple[str, Mapping[Role, float]]]:
         rows += [(f"indoor.models[{i}]", model.ports) for i, model in enumerate(book.indoor.models)]
     else:
         rows += [(f"sizing.unit.rows[{i}]", row.sizes) for i, row in enumerate(sizing.unit.rows)]
+    if sizing.module is not None:
+        rows += [(f"sizing.module.rows[{i}]", row.sizes) for i, row in enumerate(sizing.module.rows)]
     return rows
 
 

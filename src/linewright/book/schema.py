@@ -392,6 +392,7 @@ class Sizing:
     main: SizeTable
     branch: SizeTable
     unit: UnitSizing | SizeTable = UnitSizing.PORTS
+    module: SizeTable | None = None
     cap: Cap = Cap.MAIN
     capped: Capped = Capped.FAILS
     actions: tuple[SizeAction, ...] = ()

@@ -1,172 +1,174 @@
-"""Text to nodes: a YAML (or JSON) document with the place of everything in it.
+"""One document while it is read: the node behind every path, and the faults found so far.
 
-Scalars stay text here; the schema decides what a text means, so `NO` is a name where a name is due.
+A *hole* is a path whose value could not be understood. A check that builds on values notes its faults with
+`derive`, which keeps silent about what only follows from a hole.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-from typing import NoReturn
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 import yaml
 
-from linewright.errors import Fault, InputFaultsError
+from linewright.errors import LONGEST_NAME, Fault, InputFaultsError, one_of
 
 MOST_BYTES = 5_000_000
 MOST_DEPTH = 60
+#: Faults that are shown; and faults that are kept, of which the first in the text are shown.
 MOST_FAULTS = 200
+MOST_KEPT = 10_000
 
 Node = yaml.nodes.Node
 Scalar = yaml.nodes.ScalarNode
 Sequence = yaml.nodes.SequenceNode
 Mapping = yaml.nodes.MappingNode
+Mark = yaml.Mark
 
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+class Alias(Node):
+    """Stands where a document refers to another place of itself; never followed."""
+
+    def __init__(self, name: str, start_mark: Mark, end_mark: Mark) -> None:
+        """Keep the name and the place."""
+        super().__init__("", name, start_mark, end_mark)
+
+
+class Oddity(NamedTuple):
+    """What is wrong with the form of a node, whatever it stands for."""
+
+    message: str
+    expected: str
+
+
+class _Noted(NamedTuple):
+    line: int
+    column: int
+    path: str
+    value: str
+    message: str
+    expected: str
 
 
 class Source:
     """One document: its name, its root node, the node behind every path, its faults so far."""
 
-    def __init__(self, file: str, root: Node) -> None:
-        """Start with an empty list of faults."""
+    def __init__(self, file: str, root: Node, odd: dict[int, Oddity] | None = None) -> None:
+        """Start with an empty list of faults; `odd` holds nodes of a form that is not used here, by `id`."""
         self.file = file
         self.root = root
+        self.odd = odd or {}
         self.nodes: dict[str, Node] = {}
-        self.keys: dict[str, Node] = {}
-        self.faults: list[Fault] = []
+        self._noted: dict[_Noted, None] = {}
+        self._more = 0
+        self._holes: set[str] = set()
+        self._above: set[str] = set()
 
-    def fault(self, path: str, message: str, expected: str = "", *, node: Node | None = None) -> None:
+    @property
+    def faulty(self) -> bool:
+        """Whether any fault was noted."""
+        return bool(self._noted)
+
+    def fault(
+        self, path: str, message: str, expected: str = "", *, node: Node | None = None, value: str | None = None
+    ) -> None:
         """Note a fault at a path (or at a node that has none of its own)."""
+        path = self._as_written(path)
         at = node or self._nearest(path)
-        if len(self.faults) >= MOST_FAULTS:
-            return
-        self.faults.append(
-            Fault(
-                file=self.file,
-                line=at.start_mark.line + 1,
-                column=at.start_mark.column + 1,
-                path=path,
-                value=_excerpt(at),
-                message=message,
-                expected=expected,
-            )
-        )
+        shown = excerpt(at) if value is None else value
+        self._note(_Noted(at.start_mark.line + 1, at.start_mark.column + 1, path, shown, message, expected))
+
+    def fault_at(self, mark: Mark, message: str, expected: str) -> None:
+        """Note a fault at a place of the text that no node stands at."""
+        self._note(_Noted(mark.line + 1, mark.column + 1, "", "", message, expected))
+
+    def derive(self, path: str, message: str, expected: str = "") -> None:
+        """Note a fault of a check on values, unless it follows from a hole at, under or above `path`."""
+        if self.sound(path):
+            self.fault(path, message, expected)
+
+    def hole(self, path: str) -> None:
+        """Remember that the value at a path could not be understood."""
+        path = self._as_written(path)
+        self._holes.add(path)
+        self._above.update(_upward(path))
+
+    def sound(self, *paths: str) -> bool:
+        """Say whether there is no hole at, under or above any of the paths."""
+        if not self._holes:
+            return True
+        return not any(self._broken(self._as_written(path)) for path in paths)
+
+    def line_of(self, path: str) -> int:
+        """Line of the node at a path, counted from 1."""
+        return int(self._nearest(self._as_written(path)).start_mark.line) + 1
+
+    def one_of(self, name: str, known: Iterable[str], *, otherwise: str = "") -> str:
+        """Say which known name may be meant; no longer looked for where faults are very many."""
+        return one_of(name if len(self._noted) < MOST_FAULTS * 5 else "", known, otherwise=otherwise)
+
+    def error(self) -> InputFaultsError | None:
+        """Give all faults found so far, if there are any: the first of them in the text, and how many more."""
+        if not self._noted:
+            return None
+        faults = [Fault(file=self.file, **noted._asdict()) for noted in sorted(self._noted)]
+        more = self._more + max(0, len(faults) - MOST_FAULTS)
+        return InputFaultsError(faults[:MOST_FAULTS], more=more)
 
     def refuse(self) -> None:
         """Raise all faults found so far, if there are any."""
-        if self.faults:
-            raise InputFaultsError(tuple(self.faults))
+        error = self.error()
+        if error is not None:
+            raise error
+
+    def _note(self, noted: _Noted) -> None:
+        if len(self._noted) < MOST_KEPT:
+            self._noted[noted] = None
+        elif noted not in self._noted:
+            self._more += 1
+
+    def _broken(self, path: str) -> bool:
+        return path in self._holes or path in self._above or any(above in self._holes for above in _upward(path))
 
     def _nearest(self, path: str) -> Node:
-        while path:
-            if path in self.nodes:
-                return self.nodes[path]
-            path = path[: max(path.rfind("."), path.rfind("["), 0)]
+        for at in (path, *_upward(path)):
+            if at in self.nodes:
+                return self.nodes[at]
         return self.root
 
-
-def read_text(path: Path) -> str:
-    """Read a document as UTF-8 text.
-
-    Raises InputFaultsError when it is missing, too large, binary or not UTF-8.
-    """
-    try:
-        size = path.stat().st_size
-        if size > MOST_BYTES:
-            _refuse(path.name, f"the file has {size:,} bytes", f"a text document of at most {MOST_BYTES:,} bytes")
-        data = path.read_bytes()
-    except OSError as error:
-        _refuse(str(path), f"cannot be read: {error.strerror or error}", "a readable file")
-    if b"\0" in data:
-        _refuse(path.name, "the file is binary (it holds NUL bytes)", "a YAML or JSON text document")
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        _refuse(path.name, f"byte {error.start} is not UTF-8 text", "a text document saved as UTF-8", line=line)
+    def _as_written(self, path: str) -> str:
+        """Drop the `[0]` of a single value that stands where a list might."""
+        start = path.find("[0]")
+        while start >= 0:
+            if isinstance(self.nodes.get(path[:start]), Scalar | Mapping):
+                path = path[:start] + path[start + 3 :]
+                start = path.find("[0]", start)
+            else:
+                start = path.find("[0]", start + 1)
+        return path
 
 
-def parse_text(text: str, file: str) -> Source:
-    """Parse a document and check its form: depth, aliases, duplicate keys.
-
-    Raises InputFaultsError when it is not YAML; other faults are kept in the source.
-    """
-    if _depth(text) > MOST_DEPTH:
-        _refuse(file, "brackets are nested too deeply", f"at most {MOST_DEPTH} levels")
-    try:
-        root = yaml.compose(text, Loader=_LOADER)
-    except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (0, 0)
-        _refuse(file, f"not YAML: {error.problem or error.context}", "a YAML document", line=line, column=column)
-    except (yaml.YAMLError, ValueError, RecursionError) as error:
-        _refuse(file, f"not YAML: {str(error).splitlines()[0]}", "a YAML document")
-    if root is None:
-        _refuse(file, "the document is empty", "a YAML document")
-    source = Source(file, root)
-    _check_form(source)
-    source.refuse()
-    return source
+def step(path: str, key: str) -> str:
+    """Path of an entry; a key that would not show, or is long, is cut and escaped."""
+    shown = key if key.isprintable() else ascii(key)[1:-1]
+    if len(shown) > LONGEST_NAME:
+        shown = f"{shown[:LONGEST_NAME]}…"
+    return f"{path}.{shown}" if path else shown
 
 
-def entries(node: Mapping) -> Iterator[tuple[Node, Node]]:
-    """Give the key and value nodes of a mapping in order."""
-    yield from node.value
-
-
-def _check_form(source: Source) -> None:
-    seen: set[int] = set()
-    stack: list[tuple[Node, int]] = [(source.root, 0)]
-    while stack:
-        node, depth = stack.pop()
-        if id(node) in seen:
-            source.fault("", "an alias is used", "the value written out: anchors and aliases are not used here", node=node)
-            continue
-        seen.add(id(node))
-        if depth > MOST_DEPTH:
-            source.fault("", "nested too deeply", f"at most {MOST_DEPTH} levels", node=node)
-            continue
-        if isinstance(node, Sequence):
-            stack.extend((item, depth + 1) for item in node.value)
-        elif isinstance(node, Mapping):
-            _check_keys(source, node)
-            stack.extend((item, depth + 1) for _, item in node.value)
-
-
-def _check_keys(source: Source, node: Mapping) -> None:
-    first: dict[str, int] = {}
-    for key, _ in node.value:
-        if not isinstance(key, Scalar):
-            source.fault("", "a key is not a plain word", "a key such as length", node=key)
-        elif key.value in first:
-            source.fault("", f"key '{key.value}' stands twice, first on line {first[key.value]}", "each key once", node=key)
-        else:
-            first[key.value] = key.start_mark.line + 1
-
-
-def _depth(text: str) -> int:
-    """Give the greatest nesting of brackets, before a recursive parser sees it."""
-    depth = most = 0
-    if text.count("[") + text.count("{") <= MOST_DEPTH:
-        return 0
-    for character in text:
-        if character in "[{":
-            depth += 1
-            most = max(most, depth)
-        elif character in "]}":
-            depth = max(0, depth - 1)
-    return most
-
-
-def _excerpt(node: Node) -> str:
+def excerpt(node: Node) -> str:
+    """Give what stands at a node, cut where it is long."""
     if isinstance(node, Scalar):
         text = str(node.value)
-        return text if len(text) <= 60 else text[:57] + "..."
+        return text if len(text) <= LONGEST_NAME else f"{text[: LONGEST_NAME - 1]}…"
+    if isinstance(node, Alias):
+        return f"*{node.value}"
     return "a list" if isinstance(node, Sequence) else "a mapping"
 
 
-def _refuse(file: str, message: str, expected: str, *, line: int = 0, column: int = 0) -> NoReturn:
-    raise InputFaultsError(
-        (Fault(file=file, line=line, column=column, path="", value="", message=message, expected=expected),)
-    )
+def _upward(path: str) -> Iterator[str]:
+    """Paths above a path, the nearest first, without the root."""
+    while path:
+        path = path[: max(path.rfind("."), path.rfind("["), 0)]
+        if path:
+            yield path

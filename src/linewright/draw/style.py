@@ -43,8 +43,8 @@ CLASSES: dict[str, str] = {
     "bar": f"fill:{FAINT}",
     "bar-used": f"fill:{ACCENT}",
     "bar-over": f"fill:{WARNING}",
+    "bar-lower": f"fill:{QUIET};fill-opacity:0.45",
     "bar-unjudged": f"fill:none;stroke:{QUIET};stroke-dasharray:3 2.5",
-    "bar-conditions": f"fill:{PAPER};stroke:{ACCENT};stroke-width:1.4",
     "zero": f"stroke:{INK};fill:none",
     "stamp": f"fill:none;stroke:{WARNING};stroke-width:1.4",
 }

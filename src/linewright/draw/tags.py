@@ -7,12 +7,13 @@ from typing import NamedTuple
 from linewright.draw.frame import Frame
 from linewright.draw.labels import Box, Label, Occupied, Place
 from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS, stroke_of
-from linewright.draw.plan import Pipe
+from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect, Text, Weight
 from linewright.draw.run_words import length_words, size_words
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL, TINY
-from linewright.draw.wording import UNKNOWN
+from linewright.draw.verdicts import part_standings
+from linewright.draw.wording import OVER_SIGN, SIGNS, UNKNOWN
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
@@ -27,8 +28,11 @@ class Tags(NamedTuple):
     left_out: list[Pipe]
 
 
-def tag_tree(spots: list[Spot], frame: Frame, system: UnitSystem, *, painted: list[AnyPrimitive]) -> Tags:
+def tag_tree(
+    sheet: SheetLayout, spots: list[Spot], frame: Frame, *, system: UnitSystem, painted: list[AnyPrimitive]
+) -> Tags:
     """Label the tree around all that is `painted` already."""
+    faults = {part: SIGNS[standing] for part, standing in part_standings(sheet).items()}
     taken = Occupied(Box(frame.tree_left - 10, frame.top - 8, frame.tree_right + 8, frame.bottom + 2))
     for item in painted:
         if item.role not in _THICK:
@@ -37,9 +41,9 @@ def tag_tree(spots: list[Spot], frame: Frame, system: UnitSystem, *, painted: li
     left_out: list[Pipe] = []
     for spot in spots:
         if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER):
-            texts += _node_tag(spot, taken)
+            texts += _node_tag(spot, taken, sign=faults.get(("fitting", spot.pipe.far.id), ""))
     for spot in sorted(spots, key=lambda spot: (spot.pipe.known, -stroke_of(spot))):
-        found = _run_label(spot, taken, system)
+        found = _run_label(spot, taken, system, sign=faults.get(("run", spot.pipe.id), ""))
         texts += found
         if not found:
             left_out.append(spot.pipe)
@@ -62,9 +66,10 @@ def _take(taken: Occupied, item: AnyPrimitive) -> None:
             pass
 
 
-def _node_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
+def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
     node = spot.pipe.far
-    text = f"{node.id} {ASSUMED_SIGN}" if node.assumed_level else node.id
+    plain = f"{sign} {node.id}".strip()
+    text = f"{plain} {ASSUMED_SIGN}" if node.assumed_level else plain
     half = (HEADER_HALF if node.kind is NodeKind.HEADER else NODE_RADIUS) + 2
     x, y = spot.x1, spot.y1
     places = [
@@ -78,9 +83,9 @@ def _node_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
         Place(x + half, y - 16),
         Place(x - half, y - 16, Anchor.END),
     ]
-    label = taken.put([text, node.id], places, size=SMALL, weight=Weight.SEMIBOLD)
-    place = label.place if label else places[0]
-    return [_text(f"node:{node.id}/tag", "tag", Label(text if label is None else label.text, place), weight=Weight.SEMIBOLD)]
+    label = taken.put([text, plain], places, size=SMALL, weight=Weight.SEMIBOLD) or Label(plain, places[0])
+    css = "warning" if sign == OVER_SIGN else "text"
+    return [_text(f"node:{node.id}/tag", "tag", label, css=css, weight=Weight.SEMIBOLD)]
 
 
 def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
@@ -90,19 +95,19 @@ def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
     return [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="quiet", size=TINY)]
 
 
-def _run_label(spot: Spot, taken: Occupied, system: UnitSystem) -> list[AnyPrimitive]:
+def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str) -> list[AnyPrimitive]:
     pipe = spot.pipe
     if pipe.result is None:
         return []
-    sizes, length = size_words(pipe.result, system), length_words(pipe, system)
+    sizes, length = f"{sign} {size_words(pipe.result, system)}".strip(), length_words(pipe, system)
     texts = [f"{sizes}, {length}", sizes]
     if not pipe.known:
         texts = [f"{UNKNOWN} {length}, {sizes}", f"{UNKNOWN} {length}", UNKNOWN]
     label = taken.put(texts, _places(spot), size=TINY)
     if label is None:
         return []
-    weight = Weight.REGULAR if pipe.known else Weight.SEMIBOLD
-    return [_text(f"run:{pipe.id}/size", "run-label", label, size=TINY, weight=weight)]
+    css = "warning" if sign == OVER_SIGN else "text"
+    return [_text(f"run:{pipe.id}/size", "run-label", label, css=css, size=TINY)]
 
 
 def _places(spot: Spot) -> list[Place]:

@@ -20,6 +20,9 @@ SIGNS = {
     Standing.ON_CONDITIONS: CONDITIONS_SIGN,
 }
 
+# Standings whose note on a limit is its variant; with the others it says why.
+JUDGED = (Standing.WITHIN, Standing.ON_CONDITIONS, Standing.OVER, Standing.UNJUDGED)
+
 _M = MeasureName
 NAMES = {
     _M.FARTHEST_ACTUAL: "farthest length",
@@ -66,17 +69,36 @@ def measure_words(measure: str) -> str:
 
 def limit_name(check: Check, measured: MeasureResult | None = None) -> str:
     """Give the name under which a limit stands on the sheet, with its variant."""
-    variant = measured.variant if measured else ""
-    words = measure_words(measured.name if measured else check.measure)
+    variant = measured.variant if measured else check.note if check.standing in JUDGED else ""
+    words = measure_words(check.measure)
     return f"{words}, {variant}" if variant else words
 
 
-def check_name(check: Check, subject: str) -> str:
-    """Give the name of any other check: what was judged, and of what."""
-    words = measure_words(check.measure)
-    if check.kind in (CheckKind.ROOM, CheckKind.CAPACITY):
-        words = f"delivered {words}" if not words.startswith("delivered") else words
-    return f"{words}, {subject}" if subject and subject != words else words
+def check_name(check: Check) -> str:
+    """Give the name of any check: what was judged, and of what."""
+    match check.kind:
+        case CheckKind.LIMIT:
+            return limit_name(check)
+        case CheckKind.ROOM:
+            return f"{check.measure}, {check.governs[0]}" if check.governs else check.measure
+        case CheckKind.CAPACITY:
+            return f"{measure_words(check.measure)}, block load"
+        case CheckKind.CHARGE:
+            return measure_words(check.measure)
+        case _:
+            return f"{subject_words(check.subject)}, {measure_words(check.measure)}"
+
+
+def subject_words(subject: str) -> str:
+    """Give `run J2 gas` of `main/run:J2.gas`."""
+    return subject.rpartition("/")[2].replace(":", " ").replace(".", " ")
+
+
+def missing_words(missing: tuple[str, ...], *, most: int = 4) -> str:
+    """Name what is missing, the first few where it is much."""
+    rest = len(missing) - most
+    words = ", ".join(missing[:most] if rest > 0 else missing)
+    return f"{words} and {rest} more" if rest > 0 else words
 
 
 def number(value: float | None, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
@@ -102,7 +124,7 @@ def used_of_allowed(check: Check, system: UnitSystem) -> str:
 
 def standing_words(check: Check, system: UnitSystem) -> str:
     """Say a standing other than `within` in words: by how much over, on which plain bound, what is missing."""
-    missing = ", ".join(check.missing)
+    missing = missing_words(check.missing)
     match check.standing:
         case Standing.OVER:
             by = "" if check.margin is None else f" by {show(abs(check.margin), check.dimension, system)}"

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from linewright.book.schema import RoundAt
 from linewright.engine.formulas import charge_before_rounding, line_charge
 from linewright.engine.ground import Ground
-from linewright.engine.records import ChargeResult, ChargeTerm
+from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.sizing import Sized
 from linewright.model.design import Run
 from linewright.model.values import Role
@@ -102,9 +102,7 @@ def _line_term(role: Role, size: float, length: float, table: Mapping[float, flo
 
 def _tubes(ground: Ground, sized: Sized, role: Role) -> Iterator[tuple[Run, float | None]]:
     yield from zip(ground.tree.runs, sized.by_role[role], strict=True)
-    ports = {module.id: module.data.ports for module in ground.modules}
-    for run in ground.system.outdoor.pipes:
-        yield run, run.override.get(role, ports.get(run.to, {}).get(role))
+    yield from zip(ground.system.outdoor.pipes, ground.pipes.sizes[role], strict=True)
 
 
 def _group_names(ground: Ground) -> tuple[str, ...]:

@@ -6,16 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from linewright.book.schema import ActionRuns, Cap
 from linewright.engine.ground import Ground
-from linewright.engine.records import (
-    ActionResult,
-    Check,
-    CheckKind,
-    ChargeResult,
-    FittingResult,
-    Sense,
-    Standing,
-    SystemCapacity,
-)
+from linewright.engine.figures import ChargeResult
+from linewright.engine.records import ActionResult, Check, CheckKind, FittingResult, Sense, Standing, SystemCapacity
 from linewright.engine.sizing import Sized, TableSizes, is_up, steps_up
 from linewright.model.tree import is_branch
 from linewright.model.values import NodeKind, Role

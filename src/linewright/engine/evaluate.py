@@ -117,6 +117,7 @@ def _system(design: Design, system: System, variant: Variant, needs: Needs) -> S
         indoor_index=ground.index_sum,
         system=system,
         tree=ground.tree,
+        state=state,
         measures=measure_results(state),
         limits=variant.limits,
         checks=tuple(sorted(checks, key=lambda check: (check.subject, check.measure))),

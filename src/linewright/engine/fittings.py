@@ -5,7 +5,8 @@ from __future__ import annotations
 from linewright.book.bands import Bands, Found
 from linewright.book.schema import FittingBy, FittingRow, FittingTable, HeaderRow
 from linewright.engine.ground import Ground
-from linewright.engine.records import FittingResult, TableRow
+from linewright.engine.figures import TableRow
+from linewright.engine.records import FittingResult
 from linewright.engine.sizing import Sized, is_up, table_row
 from linewright.model.values import NodeKind, Role
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple, TypeVar
 
+from linewright.book.schema import RoundMode
+from linewright.units import round_half_up, same_tube
+
 F = TypeVar("F", bound=Callable[..., float])
 
 
@@ -36,6 +39,24 @@ _TABLE = "the book's table"
 def total(*terms: float) -> float:
     """Sum [unit of the inputs]."""
     return sum(terms)
+
+
+@_formula("how many inputs there are", _OWN)
+def count(*items: float) -> float:
+    """Number of inputs [1]."""
+    return float(len(items))
+
+
+@_formula("half of the input", _OWN)
+def half(value: float) -> float:
+    """Half [unit of the input]."""
+    return value / 2
+
+
+@_formula("rounded in the book's unit to its step", _TABLE)
+def rounded(number: float, step: float, mode: str) -> float:
+    """Round a number of the book's own unit to a step of that unit [that unit]."""
+    return round_half_up(number, step, mode=RoundMode(mode).value)
 
 
 @_formula("first less second", _OWN)
@@ -103,10 +124,11 @@ def band_row(number: float, upper: float, row_value: float) -> float:
     return row_value
 
 
-@_formula("so many steps along the ladder from the table size, not beyond the cap", _OWN)
-def stepped(size_m: float) -> float:
-    """A tube size after steps and cap [m]."""
-    return size_m
+@_formula("so many entries along the ladder from the table size", _OWN)
+def stepped(size_m: float, steps: float, *ladder_m: float) -> float:
+    """A tube size `steps` entries up the ladder [m]."""
+    at = next(i for i, entry in enumerate(ladder_m) if same_tube(entry, size_m))
+    return ladder_m[at + int(steps)]
 
 
 @_formula("bilinear between four entries of the table", _TABLE)

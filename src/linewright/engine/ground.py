@@ -5,20 +5,12 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from linewright.book.compiled import CompiledBook
-from linewright.book.schema import Below, Group, IndoorModel, OutdoorModule, Side, Where
+from linewright.book.schema import Below, Group, IndoorModel, Side, Where
 from linewright.engine.levels import Levels, find_levels
-from linewright.model.design import ROOT, System
+from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
+from linewright.model.design import System
 from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
 from linewright.model.values import NodeKind
-
-
-class ModulePipe(NamedTuple):
-    """One module: its id, its data, its level, and the runs (positions in `outdoor.pipes`) that lead to it."""
-
-    id: str
-    data: OutdoorModule
-    elevation_m: float | None
-    path: tuple[int, ...]
 
 
 class Ground(NamedTuple):
@@ -30,8 +22,7 @@ class Ground(NamedTuple):
     levels: Levels
     group: Group
     group_id: str
-    modules: tuple[ModulePipe, ...]
-    pipes_stated: bool
+    pipes: Pipes
     models: tuple[IndoorModel, ...]
     index_sum: float
     rated_cooling_w: float
@@ -44,6 +35,11 @@ class Ground(NamedTuple):
     is_own: tuple[bool, ...]
     under_header: tuple[bool, ...]
     branches: tuple[int, ...]
+
+    @property
+    def modules(self) -> tuple[ModulePipe, ...]:
+        """Outdoor modules with their pipes."""
+        return self.pipes.modules
 
     def units_where(self, where: Where | None) -> tuple[int, ...]:
         """Give the positions of the units that a filter keeps."""
@@ -86,8 +82,7 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         levels=find_levels(system, tree),
         group=group,
         group_id=group.id or "+".join(group.modules),
-        modules=_modules(system, book),
-        pipes_stated=bool(system.outdoor.pipes) or len(system.outdoor.modules) == 1,
+        pipes=find_pipes(system, book),
         models=models,
         index_sum=sum(model.index for model in models),
         rated_cooling_w=group.cooling_w if group.cooling_w is not None else sum(m.cooling_w for m in data),
@@ -103,22 +98,6 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         under_header=_under_header(tree),
         branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
     )
-
-
-def _modules(system: System, book: CompiledBook) -> tuple[ModulePipe, ...]:
-    pipes = system.outdoor.pipes
-    into = {run.to: i for i, run in enumerate(pipes)}
-    found = []
-    for i, module in enumerate(system.outdoor.modules):
-        name = module.id or f"M{i + 1}"
-        path: list[int] = []
-        at = name
-        while at in into and at != ROOT and len(path) <= len(pipes):
-            path.append(into[at])
-            at = pipes[into[at]].from_
-        level = module.elevation_m if module.elevation_m is not None else system.outdoor.elevation_m
-        found.append(ModulePipe(name, book.modules[module.model], level, tuple(reversed(path))))
-    return tuple(found)
 
 
 def _downstream(tree: Tree, models: tuple[IndoorModel, ...]) -> tuple[float, ...]:

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
+from linewright.book.allowances import allowance, sum_items, times
 from linewright.book.schema import AllowanceAt, AllowanceLine, UpCounts, UpLine, UpsizedMain
 from linewright.engine.formulas import equivalent_length
 from linewright.engine.ground import Ground
 from linewright.engine.sizing import Sized, Sizes, TableSizes, steps_up
-from linewright.model.design import Item, Run
 from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind, Role
-from linewright.units import same_tube
 
 Allow = Callable[[str], float | None]
 
@@ -92,19 +91,6 @@ def main_factors(
     return tuple((i, _factor(upsized.factors, up)) for i, up in ups if up)
 
 
-def allowance(table: Mapping[str, float | Mapping[float, float]], kind: str, od_m: float | None) -> float | None:
-    """Allowance of one piece [m], flat or by outside diameter; none where the book gives none."""
-    entry = table.get(kind)
-    if entry is None or isinstance(entry, float):
-        return entry
-    if od_m is None:
-        return None
-    exact = entry.get(od_m)
-    if exact is not None:
-        return exact
-    return next((length for size, length in entry.items() if same_tube(size, od_m)), None)
-
-
 def _main_steps(ground: Ground, table: TableSizes, sized: Sized, i: int, *, line: UpLine) -> int:
     def up(role: Role) -> int:
         return steps_up(ground.book.ladders[role], sized.by_role[role][i], table.by_role[role][i])
@@ -163,19 +149,6 @@ def _half(length_m: float | None, at: AllowanceAt) -> float | None:
     return length_m / 2 if length_m is not None and at is AllowanceAt.SPLIT else length_m
 
 
-def times(length_m: float | None, count: int) -> float | None:
-    """Allowance of `count` pieces [m]; nothing is nothing even where the book gives no allowance."""
-    if count == 0:
-        return 0.0
-    return None if length_m is None else length_m * count
-
-
-def sum_items(items: Sequence[Item], allowances: Mapping[str, float | None]) -> float | None:
-    """Allowance of the items of a run [m]."""
-    pieces = [times(allowances[item.kind], item.count) for item in items]
-    return None if None in pieces else sum(piece for piece in pieces if piece is not None)
-
-
 def _line(ground: Ground, lengths: Sequence[float], missing: Sequence[bool]) -> Line:
     reach: list[float] = []
     reach_missing: list[bool] = []
@@ -184,23 +157,3 @@ def _line(ground: Ground, lengths: Sequence[float], missing: Sequence[bool]) -> 
         reach_missing.append(missing[i] or (before != NO_PARENT and reach_missing[before]))
     return Line(tuple(lengths), tuple(missing), tuple(reach), tuple(reach_missing))
 
-
-def pipe_lengths(ground: Ground, role: Role | None) -> tuple[tuple[float, bool], ...]:
-    """Length [m] of every module pipe, actual (no role) or equivalent on one line, and whether it is a lower bound."""
-    return tuple(_pipe(ground, run, role) for run in ground.system.outdoor.pipes)
-
-
-def _pipe(ground: Ground, run: Run, role: Role | None) -> tuple[float, bool]:
-    length = run.length_m or 0.0
-    if role is None:
-        return length, run.length_m is None
-    table = ground.book.book.fittings.allowance
-    module = next((m for m in ground.modules if m.id == run.to), None)
-    od_m = run.override.get(role, module.data.ports.get(role) if module else None)
-    pieces = [
-        times(allowance(table, "bend", od_m), run.bends),
-        sum_items(run.items, {item.kind: allowance(table, item.kind, od_m) for item in run.items}),
-        0.0 if module else allowance(table, "outdoor_joint", od_m),
-    ]
-    missing = run.length_m is None or None in pieces
-    return length + sum(piece for piece in pieces if piece is not None), missing

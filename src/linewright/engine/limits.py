@@ -7,15 +7,8 @@ from collections.abc import Collection, Iterator
 from linewright.book.measures import FACTS
 from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
-from linewright.engine.records import (
-    Check,
-    CheckKind,
-    NeedResult,
-    RelaxedResult,
-    Sense,
-    Series,
-    Standing,
-)
+from linewright.engine.figures import Series
+from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
 from linewright.units import Amount, Dimension, over

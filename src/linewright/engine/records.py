@@ -9,6 +9,11 @@ from collections.abc import Mapping
 from enum import StrEnum
 from typing import NamedTuple
 
+from linewright.engine.figures import ChargeResult as ChargeResult
+from linewright.engine.figures import ChargeTerm as ChargeTerm
+from linewright.engine.figures import Series as Series
+from linewright.engine.figures import TableRow as TableRow
+from linewright.engine.state import State
 from linewright.model.design import Design, System
 from linewright.model.tree import Tree
 from linewright.model.values import NodeKind, Role
@@ -89,26 +94,6 @@ class Check(NamedTuple):
     path: str = ""
 
 
-class Series(NamedTuple):
-    """A measure: its value by subject, which of them are only lower bounds, and its aggregate.
-
-    The aggregate of a `spread` is a difference between items, not one of them.
-    """
-
-    values: Mapping[str, float]
-    incomplete: frozenset[str]
-    value: float | None
-    governs: tuple[str, ...]
-    missing: tuple[str, ...] = ()
-    applicable: bool = True
-    spread: bool = False
-
-    @property
-    def complete(self) -> bool:
-        """Say whether nothing is missing from the aggregate."""
-        return not self.incomplete and not self.missing
-
-
 class MeasureResult(NamedTuple):
     """A measure that the book names, with its variant in words."""
 
@@ -117,17 +102,6 @@ class MeasureResult(NamedTuple):
     variant: str
     dimension: Dimension
     series: Series
-
-
-class TableRow(NamedTuple):
-    """Which row of which table gave a value."""
-
-    path: str
-    position: int
-    page: int | None
-    number: float | None
-    lower: float | None
-    upper: float | None
 
 
 class TubeSize(NamedTuple):
@@ -232,30 +206,6 @@ class SystemCapacity(NamedTuple):
     missing: tuple[str, ...]
 
 
-class ChargeTerm(NamedTuple):
-    """One term of the additional charge [kg]."""
-
-    name: str
-    kg: float | None
-    length_m: float | None = None
-    kg_per_m: float | None = None
-    path: str = ""
-    missing: str = ""
-
-
-class ChargeResult(NamedTuple):
-    """The additional and total charge [kg]; a missing term leaves them unknown."""
-
-    factory_kg: float
-    terms: tuple[ChargeTerm, ...]
-    sum_kg: float | None
-    multiplier: float | None
-    unrounded_kg: float | None
-    rounded_kg: float | None
-    total_kg: float | None
-    missing: tuple[str, ...]
-
-
 class ActionResult(NamedTuple):
     """A size action: whether it is due or chosen, which runs it touches, whether it is carried out."""
 
@@ -288,6 +238,7 @@ class SystemResult(NamedTuple):
     indoor_index: float
     system: System
     tree: Tree
+    state: State
     measures: tuple[MeasureResult, ...]
     limits: tuple[Check, ...]
     checks: tuple[Check, ...]

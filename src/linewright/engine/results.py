@@ -171,7 +171,7 @@ def _notes(ground: Ground) -> Iterator[Note]:
     without = sorted(unit.id for unit in system.units if not unit.room)
     if without:
         yield Note(system.id, f"in no room, so judged in none: {', '.join(without)}")
-    if len(ground.modules) > 1 and not ground.pipes_stated:
+    if len(ground.modules) > 1 and not ground.pipes.stated:
         yield Note(system.id, f"no module pipes are stated; lengths are taken from '{ROOT}', the first outdoor joint")
     if any(kind is NodeKind.JOINT for kind in tree.kind):
         yield Note(system.id, "reducers are not counted: this book gives no port sizes of fittings")

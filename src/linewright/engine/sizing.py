@@ -8,7 +8,7 @@ from typing import NamedTuple
 from linewright.book.bands import Bands, Found
 from linewright.book.schema import Cap, Capped, MainBy, SizeRow
 from linewright.engine.ground import Ground
-from linewright.engine.records import TableRow
+from linewright.engine.figures import TableRow
 from linewright.model.values import Role
 from linewright.units import same_tube
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 from linewright.book.schema import MeasureUse, Origin
 from linewright.engine.ground import Ground
-from linewright.engine.lengths import Lengths, Line, pipe_lengths
-from linewright.engine.records import ChargeResult, Series
+from linewright.engine.lengths import Lengths, Line
+from linewright.engine.figures import ChargeResult, Series
 from linewright.engine.sizing import Sized, TableSizes
 from linewright.model.values import Role
 
@@ -35,11 +35,4 @@ class State:
 
     def before_root(self, origin: Origin, role: Role | None) -> tuple[float, bool]:
         """Length [m] from the origin to the root along the module pipes, and whether it is a lower bound."""
-        if origin is not Origin.OUTDOOR or len(self.ground.modules) == 1:
-            return 0.0, False
-        if not self.ground.pipes_stated:
-            return 0.0, True
-        pipes = pipe_lengths(self.ground, role)
-        sums = [sum(pipes[i][0] for i in module.path) for module in self.ground.modules]
-        missing = any(pipes[i][1] for module in self.ground.modules for i in module.path)
-        return max(sums), missing
+        return self.ground.pipes.farthest_m[role] if origin is Origin.OUTDOOR else (0.0, False)

@@ -63,16 +63,20 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
         f"({show(ratio, Dimension.RATIO, system)})"
     )
     page.blank()
-    page.table(_LIMITS, [_limit_row(check, system) for check in result.limits])
-    for check in result.limits:
+    judged = [check for check in result.limits if check.standing is not Standing.NOT_APPLICABLE]
+    page.table(_LIMITS, [_limit_row(check, system) for check in judged])
+    for check in judged:
         for line in _because(check, system):
             page.text(line, indent=2)
+    idle = dict.fromkeys(check.measure for check in result.limits if check.standing is Standing.NOT_APPLICABLE)
+    if idle:
+        page.text(f"Not applicable here: {', '.join(idle)}.")
     if result.unstated:
         page.text(f"The book gives no limit on: {', '.join(result.unstated)}.")
     page.blank()
     page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
     page.blank()
-    page.table(_run_columns(system), [_run_row(run, result, system) for run in result.runs])
+    page.table(_run_columns(system), [_run_row(run, result, system) for run in _walking(result)])
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
@@ -81,11 +85,11 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
 
 
 _LIMITS = (
-    Column("limit", most=27),
+    Column("limit", most=20),
     Column("value", right=True),
     Column("bound", right=True),
     Column("left", right=True),
-    Column("standing", most=14),
+    Column("standing", most=13),
     Column("page", right=True),
     Column("governs"),
 )
@@ -93,8 +97,8 @@ _LIMITS = (
 
 def _limit_row(check: Check, system: UnitSystem) -> list[Cell | str]:
     return [
-        check.measure,
-        number(check.value, check.dimension, system),
+        f"{check.measure} ({check.note})" if check.note else check.measure,
+        number(check.value, check.dimension, system, unit=False),
         _bound(check, system),
         number(check.margin, check.dimension, system, unit=False),
         Cell(check.standing.value, check.standing.value),
@@ -121,8 +125,6 @@ def _because(check: Check, system: UnitSystem) -> Iterator[str]:
         if check.value is not None and check.bound is not None and check.sense is Sense.MAX:
             left = f"; {number(check.bound - check.value, check.dimension, system)} left for them"
         yield f"{check.measure}: unjudged without {', '.join(check.missing)}{left}"
-    if check.note and check.standing is not Standing.WITHIN:
-        yield f"{check.measure}: {check.note}"
 
 
 def _needs(check: Check, system: UnitSystem, *, last: bool) -> str:
@@ -170,6 +172,11 @@ def _run_columns(system: UnitSystem) -> tuple[Column, ...]:
         Column("liquid", right=True),
         Column("fitting or unit"),
     )
+
+
+def _walking(result: SystemResult) -> list[RunResult]:
+    """Runs in walking order, as they stand on the drawing."""
+    return sorted(result.runs, key=lambda run: result.tree.at[run.id])
 
 
 def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:

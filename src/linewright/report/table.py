@@ -42,7 +42,7 @@ def _widths(columns: Sequence[Column], rows: Sequence[Sequence[Cell]]) -> list[i
     widths = []
     for i, column in enumerate(columns):
         longest = max([len(column.heading), *(len(row[i].text) for row in rows)])
-        widths.append(min(longest, column.most))
+        widths.append(longest if column is columns[-1] else min(longest, column.most))
     spare = WIDTH - sum(widths[:-1]) - len(GAP) * (len(widths) - 1)
     while spare < min(widths[-1], len(columns[-1].heading)) and max(widths[:-1]) > 4:  # noqa: PLR2004 - least width
         widest = max(range(len(widths) - 1), key=lambda i: widths[i])
@@ -53,7 +53,7 @@ def _widths(columns: Sequence[Column], rows: Sequence[Sequence[Cell]]) -> list[i
 
 
 def _lines(row: Sequence[Cell], columns: Sequence[Column], widths: Sequence[int]) -> list[list[Cell]]:
-    wrapped = [textwrap.wrap(cell.text, width) or [""] for cell, width in zip(row, widths, strict=True)]
+    wrapped = [_wrap(cell.text, width) for cell, width in zip(row, widths, strict=True)]
     lines = []
     for n in range(max(len(parts) for parts in wrapped)):
         line = []
@@ -62,3 +62,20 @@ def _lines(row: Sequence[Cell], columns: Sequence[Column], widths: Sequence[int]
             line.append(Cell(text.rjust(width) if column.right else text.ljust(width), cell.style))
         lines.append(line)
     return lines
+
+
+def _wrap(text: str, width: int) -> list[str]:
+    """Wrap at spaces, and at underscores of a long name."""
+    if len(text) <= width:
+        return [text]
+    lines = textwrap.wrap(text.replace("_", f"_{_SOFT} "), width + text.count("_"))
+    whole = [line.replace(f"{_SOFT} ", "").replace(_SOFT, "") for line in lines]
+    return whole if all(len(line) <= width for line in whole) else _narrow(text, width)
+
+
+def _narrow(text: str, width: int) -> list[str]:
+    lines = textwrap.wrap(text.replace("_", f"_{_SOFT} "), width)
+    return [line.replace(f"{_SOFT} ", "").replace(_SOFT, "") for line in lines] or [""]
+
+
+_SOFT = "\u200b"

@@ -6,10 +6,11 @@ from collections.abc import Callable
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
-from linewright.engine.ground import Ground, ModulePipe
-from linewright.engine.lengths import pipe_lengths
+from linewright.engine.ground import Ground
+from linewright.engine.pipes import ModulePipe
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
-from linewright.engine.records import Sense, Series
+from linewright.engine.figures import Series
+from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
 
@@ -110,8 +111,8 @@ def module_order(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     ground = state.ground
     if len(ground.modules) == 1:
         return NOT_APPLICABLE
-    pipes = pipe_lengths(ground, None)
-    if not ground.pipes_stated or any(pipe[1] for pipe in pipes):
+    pipes = ground.pipes.length_m[None]
+    if not ground.pipes.stated or any(pipe[1] for pipe in pipes):
         return unknown("lengths of module pipes")
     outward = sorted(ground.modules, key=lambda module: sum(pipes[i][0] for i in module.path))
     pairs = zip(outward, outward[1:], strict=False)
@@ -158,13 +159,13 @@ def _modules(
     ground = state.ground
     if len(ground.modules) == 1:
         return NOT_APPLICABLE
-    if not ground.pipes_stated:
+    if not ground.pipes.stated:
         return unknown("lengths of module pipes")
     roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
     values: dict[str, float] = {}
     flagged: list[str] = []
     for role in roles:
-        pipes = pipe_lengths(ground, role)
+        pipes = ground.pipes.length_m[role]
         for module in ground.modules:
             length = sum(pipes[i][0] for i in module.path)
             values[module.id] = max(values.get(module.id, 0.0), length)

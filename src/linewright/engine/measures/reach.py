@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
-from linewright.engine.lengths import Line, main_factors, pipe_lengths
+from linewright.engine.lengths import Line, main_factors
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, worst
-from linewright.engine.records import Sense, Series
+from linewright.engine.figures import Series
+from linewright.engine.records import Sense
 from linewright.engine.sizing import is_up
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
@@ -96,13 +97,13 @@ def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
         for i in range(len(tree.ids)):
             if after_main and state.ground.is_main[i]:
                 continue
-            twice = 2.0 if use.upsized_twice and _run_is_up(state, i) else 1.0
+            twice = 2.0 if use.upsized_twice and run_is_up(state, i) else 1.0
             length += line.run_m[i] * twice
             missing = missing or line.run_missing[i]
         if use.module_pipes is InOut.IN:
-            pipes = pipe_lengths(state.ground, role)
+            pipes = state.ground.pipes.length_m[role]
             length += sum(pipe[0] for pipe in pipes)
-            missing = missing or any(pipe[1] for pipe in pipes) or not state.ground.pipes_stated
+            missing = missing or any(pipe[1] for pipe in pipes) or not state.ground.pipes.stated
         sums.append((length, missing))
     length, missing = max(sums)[0], any(item[1] for item in sums)
     tubes = len(state.sized.by_role) if use.each_tube else 1
@@ -160,7 +161,7 @@ def _missing_between(state: State, line: Line, run: int, back_to: int) -> bool:
     return False
 
 
-def _run_is_up(state: State, i: int) -> bool:
+def run_is_up(state: State, i: int) -> bool:
     return any(is_up(sizes[i], state.table.by_role[role][i]) for role, sizes in state.sized.by_role.items())
 
 

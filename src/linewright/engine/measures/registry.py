@@ -7,7 +7,8 @@ from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Wher
 from linewright.engine.measures.heights import HEIGHTS
 from linewright.engine.measures.reach import REACH
 from linewright.engine.measures.tallies import TALLIES
-from linewright.engine.records import Sense, Series
+from linewright.engine.figures import Series
+from linewright.engine.records import Sense
 from linewright.engine.state import State
 
 FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES}

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from linewright.engine.records import Sense, Series
+from linewright.engine.figures import Series
+from linewright.engine.records import Sense
 
 NOT_APPLICABLE = Series({}, frozenset(), None, (), (), applicable=False)
 NOTHING: frozenset[str] = frozenset()

@@ -6,7 +6,8 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import CountBy, MeasureUse
 from linewright.engine.formulas import ratio
 from linewright.engine.measures.series import NOT_APPLICABLE, NOTHING, plain, unknown, worst
-from linewright.engine.records import Sense, Series
+from linewright.engine.figures import Series
+from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind

@@ -1,0 +1,51 @@
+"""`linewright draw`: the sheet of a system."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from linewright.app.output import write_aside
+from linewright.app.project import open_project
+from linewright.app.sheets import sheet
+from linewright.cli.common import Exit, books_option, design_argument, faults_shown, unit_system, units_option
+from linewright.draw import Axis
+
+
+@click.command("draw")
+@design_argument
+@click.argument("system", required=False)
+@click.option("--format", "form", type=click.Choice(["svg", "scene"]), default="svg", show_default=True)
+@click.option("--axis", type=click.Choice([axis.value for axis in Axis]), default=Axis.ACTUAL.value, show_default=True)
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="File to write; without it, standard output.")
+@books_option
+@units_option
+def command(
+    design: Path,
+    system: str | None,
+    form: str,
+    axis: str,
+    output: Path | None,
+    books: tuple[Path, ...],
+    units: str | None,
+) -> None:
+    """Draw the sheet of SYSTEM of DESIGN (needed where the design has several systems)."""
+    with faults_shown(as_json=False):
+        project = open_project(design, books)
+    evaluation = project.evaluate()
+    names = [result.id for result in evaluation.systems]
+    wanted = system or (names[0] if len(names) == 1 else None)
+    result = next((item for item in evaluation.systems if item.id == wanted), None)
+    if result is None:
+        said = f"no system '{system}'" if system else "which system?"
+        click.echo(f"{said} expected one of {', '.join(names) or 'none: the design has no systems'}", err=True)
+        raise SystemExit(Exit.NOT_UNDERSTOOD)
+    shown = unit_system(units, project.loaded.design.units)
+    text = sheet(project, evaluation, result, system=shown, axis=Axis(axis), form=form)
+    if output is None:
+        click.echo(text, nl=False)
+        return
+    with faults_shown(as_json=False):
+        write_aside(output, text)
+    click.echo(f"wrote {output}", err=True)

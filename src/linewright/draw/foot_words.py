@@ -1,0 +1,183 @@
+"""The words below the lanes. Nothing that is over or unjudged is left out, however long the list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linewright.draw.plan import Axis, Pipe, SheetLayout
+from linewright.draw.run_words import OVERRIDE_SIGN, STEP_SIGN, size_words
+from linewright.draw.verdicts import other_checks, own_checks, own_rooms
+from linewright.draw.wording import (
+    CONDITIONS_SIGN,
+    OVER_SIGN,
+    UNJUDGED_SIGN,
+    UNKNOWN,
+    check_name,
+    measure_words,
+    quantity,
+    standing_words,
+    used_of_allowed,
+)
+from linewright.engine.records import Check, NeedResult, Standing, SystemCapacity
+from linewright.units import Dimension, UnitSystem, show, show_number
+
+Words = tuple[str, str, str, str]
+SEPARATOR = "  ·  "
+
+
+def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]) -> list[Words]:
+    """Give id, head, words and class of each text below the lanes that has something to say."""
+    found = [
+        ("capacity", "Capacity", capacity_words(sheet, system), "text"),
+        ("charge", "Charge", charge_words(sheet, system), "text"),
+        ("over", f"{OVER_SIGN} Over", SEPARATOR.join(_over(sheet, system)), "warning"),
+        ("conditions", f"{CONDITIONS_SIGN} On conditions", SEPARATOR.join(_conditions(sheet, system)), "text"),
+        ("actions", "Size actions", SEPARATOR.join(_actions(sheet)), "text"),
+        ("unjudged", f"{UNJUDGED_SIGN} Unjudged", SEPARATOR.join(_unjudged(sheet)), "text"),
+        ("other-axis", "Other axis", _other_axis(sheet, system), "quiet"),
+        ("unbounded", "No bound", _unstated(sheet), "quiet"),
+        ("sizes", "Sizes", SEPARATOR.join(_sizes(unlabelled, system)), "text"),
+        ("notes", "Notes", SEPARATOR.join(_notes(sheet)), "text"),
+        ("signs", "Signs", _legend(sheet, system), "quiet"),
+        ("caution", "Caution", " ".join(sheet.evaluation.cautions), "quiet"),
+    ]
+    return [item for item in found if item[2]]
+
+
+def capacity_words(sheet: SheetLayout, system: UnitSystem) -> str:
+    """Give rated, delivered and coincident capacity beside the block load, in both modes."""
+    modes = (("cooling", sheet.result.cooling), ("heating", sheet.result.heating))
+    return SEPARATOR.join(_capacity(mode, capacity, system) for mode, capacity in modes)
+
+
+def _capacity(mode: str, capacity: SystemCapacity | None, system: UnitSystem) -> str:
+    if capacity is None:
+        return f"{mode}: not computed"
+    rated, had, block = (
+        quantity(value, Dimension.POWER, system)
+        for value in (capacity.rated_w, capacity.capacity_w, capacity.block_w)
+    )
+    return f"{mode}: rated {rated}, at these conditions and lengths {had}, block load {block}"
+
+
+def charge_words(sheet: SheetLayout, system: UnitSystem) -> str:
+    """Give the terms of the charge, their sum, rounding and total; unknown terms stay unknown."""
+    charge = sheet.result.charge
+    terms = []
+    for term in charge.terms:
+        length = "" if term.length_m is None else f" {show(term.length_m, Dimension.LENGTH, system)}"
+        kg = UNKNOWN if term.kg is None else show_number(term.kg, Dimension.MASS, system)
+        terms.append(f"{measure_words(term.name)}{length} {kg}")
+    added, total = (quantity(value, Dimension.MASS, system) for value in (charge.rounded_kg, charge.total_kg))
+    factory = show(charge.factory_kg, Dimension.MASS, system)
+    refrigerant = f" {sheet.book.refrigerant}" if sheet.book else ""
+    words = f"{' + '.join(terms) or 'no terms'} = {added} to add{_before_rounding(sheet, system)}"
+    words += f"{SEPARATOR}factory {factory}{SEPARATOR}total {total}{refrigerant}"
+    missing = f"{SEPARATOR}missing: {', '.join(charge.missing)}" if charge.missing else ""
+    return words + missing
+
+
+def _before_rounding(sheet: SheetLayout, system: UnitSystem) -> str:
+    charge = sheet.result.charge
+    if charge.unrounded_kg is None or charge.unrounded_kg == charge.rounded_kg:
+        return ""
+    return f" ({show_number(charge.unrounded_kg, Dimension.MASS, system)} before rounding)"
+
+
+def _over(sheet: SheetLayout, system: UnitSystem) -> Iterator[str]:
+    rooms = [c for room in own_rooms(sheet) for c in room.checks if c.standing is Standing.OVER]
+    for check in rooms:
+        yield f"{check_name(check)} {standing_words(check, system)}"
+    for check in other_checks(sheet, Standing.OVER):
+        note = f": {check.note}" if check.note else ""
+        yield f"{check_name(check)}{note}"
+
+
+def _conditions(sheet: SheetLayout, system: UnitSystem) -> Iterator[str]:
+    for check in sheet.result.limits:
+        if check.standing is Standing.ON_CONDITIONS and check.relaxed:
+            needs = "; ".join(_need(need, system) for need in check.relaxed[-1].needs)
+            yield f"{check_name(check)} {used_of_allowed(check, system)} because {needs}"
+
+
+def _need(need: NeedResult, system: UnitSystem) -> str:
+    head, _, rest = need.text.partition(" ")
+    words = f"{measure_words(head)} {rest}".strip()
+    if need.bound is None:
+        return words
+    value, bound = (quantity(item, need.dimension, system) for item in (need.value, need.bound))
+    return f"{words} {bound} ({value})"
+
+
+def _actions(sheet: SheetLayout) -> Iterator[str]:
+    for action in sheet.result.actions:
+        runs = f" on {', '.join(action.runs)}" if action.runs else ""
+        if action.forbidden:
+            yield f"{action.id}: forbidden by the designer"
+        elif action.due or action.chosen:
+            state = "carried out" if action.carried_out else f"not carried out: {action.why_not}"
+            yield f"{action.id}{runs}, {'mandatory' if action.mandatory else 'elective'}, {state}"
+
+
+def _unjudged(sheet: SheetLayout) -> Iterator[str]:
+    """Name what is unjudged by what is missing, so that one gap is told once."""
+    by_missing: dict[str, list[str]] = {}
+    for check in own_checks(sheet):
+        if check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM):
+            missing = ", ".join(check.missing) or check.note or str(check.standing)
+            names = by_missing.setdefault(missing, [])
+            if (name := check_name(check)) not in names:
+                names.append(name)
+    for missing, names in by_missing.items():
+        yield f"{', '.join(names)}: {missing}"
+
+
+def _other_axis(sheet: SheetLayout, system: UnitSystem) -> str:
+    names = [f"{check_name(check)} {_bound(check, system)}" for check in sheet.limits_elsewhere]
+    axis = Axis.EQUIVALENT if sheet.axis is Axis.ACTUAL else Axis.ACTUAL
+    return f"limits on the {axis} axis, not drawn here: {', '.join(names)}" if names else ""
+
+
+def _bound(check: Check, system: UnitSystem) -> str:
+    return "" if check.bound is None else show(check.bound, check.dimension, system)
+
+
+def _unstated(sheet: SheetLayout) -> str:
+    names = [measure_words(name) for name in sheet.result.unstated]
+    return f"the book states none on {', '.join(names)}" if names else ""
+
+
+def _sizes(unlabelled: list[Pipe], system: UnitSystem) -> Iterator[str]:
+    for pipe in unlabelled:
+        if pipe.result is not None:
+            yield f"{pipe.near.id} to {pipe.id} {size_words(pipe.result, system)}"
+
+
+def _notes(sheet: SheetLayout) -> Iterator[str]:
+    for note in sheet.result.notes:
+        yield note.text
+    if sheet.book is not None and sheet.book.note:
+        yield f"book: {sheet.book.note}"
+    if sheet.evaluation.design.note:
+        yield f"design: {sheet.evaluation.design.note}"
+
+
+def _legend(sheet: SheetLayout, system: UnitSystem) -> str:
+    tube = "mm" if system is UnitSystem.SI else "in"
+    parts = [f"on a run: gas · liquid OD in {tube}, {sheet.axis} length", "line weight follows the gas tube"]
+    parts += ["○ joint", "▯ header", "| coupling", "▮ unit"]
+    runs = sheet.result.runs
+    tubes = [tube for run in runs for tube in run.tubes.values()]
+    if any(tube.steps for tube in tubes):
+        parts.append(f"{STEP_SIGN} size raised by an action")
+    if any(tube.override_m is not None for tube in tubes):
+        parts.append(f"{OVERRIDE_SIGN} size set by the designer")
+    if any(fitting.assumed_elevation for fitting in sheet.result.fittings):
+        parts.append("~ level assumed")
+    if any(not pipe.known for pipe in sheet.pipes):
+        parts.append("dashed, ? length unknown and metres left for it")
+    if any(limit.ticks_m for limit in sheet.limits):
+        ticks = ", ".join(f"{limit.label} {_bound(limit.check, system)}" for limit in sheet.limits if limit.ticks_m)
+        parts.append(f"tick on a lane: {ticks}")
+    parts += ["// drawn longer than it is", "slanted ground: beyond a limit"]
+    return SEPARATOR.join(parts)

@@ -1,0 +1,43 @@
+"""The groups of a scene and what they are to a screen reader: the lanes are a table, the rest are named parts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from linewright.draw.plan import SheetLayout
+from linewright.draw.primitives import AnyPrimitive, Group
+
+NAMED = {
+    "paper": ("paper", "presentation"),
+    "title": ("title", "group"),
+    "axis": ("axis of reach", "group"),
+    "limits": ("length limits", "group"),
+    "fittings": ("fittings and units on the pipe", "group"),
+    "outdoor": ("outdoor group", "group"),
+    "lanes": ("columns", "row"),
+}
+PREFIXES = {
+    "margin": ("margin", "group"),
+    "level": ("level", "group"),
+    "run": ("run", "group"),
+    "node": ("fitting", "group"),
+    "unit": ("indoor unit", "row"),
+    "foot": ("below the lanes", "group"),
+}
+
+
+def groups_of(sheet: SheetLayout, primitives: Sequence[AnyPrimitive]) -> tuple[Group, ...]:
+    """Give the groups that `primitives` name, in order of first use, the table of lanes around its rows."""
+    names = list(dict.fromkeys(item.group for item in primitives))
+    table = Group(id="table", label=f"indoor units of system {sheet.result.id}", aria="table")
+    return (Group(id="paper", label="paper", aria="presentation"), table, *(_group(name) for name in names))
+
+
+def _group(name: str) -> Group:
+    prefix, _, rest = name.partition(":")
+    if name in NAMED:
+        label, aria = NAMED[name]
+    else:
+        label, aria = PREFIXES.get(prefix, (prefix, "group"))
+        label = f"{label} {rest}"
+    return Group(id=name, label=label, aria=aria, parent="table" if aria == "row" else "")

@@ -1,0 +1,136 @@
+"""Which checks a sheet shows, and what they mean for each lane, run and fitting. Nothing is judged here anew."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from linewright.book.measures import FACTS, MeasureName, Over
+from linewright.draw.limits import series_of
+from linewright.draw.plan import SheetLayout
+from linewright.draw.wording import limit_name, missing_words, standing_words
+from linewright.engine.records import Check, CheckKind, MeasureResult, RoomResult, Sense, Standing, UnitResult
+from linewright.units import UnitSystem, over
+
+SILENT = (Standing.NOT_APPLICABLE, Standing.UNSTATED)
+ON_THE_STRIP = (CheckKind.CHARGE, CheckKind.CAPACITY)
+MODES = ("cooling", "sensible", "heating")
+
+
+class LaneVerdict(NamedTuple):
+    """How one unit stands: by length, by mode of its room, and in words, gravest first."""
+
+    reach: Standing
+    modes: Mapping[str, Standing]
+    standing: Standing
+    words: tuple[str, ...]
+
+
+def own_checks(sheet: SheetLayout) -> Iterator[Check]:
+    """Give all checks of the system and of the rooms that it serves."""
+    yield from sheet.result.limits
+    yield from sheet.result.checks
+    for room in own_rooms(sheet):
+        yield from room.checks
+
+
+def own_rooms(sheet: SheetLayout) -> list[RoomResult]:
+    """Give the rooms that the system serves."""
+    served = {unit.room for unit in sheet.result.units}
+    return [room for room in sheet.evaluation.rooms if room.id in served]
+
+
+def strip_checks(sheet: SheetLayout) -> list[Check]:
+    """Give what the strip of margins shows, least margin first: limits, charge, capacity, the worst room by mode."""
+    found = [check for check in sheet.result.limits if check.standing not in SILENT]
+    found += [c for c in sheet.result.checks if c.kind in ON_THE_STRIP and c.standing not in SILENT]
+    rooms = [check for room in own_rooms(sheet) for check in room.checks if check.standing not in SILENT]
+    for mode in MODES:
+        of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
+        found += of_mode[:1]
+    return sorted(found, key=urgency)
+
+
+def urgency(check: Check) -> tuple[int, float]:
+    """Order checks: over first, then what is not judged, then by the share of the bound that is left."""
+    rank = {Standing.OVER: 0, Standing.UNJUDGED: 1, Standing.TO_CONFIRM: 1}.get(check.standing, 2)
+    if check.margin is None or check.bound is None:
+        return rank, 0.0
+    if not check.bound:
+        return rank, float("inf") if check.margin >= 0 else float("-inf")
+    return rank, check.margin / abs(check.bound)
+
+
+def other_checks(sheet: SheetLayout, standing: Standing) -> list[Check]:
+    """Give the checks of a standing that the strip does not show: sizes, overrides, fittings, actions."""
+    return [c for c in sheet.result.checks if c.kind not in ON_THE_STRIP and c.standing is standing]
+
+
+def part_standings(sheet: SheetLayout) -> dict[tuple[str, str], Standing]:
+    """Give how runs and fittings stand by their own checks, by ("run" or "fitting", id); what is within is left out."""
+    found: dict[tuple[str, str], Standing] = {}
+    for standing in (Standing.UNJUDGED, Standing.OVER):
+        for check in other_checks(sheet, standing):
+            part = "fitting" if check.kind is CheckKind.FITTING else "run"
+            if check.kind in (CheckKind.FITTING, CheckKind.SIZE, CheckKind.OVERRIDE):
+                found |= {(part, name): standing for name in check.governs}
+    return found
+
+
+def lane_verdict(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
+    """Gather how one unit stands by limits on its own figures and by its room."""
+    lengths = list(_limits(sheet, unit.id))
+    rooms = [check for room in own_rooms(sheet) if room.id == unit.room for check in room.checks]
+    by_mode = {check.measure: check.standing for check in rooms}
+    words = [(check.standing, _room_words(check, system)) for check in rooms if check.standing not in SILENT]
+    everything = sorted([*lengths, *words], key=lambda item: GRAVITY.index(item[0]))
+    told = [text for standing, text in everything if standing is not Standing.WITHIN]
+    return LaneVerdict(
+        reach=_gravest([standing for standing, _ in lengths]),
+        modes={mode: by_mode.get(mode, Standing.NOT_APPLICABLE) for mode in MODES},
+        standing=_gravest([standing for standing, _ in everything]),
+        words=tuple(told),
+    )
+
+
+GRAVITY = (Standing.OVER, Standing.UNJUDGED, Standing.TO_CONFIRM, Standing.ON_CONDITIONS, Standing.WITHIN)
+
+
+def _gravest(standings: Iterable[Standing]) -> Standing:
+    found = set(standings)
+    return next((standing for standing in GRAVITY if standing in found), Standing.WITHIN)
+
+
+def _limits(sheet: SheetLayout, unit: str) -> Iterator[tuple[Standing, str]]:
+    """Say how a unit stands by each limit whose series holds it."""
+    for check in sheet.result.limits:
+        measured = series_of(sheet.result, check)
+        if measured is None or check.bound is None or not _is_by_unit(measured) or unit not in measured.series.values:
+            continue
+        value, name = measured.series.values[unit], limit_name(check)
+        if check.standing is Standing.OVER and _beyond(value, check.bound, check.sense):
+            yield Standing.OVER, f"over: {name}"
+        elif check.standing is Standing.ON_CONDITIONS and check.plain_bound is not None:
+            if _beyond(value, check.plain_bound, check.sense):
+                yield Standing.ON_CONDITIONS, f"on conditions: {name}"
+        elif check.standing in (Standing.UNJUDGED, Standing.OVER) and unit in measured.series.incomplete:
+            yield Standing.UNJUDGED, f"unjudged: {name}"
+
+
+def _is_by_unit(measured: MeasureResult) -> bool:
+    """Say whether a series gives each unit its own figure. A series over runs names units too, for their runs."""
+    name = MeasureName(measured.name) if measured.name in set(MeasureName) else None
+    return name is not None and FACTS[name].over is Over.UNITS and not measured.series.spread
+
+
+def _beyond(value: float, bound: float, sense: Sense) -> bool:
+    return over(value, bound) if sense is Sense.MAX else over(bound, value)
+
+
+def _room_words(check: Check, system: UnitSystem) -> str:
+    if check.standing is Standing.OVER:
+        return f"{check.measure} {standing_words(check, system)}"
+    if check.standing is Standing.UNJUDGED:
+        return f"{check.measure} unjudged, missing: {missing_words(check.missing)}"
+    return f"{check.measure} {standing_words(check, system)}".strip()
+

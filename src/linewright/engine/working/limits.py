@@ -1,0 +1,95 @@
+"""Working of a limit: the measure, the bound, what is left, and the conditions of a wider bound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linewright.book.schema import Limit, Need
+from linewright.engine.records import Check, NeedResult, Sense
+from linewright.engine.working.measures import measure_steps, use_key
+from linewright.engine.working.places import Places
+from linewright.engine.working.steps import Input, Step
+from linewright.units import Dimension
+
+
+def limit_steps(at: Places, check: Check) -> tuple[Step, ...]:
+    """Steps behind one limit."""
+    position = int(check.path.removeprefix("limits[").removesuffix("]"))
+    limit = at.result.state.ground.book.book.limits[position]
+    steps = [*measure_steps(at, limit, check.sense)]
+    plain = check.plain_bound if check.plain_bound is not None else check.bound
+    if plain is not None:
+        steps.append(_margin(at, check, plain, _bound_path(at, check, limit), words=_plain_words(check)))
+    for tried, stated in zip(check.relaxed, _relaxed(limit, check.sense), strict=False):
+        where, needs = stated
+        for result, need in zip(tried.needs, _flat(needs), strict=False):
+            steps.extend(_need(at, result, need))
+        verdict = "its conditions hold" if tried.holds else "its conditions do not hold" if tried.holds is False else "its conditions cannot be judged"
+        steps.append(_margin(at, check._replace(page=tried.page), tried.bound, f"{check.path}.{where}", words=f"wider bound: {verdict}"))
+    return tuple(steps)
+
+
+def _plain_words(check: Check) -> str:
+    return check.standing.value if check.plain_bound is None else "beyond the plain bound"
+
+
+def _margin(at: Places, check: Check, bound: float, path: str, *, words: str) -> Step:
+    limit = Input("bound", bound, check.dimension, at.in_book(path) if not path.startswith("book:") else path)
+    if check.value is None:
+        return Step(f"left of {check.measure}", "difference", (limit,), check.dimension, None, "limits", page=check.page, note=words)
+    value = Input(check.measure, check.value, check.dimension, at.subject(f"measure:{_key(at, check)}"))
+    pair = (limit, value) if check.sense is Sense.MAX else (value, limit)
+    left = bound - check.value if check.sense is Sense.MAX else check.value - bound
+    return Step(f"left of {check.measure}", "difference", pair, check.dimension, left, "limits", page=check.page, note=words)
+
+
+def _key(at: Places, check: Check) -> str:
+    position = int(check.path.removeprefix("limits[").removesuffix("]"))
+    return use_key(at.result.state.ground.book.book.limits[position])
+
+
+def _bound_path(at: Places, check: Check, limit: Limit) -> str:
+    stated = limit.max if check.sense is Sense.MAX else limit.min
+    if stated is not None and not hasattr(stated, "value"):
+        return f"{check.path}.{check.sense}.rows"
+    if str(getattr(stated, "value", "")) == "group":
+        return f"{at.group_path()}.{check.measure}.{check.sense}"
+    return f"{check.path}.{check.sense}"
+
+
+def _relaxed(limit: Limit, sense: Sense) -> list[tuple[str, tuple[Need, ...]]]:
+    return [
+        (f"relaxed[{i}]", relaxed.needs)
+        for i, relaxed in enumerate(limit.relaxed)
+        if (relaxed.max if sense is Sense.MAX else relaxed.min) is not None
+    ]
+
+
+def _flat(needs: tuple[Need, ...]) -> Iterator[tuple[Need, Sense]]:
+    """Needs as the engine judged them: one entry for each bound of a need."""
+    for need in needs:
+        if need.measure is None:
+            yield need, Sense.MAX
+            continue
+        for sense, amount in ((Sense.MIN, need.min), (Sense.MAX, need.max)):
+            if amount is not None:
+                yield need, sense
+
+
+def _need(at: Places, result: NeedResult, stated: tuple[Need, Sense]) -> Iterator[Step]:
+    need, sense = stated
+    held = "holds" if result.holds else "does not hold" if result.holds is False else "cannot be judged"
+    if need.measure is None:
+        where = at.subject(f"action:{need.action}") if need.action else f"design:{at.system_path}.declared"
+        met = Input(result.text, 1.0 if result.holds else 0.0, Dimension.NUMBER, where)
+        yield Step(f"condition: {result.text}", "stated", (met,), Dimension.NUMBER, met.value, note=held)
+        return
+    yield from measure_steps(at, need, sense)
+    if result.value is None or result.bound is None:
+        yield Step(f"condition: {result.text}", "difference", (), result.dimension, None, note=held)
+        return
+    bound = Input("bound", result.bound, result.dimension, at.in_book("limits"))
+    value = Input(need.measure.value, result.value, result.dimension, at.subject(f"measure:{use_key(need)}"))
+    pair = (bound, value) if sense is Sense.MAX else (value, bound)
+    left = result.bound - result.value if sense is Sense.MAX else result.value - result.bound
+    yield Step(f"left on the condition {result.text}", "difference", pair, result.dimension, left, note=held)

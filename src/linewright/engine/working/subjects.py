@@ -1,0 +1,149 @@
+"""From a subject such as `main/limit:total_length` to its working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from linewright.book.measures import MeasureName
+from linewright.engine.records import Evaluation, SystemResult
+from linewright.engine.working.capacity import factor_steps, room_steps, system_steps, unit_steps
+from linewright.engine.working.charge import charge_steps
+from linewright.engine.working.limits import limit_steps
+from linewright.engine.working.measures import item_steps, measure_steps, uses_of
+from linewright.engine.working.others import action_steps, fitting_steps, indoor_index_steps
+from linewright.engine.working.places import Places, places
+from linewright.engine.working.runs import equivalent_steps, index_steps, length_steps, level_steps, rise_steps, tube_steps
+from linewright.engine.working.steps import Step, Working
+from linewright.errors import UnknownSubjectError
+from linewright.model.values import Role
+
+MODES = ("cooling", "sensible", "heating")
+Steps = tuple[Step, ...] | None
+
+
+def working(evaluation: Evaluation, subject: str) -> Working:
+    """Give the steps behind a subject; reads records only.
+
+    Raises UnknownSubjectError with the nearest subjects when there is none of that name.
+    """
+    steps = _room(evaluation, subject) if subject.startswith("room:") else _of_system(evaluation, subject)
+    if steps is None:
+        near = get_close_matches(subject, list(subjects(evaluation)), n=3, cutoff=0.4)
+        raise UnknownSubjectError(subject, nearest=tuple(near))
+    return Working(subject, steps)
+
+
+def subjects(evaluation: Evaluation) -> Iterator[str]:
+    """Every subject that a person would ask for (items of measures can be asked for as well)."""
+    for result in evaluation.systems:
+        for rest in _system_subjects(result):
+            yield f"{result.id}/{rest}"
+    for room in evaluation.rooms:
+        for check in room.checks:
+            yield check.subject
+
+
+def _system_subjects(result: SystemResult) -> Iterator[str]:
+    yield from dict.fromkeys(f"limit:{check.measure}" for check in result.limits)
+    yield from (f"measure:{item.key}" for item in result.measures)
+    for run in result.runs:
+        yield f"run:{run.id}.length"
+        yield f"run:{run.id}.equivalent"
+        yield f"run:{run.id}.rise"
+        yield f"run:{run.id}.level"
+        yield f"run:{run.id}.index"
+        yield from (f"run:{run.id}.{role}_od" for role in sorted(run.tubes))
+    yield from (f"fitting:{fitting.id}" for fitting in result.fittings)
+    for unit in result.units:
+        yield f"unit:{unit.id}.reach"
+        yield f"unit:{unit.id}.equivalent_reach"
+        yield f"unit:{unit.id}.level"
+        yield from (f"unit:{unit.id}.{mode}" for mode in MODES)
+    yield from (f"action:{action.id}" for action in result.actions)
+    yield from ("capacity.cooling", "capacity.heating", "indoor_index", "charge")
+
+
+def _room(evaluation: Evaluation, subject: str) -> Steps:
+    for room in evaluation.rooms:
+        for check in room.checks:
+            if subject in (check.subject, f"room:{room.id}"):
+                found = [c for c in room.checks if subject in (c.subject, f"room:{room.id}")]
+                return tuple(step for c in found for step in room_steps(evaluation, room, c))
+    return None
+
+
+def _of_system(evaluation: Evaluation, subject: str) -> Steps:
+    system, _, rest = subject.partition("/")
+    result = next((item for item in evaluation.systems if item.id == system), None)
+    if result is None:
+        return None
+    at = places(evaluation, result)
+    kind, _, name = rest.partition(":")
+    if kind == "limit":
+        return _limit(at, name)
+    if kind == "measure":
+        return _measure(at, name)
+    if kind == "action":
+        return action_steps(at, name)
+    if kind == "fitting":
+        return fitting_steps(at, name)
+    if kind in ("run", "unit"):
+        of, _, field = name.rpartition(".")
+        return _run(at, of, field) if kind == "run" else _unit(at, of, field)
+    return _whole(at, rest)
+
+
+def _whole(at: Places, rest: str) -> Steps:
+    if rest == "charge":
+        return charge_steps(at)
+    if rest == "indoor_index":
+        return indoor_index_steps(at)
+    head, _, tail = rest.partition(".")
+    if head != "capacity":
+        return None
+    mode, _, factor = tail.partition(".")
+    if mode not in ("cooling", "heating"):
+        return None
+    return factor_steps(at, mode, factor) if factor else system_steps(at, mode)
+
+
+def _limit(at: Places, name: str) -> Steps:
+    found = [check for check in at.result.limits if check.measure == name]
+    return tuple(step for check in found for step in limit_steps(at, check)) or None
+
+
+def _measure(at: Places, name: str) -> Steps:
+    key, _, item = name.partition("@")
+    use = uses_of(at).get(key)
+    if use is None:
+        return None
+    return item_steps(at, use, item) if item else measure_steps(at, use)
+
+
+def _run(at: Places, run: str, field: str) -> Steps:
+    if run not in at.runs:
+        return None
+    plain = {"length": length_steps, "equivalent": equivalent_steps, "rise": rise_steps, "level": level_steps, "index": index_steps}
+    if field in plain:
+        return plain[field](at, run)
+    what, _, tail = field.rpartition("_")
+    roles = {role.value: role for role in Role}
+    if tail == "od" and what in roles and roles[what] in at.runs[run].tubes:
+        return tube_steps(at, run, roles[what])
+    if what == "equivalent" and tail in roles and roles[tail] in at.result.state.lengths.roles:
+        return equivalent_steps(at, run, roles[tail])
+    return None
+
+
+def _unit(at: Places, unit: str, field: str) -> Steps:
+    if unit not in at.units:
+        return None
+    if field in MODES:
+        return unit_steps(at, unit, field)
+    if field == "level":
+        return level_steps(at, unit)
+    reaches = {"reach": MeasureName.FARTHEST_ACTUAL, "equivalent_reach": MeasureName.FARTHEST_EQUIVALENT}
+    if field in reaches:
+        return item_steps(at, uses_of(at)[reaches[field].value], unit)
+    return None

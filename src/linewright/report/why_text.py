@@ -1,0 +1,59 @@
+"""The working of a subject for people."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from linewright.engine.working import Working
+from linewright.engine.working.steps import Input, Step
+from linewright.report.page import Page
+from linewright.report.table import Cell, Column
+from linewright.report.why_json import place
+from linewright.units import Dimension, UnitSystem, show, tube_name
+
+COLUMNS = (Column("input", most=30), Column("value", right=True, most=14), Column("from"))
+
+
+def why_text(working: Working, files: Mapping[str, str], *, system: UnitSystem, colour: bool) -> str:
+    """Write every step: inputs, formula, table row and page, result."""
+    page = Page(colour=colour)
+    page.title(working.subject)
+    for number, step in enumerate(working.steps, start=1):
+        page.blank()
+        page.text(f"{number}. {step.name} = {value(step.result, step.dimension, system)}{_where(step)}")
+        page.text(f"{step.text} ({step.source})", indent=3)
+        page.table(COLUMNS, [_row(item, files, system) for item in step.inputs])
+        if step.note:
+            page.text(step.note, indent=3)
+    return str(page)
+
+
+def value(number: float | str | None, dimension: Dimension, system: UnitSystem) -> str:
+    """Print a value of a step with enough places to follow the arithmetic."""
+    if number is None:
+        return "?"
+    if isinstance(number, str):
+        return number
+    if dimension is Dimension.TUBE:
+        return tube_name(number, system)
+    if dimension is Dimension.NUMBER:
+        return f"{number:.6g}"
+    if dimension is Dimension.RATIO:
+        return f"{number:.4f}"
+    return show(number, dimension, system, places=PLACES.get(dimension))
+
+
+PLACES = {Dimension.LENGTH: 2, Dimension.POWER: 3, Dimension.MASS: 3, Dimension.LINEAR_MASS: 4}
+
+
+def _where(step: Step) -> str:
+    parts = []
+    if step.table:
+        parts.append(step.table + (f"[{step.row}]" if step.row is not None else ""))
+    if step.page is not None:
+        parts.append(f"page {step.page}")
+    return f"   [{', '.join(parts)}]" if parts else ""
+
+
+def _row(item: Input, files: Mapping[str, str], system: UnitSystem) -> list[Cell | str]:
+    return [item.name, value(item.value, item.dimension, system), place(item.from_, files)]

@@ -1,0 +1,1 @@
+"""Published tables and formulas that no maker owns."""

@@ -1,0 +1,80 @@
+"""Measures of the outdoor modules and their pipes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+
+from linewright.book.measures import MeasureName
+from linewright.book.schema import Lengths
+from linewright.model.design import ROOT
+from linewright.model.values import Role
+from tests.oracle.naive_lengths import module_ids, module_length, module_way
+from tests.oracle.naive_numbers import ZERO, Known, exact, over
+from tests.oracle.naive_series import NOT_APPLICABLE, Items, Measured, Sense, by_sense, single, spread
+from tests.oracle.naive_tree import Facts
+
+M = MeasureName
+
+
+def _pipes(facts: Facts) -> Items:
+    """Length to each module; none where its pipe is not stated."""
+    return {
+        module: module_length(facts, module, lengths=Lengths.ACTUAL, line=Role.GAS)
+        if module_way(facts, module) is not None
+        else None
+        for module in module_ids(facts)
+    }
+
+
+def _pipe(facts: Facts, sense: Sense) -> Measured:
+    return by_sense(_pipes(facts), sense) if _several(facts) else NOT_APPLICABLE
+
+
+def _difference(facts: Facts, _sense: Sense) -> Measured:
+    return spread(_pipes(facts)) if _several(facts) else NOT_APPLICABLE
+
+
+def _rise(facts: Facts, sense: Sense) -> Measured:
+    if not _several(facts):
+        return NOT_APPLICABLE
+    root = facts.level.get(ROOT)
+    items: dict[str, Known | None] = {}
+    for module, level in zip(module_ids(facts), facts.module_levels(), strict=True):
+        known = root is not None and level is not None
+        items[module] = Known(max(ZERO, level - root)) if known else None  # type: ignore[operator]
+    return by_sense(items, sense)
+
+
+def _between(facts: Facts, _sense: Sense) -> Measured:
+    if not _several(facts):
+        return NOT_APPLICABLE
+    levels = zip(module_ids(facts), facts.module_levels(), strict=True)
+    return spread({module: None if level is None else Known(level) for module, level in levels})
+
+
+def _order(facts: Facts, _sense: Sense) -> Measured:
+    """How many modules are larger than the one before, going outward along the module pipes."""
+    if not _several(facts):
+        return NOT_APPLICABLE
+    pipes = _pipes(facts)
+    if any(pipe is None or not pipe.whole for pipe in pipes.values()):
+        return single(None)
+    order: list[tuple[Decimal, int]] = sorted(
+        (pipe.value, position) for position, pipe in enumerate(pipes.values()) if pipe is not None
+    )
+    indices = [exact(facts.modules()[position].index) for _, position in order]
+    return single(Decimal(sum(over(later, before) for before, later in zip(indices, indices[1:], strict=False))))
+
+
+def _several(facts: Facts) -> bool:
+    return len(facts.modules()) > 1
+
+
+MODULES: dict[MeasureName, Callable[[Facts, Sense], Measured]] = {
+    M.MODULE_PIPE: _pipe,
+    M.MODULE_PIPE_DIFFERENCE: _difference,
+    M.MODULE_PIPE_RISE: _rise,
+    M.LEVEL_BETWEEN_MODULES: _between,
+    M.MODULE_ORDER: _order,
+}

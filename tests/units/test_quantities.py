@@ -1,0 +1,78 @@
+"""Markers in annotations, and the dimensions themselves."""
+
+from dataclasses import dataclass
+from typing import get_type_hints
+
+import pytest
+
+from linewright import units
+from linewright.units import Dimension, Quantity, UnitSystem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """One field of each marker."""
+
+    length_m: units.LengthM
+    od_m: units.TubeM
+    area_m2: units.AreaM2
+    power_w: units.PowerW
+    mass_kg: units.MassKg
+    linear_mass_kg_m: units.LinearMassKgM
+    temperature_c: units.TempC
+    difference_k: units.TempK
+    pressure_pa: units.PressurePa
+    flow_m3_s: units.FlowM3S
+    ratio: units.Ratio
+
+
+FIELDS = {
+    "length_m": Dimension.LENGTH,
+    "od_m": Dimension.TUBE,
+    "area_m2": Dimension.AREA,
+    "power_w": Dimension.POWER,
+    "mass_kg": Dimension.MASS,
+    "linear_mass_kg_m": Dimension.LINEAR_MASS,
+    "temperature_c": Dimension.TEMPERATURE,
+    "difference_k": Dimension.TEMPERATURE_DIFFERENCE,
+    "pressure_pa": Dimension.PRESSURE,
+    "flow_m3_s": Dimension.FLOW,
+    "ratio": Dimension.RATIO,
+}
+
+
+@pytest.mark.parametrize(("field", "dimension"), FIELDS.items())
+def test_a_marked_field_tells_its_dimension(field: str, dimension: Dimension) -> None:
+    hint = get_type_hints(Sample, include_extras=True)[field]
+    assert hint.__metadata__ == (Quantity(dimension),)
+    assert hint.__origin__ is float
+
+
+def test_every_dimension_but_the_bare_number_has_a_marker() -> None:
+    assert set(FIELDS.values()) == set(Dimension) - {Dimension.NUMBER}
+
+
+def test_unit_inside() -> None:
+    assert {dimension: dimension.si for dimension in Dimension} == {
+        Dimension.NUMBER: "1",
+        Dimension.RATIO: "1",
+        Dimension.LENGTH: "m",
+        Dimension.AREA: "m2",
+        Dimension.POWER: "W",
+        Dimension.MASS: "kg",
+        Dimension.LINEAR_MASS: "kg/m",
+        Dimension.TEMPERATURE: "degC",
+        Dimension.TEMPERATURE_DIFFERENCE: "K",
+        Dimension.PRESSURE: "Pa",
+        Dimension.FLOW: "m3/s",
+        Dimension.TUBE: "m",
+    }
+
+
+def test_systems_are_named_as_on_the_command_line() -> None:
+    assert [system.value for system in UnitSystem] == ["si", "ip"]
+
+
+def test_all_names_are_exported() -> None:
+    assert all(hasattr(units, name) for name in units.__all__)
+    assert units.__all__ == sorted(units.__all__)

@@ -1,0 +1,1 @@
+"""The project's own tools: setting up and running its tasks, with make or without."""
