@@ -14,7 +14,7 @@ from tests.oracle import generate_book as parts
 from tests.oracle.generate_bounds import tighten
 from tests.oracle.generate_capacity import capacity_of, site_of
 from tests.oracle.generate_dice import Dice, new_dice
-from tests.oracle.generate_limits import DECLARED, Names, condition, limits_of
+from tests.oracle.generate_limits import DECLARED, Names, limits_of, mandatory
 from tests.oracle.generate_tree import Grown, grow
 from tests.oracle.naive_numbers import exact
 
@@ -69,9 +69,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
     sizing = parts.sizing_of(dice, ladders, models=models, group=group, sums=sums)
     kinds = tuple(sorted({model.kind for model in models}))
     names = Names(kinds, tuple(model.model for model in models), sizing.actions)
-    actions = tuple(
-        replace(action, when=condition(dice, names)) if dice.maybe(0.4) else action for action in sizing.actions
-    )
+    actions = tuple(mandatory(dice, names, action) if dice.maybe(0.4) else action for action in sizing.actions)
     names.actions = actions
     book = Book(
         id=f"book of {name}",

@@ -19,6 +19,7 @@ from linewright.book.schema import (
     Limit,
     Need,
     Origin,
+    Paths,
     Relaxed,
     Side,
     SizeAction,
@@ -134,6 +135,13 @@ def condition(dice: Dice, names: Names, name: MeasureName | None = None) -> Cond
     measure = name or dice.pick(tuple(MeasureName))
     sense = dice.pick(("over", "over", "at_least", "under", "at_most"))
     return Condition(measure=measure, **variant(dice, measure, names), **{sense: typical(dice, measure)})
+
+
+def mandatory(dice: Dice, names: Names, action: SizeAction) -> SizeAction:
+    """With a condition; one that is not on units cannot say which of them are far, so it takes all."""
+    when = condition(dice, names)
+    paths = action.paths if FACTS[when.measure].over is Over.UNITS else Paths.ALL
+    return replace(action, when=when, paths=paths)
 
 
 def limits_of(dice: Dice, names: Names) -> tuple[Limit, ...]:

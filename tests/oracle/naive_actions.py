@@ -34,7 +34,7 @@ def choose(facts: Facts) -> tuple[tuple[str, ...], Sizes, list[Verdict]]:
     elective = {
         position: action
         for position, action in enumerate(actions)
-        if action.when is None and action.id not in facts.system.forbidden_actions
+        if action.when is None and action.id not in facts.system.forbidden_actions and is_asked(facts, base, action)
     }
     runs = {action.id: touched(facts, base, action) for action in elective.values()}
     best: tuple[tuple[int, int, int, tuple[int, ...]], Sizes, list[Verdict]] | None = None
@@ -59,6 +59,26 @@ def overs(verdicts: list[Verdict]) -> tuple[int, int]:
 def is_due(facts: Facts, base: Sizes, action: SizeAction) -> bool:
     assert action.when is not None
     return holds(facts, base, action.when) is True
+
+
+def is_asked(facts: Facts, base: Sizes, action: SizeAction) -> bool:
+    """Whether the base design is beyond the plain bound of a limit whose relaxed bound needs the action."""
+    for limit, sense in _asking(facts, base, action):
+        bound, value = plain_bound(facts, base, limit, sense=sense), measure(facts, base, limit, sense=sense).value
+        if bound is not None and value is not None and exceeds(value, bound, sense) is True:
+            return True
+    return False
+
+
+def _asking(facts: Facts, base: Sizes, action: SizeAction) -> list[tuple[Limit, Sense]]:
+    """Limits that apply in the base design and that the action can relax."""
+    return [
+        (limit, sense)
+        for limit in facts.book.limits
+        for sense in (Sense.MIN, Sense.MAX)
+        if _is_needed(limit, sense, action)
+        and all(holds(facts, base, condition) is True for condition in limit.when)
+    ]
 
 
 def touched(facts: Facts, base: Sizes, action: SizeAction) -> list[str]:
@@ -106,10 +126,8 @@ def _far_by_condition(facts: Facts, base: Sizes, action: SizeAction) -> set[str]
 def _far_by_limits(facts: Facts, base: Sizes, action: SizeAction) -> set[str]:
     """Units beyond the plain bound of a limit whose relaxed bound needs the action."""
     far: set[str] = set()
-    for limit in facts.book.limits:
-        for sense in (Sense.MIN, Sense.MAX):
-            if _is_needed(limit, sense, action):
-                far |= _beyond(facts, base, limit, sense=sense)
+    for limit, sense in _asking(facts, base, action):
+        far |= _beyond(facts, base, limit, sense=sense)
     return far
 
 

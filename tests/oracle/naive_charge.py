@@ -58,6 +58,8 @@ def _finish(facts: Facts, charge: Charge) -> None:
     rounding = rules.round
     each_term = rounding is not None and rounding.at is RoundAt.TERM
     parts = [_rounded(kg, rounding) for kg in known] if each_term else known
+    if each_term:
+        charge.terms = dict(zip(charge.terms, parts, strict=True))
     charge.unrounded = sum(parts, ZERO) * (exact(rules.multiplier) if rules.multiplier is not None else ONE)
     if rules.min_kg is not None:
         charge.unrounded = max(charge.unrounded, exact(rules.min_kg))

@@ -12,7 +12,9 @@ from linewright.book.schema import Book
 from linewright.document.decode import decode
 from linewright.document.header import BOOK, DESIGN, check_header
 from linewright.document.links import check_links
-from linewright.document.source import Source, parse_text, read_text
+from linewright.document.parsing import parse_text
+from linewright.document.reading import read_text
+from linewright.document.source import Source
 from linewright.document.structure import check_structure
 from linewright.errors import InputFaultsError
 from linewright.model.design import Design
