@@ -62,11 +62,20 @@ def _limit_pairs(check: Check, verdict: Verdict) -> Iterator[tuple[str, object, 
         return
     if check.standing is Standing.UNJUDGED and check.value is None:
         return
-    value = verdict.measured.value
-    yield "value", check.value, None if value is None else value.value
-    yield "governs", tuple(sorted(check.governs)), tuple(sorted(verdict.measured.governs))
     yield "bound", check.bound, verdict.shown
+    value = verdict.measured.value
+    if value is None:
+        yield "value between", _is_between(check.value, verdict), True
+        return
+    yield "value", check.value, value.value
+    yield "governs", tuple(sorted(check.governs)), tuple(sorted(verdict.measured.governs))
     yield "margin", check.margin, verdict.margin
+
+
+def _is_between(value: float | None, verdict: Verdict) -> bool:
+    low, high = verdict.measured.low, verdict.measured.high
+    inside = value is None or low is None or value >= float(low) - RELATIVE
+    return inside and (value is None or high is None or value <= float(high) + RELATIVE)
 
 
 def _sizes(result: SystemResult, one: SystemAnswer) -> Iterator[str]:

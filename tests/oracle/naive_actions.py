@@ -8,6 +8,7 @@ from itertools import combinations
 from linewright.book.measures import FACTS, Over
 from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
 from linewright.model.values import NodeKind
+from tests.oracle.naive_charge import charge_of, is_over_cap
 from tests.oracle.naive_limits import (
     CHARGES,
     Verdict,
@@ -21,7 +22,7 @@ from tests.oracle.naive_limits import (
 from tests.oracle.naive_lengths import actual
 from tests.oracle.naive_measures import measure
 from tests.oracle.naive_numbers import total
-from tests.oracle.naive_series import Sense
+from tests.oracle.naive_series import Sense, largest
 from tests.oracle.naive_sizes import Sizes, act, base_sizes
 from tests.oracle.naive_tree import Facts
 
@@ -43,17 +44,18 @@ def choose(facts: Facts) -> tuple[tuple[str, ...], Sizes, list[Verdict]]:
             chosen = [elective[position].id for position in positions]
             sizes = act(facts, {**due, **{action: runs[action] for action in chosen}})
             verdicts = judge_all(facts, sizes, chosen)
-            merit = (*overs(verdicts), size, positions)
+            merit = (*overs(facts, sizes, verdicts), size, positions)
             if best is None or merit < best[0]:
                 best = (merit, sizes, verdicts)
     assert best is not None
     return tuple(elective[p].id for p in best[0][3]), best[1], best[2]
 
 
-def overs(verdicts: list[Verdict]) -> tuple[int, int]:
-    """How many charge limits are over, and how many limits."""
+def overs(facts: Facts, sizes: Sizes, verdicts: list[Verdict]) -> tuple[int, int]:
+    """How many charge limits are over, the cap on the charge with them, and how many limits."""
     over = [verdict.measure for verdict in verdicts if verdict.standing == "over"]
-    return sum(name in CHARGES for name in over), len(over)
+    cap = is_over_cap(facts, charge_of(facts, sizes))
+    return cap + sum(name in CHARGES for name in over), cap + len(over)
 
 
 def is_due(facts: Facts, base: Sizes, action: SizeAction) -> bool:
@@ -64,8 +66,8 @@ def is_due(facts: Facts, base: Sizes, action: SizeAction) -> bool:
 def is_asked(facts: Facts, base: Sizes, action: SizeAction) -> bool:
     """Whether the base design is beyond the plain bound of a limit whose relaxed bound needs the action."""
     for limit, sense in _asking(facts, base, action):
-        bound, value = plain_bound(facts, base, limit, sense=sense), measure(facts, base, limit, sense=sense).value
-        if bound is not None and value is not None and exceeds(value, bound, sense) is True:
+        bound, measured = plain_bound(facts, base, limit, sense=sense), measure(facts, base, limit, sense=sense)
+        if bound is not None and exceeds(measured, bound, sense) is True:
             return True
     return False
 
@@ -148,5 +150,5 @@ def _beyond(facts: Facts, base: Sizes, limit: Limit, *, sense: Sense) -> set[str
     return {
         unit
         for unit in facts.unit
-        if (item := items.get(unit)) is not None and exceeds(item, bound, sense) is True
+        if (item := items.get(unit)) is not None and exceeds(largest({unit: item}), bound, sense) is True
     }

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from linewright.book.schema import RoundAt, Rounding
 from linewright.model.values import Role
-from tests.oracle.naive_numbers import ONE, ZERO, exact, find_band, round_to_step, same_tube
+from tests.oracle.naive_numbers import ONE, ZERO, exact, find_band, over, round_to_step, same_tube
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
 
@@ -48,6 +48,12 @@ def charge_of(facts: Facts, sizes: Sizes) -> Charge:
         charge.terms["constant"] = exact(rules.constant_kg)
     _finish(facts, charge)
     return charge
+
+
+def is_over_cap(facts: Facts, charge: Charge) -> bool:
+    """Whether the additional charge is over the most that the book allows."""
+    cap = facts.book.charge.max_kg
+    return cap is not None and charge.additional is not None and over(charge.additional, exact(cap))
 
 
 def _finish(facts: Facts, charge: Charge) -> None:

@@ -93,7 +93,8 @@ def reach(
     facts: Facts, sizes: Sizes, unit: str, *, lengths: Lengths, line: Role, origin: Origin, rule: UpsizedMain | None
 ) -> Known:
     """Length along the pipe from an origin to a unit."""
-    runs = facts.after_first(unit) if origin is Origin.FIRST_BRANCH else facts.way(unit)
+    from_branch = origin is Origin.FIRST_BRANCH and facts.first_branch() is not None
+    runs = facts.after_first(unit) if from_branch else facts.way(unit)
     parts = [
         length_of(facts, sizes, run, lengths=lengths, line=line).times(upsized_factor(facts, sizes, run, rule=rule))
         for run in runs

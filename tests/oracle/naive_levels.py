@@ -45,7 +45,16 @@ def _is_kept(facts: Facts, use: MeasureUse, unit: str) -> bool:
 
 
 def _differs(upper: Decimal | None, lower: Decimal | None) -> bool:
-    return upper is not None and lower is not None and upper > lower
+    """Whether one level is above the other; one that is not known may be."""
+    return upper is None or lower is None or upper > lower
+
+
+def is_doubtful(facts: Facts, use: MeasureUse, unit: str) -> bool:
+    """Whether only an unknown level keeps a unit in the series."""
+    if use.where is None or use.where.outdoor is None:
+        return False
+    outdoor = highest(facts) if use.where.outdoor is Side.ABOVE else lowest(facts)
+    return outdoor is None or facts.level.get(unit) is None
 
 
 def highest(facts: Facts) -> Decimal | None:

@@ -56,9 +56,9 @@ def judge(facts: Facts, sizes: Sizes, limit: Limit, *, sense: Sense, chosen: Seq
         verdict.standing = "unstated"
         return verdict
     verdict.plain = verdict.shown = plain_bound(facts, sizes, limit, sense=sense)
-    if verdict.plain is None or measured.value is None or applies is None:
+    if verdict.plain is None or applies is None:
         return verdict
-    beyond = exceeds(measured.value, verdict.plain, sense)
+    beyond = exceeds(measured, verdict.plain, sense)
     if beyond is not True:
         verdict.standing = "within" if beyond is False else "unjudged"
         return verdict
@@ -68,14 +68,13 @@ def judge(facts: Facts, sizes: Sizes, limit: Limit, *, sense: Sense, chosen: Seq
 
 def _relax(facts: Facts, sizes: Sizes, limit: Limit, *, verdict: Verdict, chosen: Sequence[str]) -> None:
     """Over the plain bound: try the relaxed ones in the order of the book."""
-    assert verdict.measured.value is not None
     verdict.standing = "over"
     for relaxed in limit.relaxed:
         bound = relaxed_bound(relaxed, verdict.sense)
         if bound is None:
             continue
         needs = _all([need_holds(facts, sizes, need, chosen=chosen) for need in relaxed.needs])
-        beyond = exceeds(verdict.measured.value, bound, verdict.sense)
+        beyond = exceeds(verdict.measured, bound, verdict.sense)
         if needs is True:
             verdict.shown = bound
         if needs is True and beyond is False:
@@ -111,13 +110,14 @@ def _is_unstated(facts: Facts, limit: Limit, sense: Sense) -> bool:
     return isinstance(bound, FromGroup) and _group_amount(facts, limit, sense) is None
 
 
-def exceeds(value: Known, bound: Decimal, sense: Sense) -> bool | None:
-    """Whether a value is beyond a bound; `None` where it is not known well enough to say."""
+def exceeds(measured: Measured, bound: Decimal, sense: Sense) -> bool | None:
+    """Whether a measure is beyond a bound; `None` where it is not known well enough to say."""
+    low, high = measured.low, measured.high
     if sense is Sense.MIN:
-        beyond, certain = over(bound, value.value), value.upper
+        sure, clear = high is not None and over(bound, high), low is not None and not over(bound, low)
     else:
-        beyond, certain = over(value.value, bound), not value.upper
-    return beyond if value.whole or (beyond and certain) else None
+        sure, clear = low is not None and over(low, bound), high is not None and not over(high, bound)
+    return True if sure else False if clear else None
 
 
 def need_holds(facts: Facts, sizes: Sizes, need: Need, *, chosen: Sequence[str]) -> bool | None:
@@ -137,7 +137,7 @@ def need_holds(facts: Facts, sizes: Sizes, need: Need, *, chosen: Sequence[str])
 def _need_bound(measured: Measured, bound: Decimal, sense: Sense) -> bool | None:
     if not measured.applicable:
         return True
-    beyond = None if measured.value is None else exceeds(measured.value, bound, sense)
+    beyond = exceeds(measured, bound, sense)
     return None if beyond is None else not beyond
 
 

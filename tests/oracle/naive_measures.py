@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 
 from linewright.book.measures import MeasureName
@@ -19,7 +20,7 @@ from tests.oracle.naive_lengths import (
     origin_of,
     reach,
 )
-from tests.oracle.naive_levels import LEVELS, kept_units
+from tests.oracle.naive_levels import LEVELS, is_doubtful, kept_units
 from tests.oracle.naive_modules import MODULES
 from tests.oracle.naive_numbers import Known, total
 from tests.oracle.naive_series import (
@@ -41,6 +42,12 @@ By = Callable[[Facts, Sizes, MeasureUse, Role], Items | None]
 
 def measure(facts: Facts, sizes: Sizes, use: MeasureUse, *, sense: Sense = Sense.MAX) -> Measured:
     """A measure for a largest bound, or for a least one."""
+    measured = _measure(facts, sizes, use, sense)
+    doubtful = [unit for unit in kept_units(facts, use) if is_doubtful(facts, use, unit)]
+    return replace(measured, low=None, high=None, value=None) if doubtful else measured
+
+
+def _measure(facts: Facts, sizes: Sizes, use: MeasureUse, sense: Sense) -> Measured:
     if use.measure in LENGTHS:
         return _of_lines(facts, sizes, use, sense=sense)
     if use.measure in LEVELS:
@@ -77,8 +84,6 @@ def _lengths(use: MeasureUse) -> Lengths:
 
 def _reaches(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
     origin = origin_of(facts, use)
-    if origin is Origin.FIRST_BRANCH and facts.first_branch() is None:
-        return None
     rule = use.upsized_main if _lengths(use) is Lengths.EQUIVALENT else None
     return {
         unit: reach(facts, sizes, unit, lengths=_lengths(use), line=line, origin=origin, rule=rule)
@@ -129,9 +134,7 @@ def _main_length(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Ite
 
 def _total_length(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
     beyond = sorted(facts.run)
-    if origin_of(facts, use) is Origin.FIRST_BRANCH:
-        if facts.first_branch() is None:
-            return None
+    if origin_of(facts, use) is Origin.FIRST_BRANCH and facts.first_branch() is not None:
         beyond = [run for run in beyond if run not in facts.main()]
     tubes = Decimal(len(ROLES)) if use.each_tube else Decimal(1)
     items: dict[str, Known | None] = {}

@@ -24,11 +24,10 @@ KG_IN = {
 
 
 class Known(NamedTuple):
-    """A number, and whether it is the whole of it or only a lower bound (with `upper` an upper bound)."""
+    """A number, and whether it is the whole of it or only a lower bound."""
 
     value: Decimal
     whole: bool = True
-    upper: bool = False
 
     def plus(self, other: Known) -> Known:
         return Known(self.value + other.value, self.whole and other.whole)

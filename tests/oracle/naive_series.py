@@ -21,16 +21,24 @@ class Sense(Enum):
 
 @dataclass(frozen=True)
 class Measured:
-    """What a measure comes to: `None` is no value at all, an unwhole value a bound of it."""
+    """What a measure comes to, between `low` and `high`; `None` is not known at all.
+
+    A value that is not whole is a lower bound.
+    """
 
     value: Known | None = None
+    low: Decimal | None = None
+    high: Decimal | None = None
     governs: tuple[str, ...] = ()
     items: Items = field(default_factory=dict)
     applicable: bool = True
 
 
 NOT_APPLICABLE = Measured(applicable=False)
-NO_VALUE = Measured()
+
+
+def _settled(value: Known, governs: tuple[str, ...], items: Items) -> Measured:
+    return Measured(value, value.value, value.value if value.whole else None, governs, items)
 
 
 def largest(items: Items) -> Measured:
@@ -42,19 +50,20 @@ def largest(items: Items) -> Measured:
         return Measured(items=items)
     most = max(item.value for item in known.values())
     whole = len(known) == len(items) and all(item.whole for item in known.values())
-    return Measured(Known(most, whole), _by(known, most), items)
+    return _settled(Known(most, whole), _by(known, most), items)
 
 
 def smallest(items: Items) -> Measured:
-    """The smallest item, which a lower bound of one leaves without value; with items missing it is at most that."""
+    """The smallest item; it has a value where no missing part of another item can change it."""
     if not items:
         return NOT_APPLICABLE
     known = {subject: item for subject, item in items.items() if item is not None}
-    if not known or not all(item.whole for item in known.values()):
-        return Measured(items=items)
-    least = min(item.value for item in known.values())
-    whole = len(known) == len(items)
-    return Measured(Known(least, whole, upper=not whole), _by(known, least), items)
+    least = min((item.value for item in known.values()), default=None)
+    high = min((item.value for item in known.values() if item.whole), default=None)
+    low = least if len(known) == len(items) else None
+    if low is None or low != high:
+        return Measured(low=low, high=high, items=items)
+    return Measured(Known(low), low, high, _by(known, low), items)
 
 
 def by_sense(items: Items, sense: Sense) -> Measured:
@@ -68,7 +77,7 @@ def spread(items: Items) -> Measured:
         return Measured(items=items, applicable=top.applicable)
     difference = top.value.value - bottom.value.value
     governs = tuple(sorted(_pair(items))) if difference else ()
-    return Measured(Known(difference), governs, items)
+    return _settled(Known(difference), governs, items)
 
 
 def _pair(items: Items) -> tuple[str, str]:
@@ -82,12 +91,12 @@ def summed(items: Items) -> Measured:
     """The sum of all items, governed by none."""
     known = [item for item in items.values() if item is not None]
     parts = total(known)
-    return Measured(Known(parts.value, parts.whole and len(known) == len(items)), (), items)
+    return _settled(Known(parts.value, parts.whole and len(known) == len(items)), (), items)
 
 
 def single(value: Decimal | None, *, items: Items | None = None) -> Measured:
     """One number of the system as a whole, governed by none."""
-    return Measured(None if value is None else Known(value), (), items or {})
+    return Measured(items=items or {}) if value is None else _settled(Known(value), (), items or {})
 
 
 def _by(known: Mapping[str, Known], value: Decimal) -> tuple[str, ...]:
@@ -97,14 +106,15 @@ def _by(known: Mapping[str, Known], value: Decimal) -> tuple[str, ...]:
 def longer(first: Measured, second: Measured) -> Measured:
     """Of two lines of tube the one on which a measure comes out longer."""
     items = {subject: _longer_item(first.items[subject], second.items[subject]) for subject in first.items}
-    pick = first
+    lows = [one.low for one in (first, second) if one.low is not None]
+    highs = [one.high for one in (first, second) if one.high is not None]
+    low, high = max(lows, default=None), max(highs) if len(highs) > 1 else None
     if first.value is None or second.value is None:
-        return Measured(items=items, applicable=first.applicable)
-    if second.value.value > first.value.value:
-        pick = second
+        return Measured(None, low, high, (), items, first.applicable)
+    pick = second if second.value.value > first.value.value else first
     assert pick.value is not None
     whole = first.value.whole and second.value.whole
-    return Measured(Known(pick.value.value, whole), pick.governs, items, first.applicable)
+    return Measured(Known(pick.value.value, whole), low, high, pick.governs, items, first.applicable)
 
 
 def _longer_item(first: Known | None, second: Known | None) -> Known | None:

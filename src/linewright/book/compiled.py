@@ -52,6 +52,7 @@ class CompiledBook(NamedTuple):
     modules: Mapping[str, OutdoorModule]
     groups: Mapping[tuple[str, ...], Group]
     models: Mapping[str, IndoorModel]
+    model_at: Mapping[str, int]
     main: Bands[SizeRow] | None
     main_by_group: Mapping[str, SizeRow]
     branch: Bands[SizeRow]
@@ -73,6 +74,11 @@ class CompiledBook(NamedTuple):
         return self.groups.get(tuple(sorted(modules)))
 
 
+def group_name(group: Group) -> str:
+    """Name of a group: its id, else its modules joined by a plus sign."""
+    return group.id or "+".join(group.modules)
+
+
 def compile_book(book: Book, report: Report) -> CompiledBook:
     """Make a book quick to look up; every fault goes to `report` with its path."""
     _check_outdoor(book, report)
@@ -88,6 +94,7 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
         modules={module.model: module for module in book.outdoor.modules},
         groups={tuple(sorted(group.modules)): group for group in book.outdoor.groups},
         models={model.model: model for model in book.indoor.models},
+        model_at={model.model: position for position, model in enumerate(book.indoor.models)},
         main=None if by_group else _sizes(sizing.main, "sizing.main.rows", report),
         main_by_group=_sizes_by_group(book, report) if by_group else {},
         branch=_sizes(sizing.branch, "sizing.branch.rows", report),
@@ -113,8 +120,8 @@ def _sizes(table: SizeTable, path: str, report: Report) -> Bands[SizeRow]:
 def _sizes_by_group(book: Book, report: Report) -> dict[str, SizeRow]:
     rows = {row.group: row for row in book.sizing.main.rows}
     for i, group in enumerate(book.outdoor.groups):
-        if group.id not in rows:
-            report(f"outdoor.groups[{i}]", f"no row of sizing.main is for group '{group.id}'", "a row for each group")
+        if group_name(group) not in rows:
+            report(f"outdoor.groups[{i}]", f"no row of sizing.main is for group '{group_name(group)}'", "a row for each group")
     return rows
 
 
@@ -189,7 +196,7 @@ def _check_range(limits: Range, path: str, dimension: Dimension, report: Report)
 def _check_names(book: Book, report: Report) -> None:
     named = {
         "outdoor.modules": [module.model for module in book.outdoor.modules],
-        "outdoor.groups": [group.id or "+".join(sorted(group.modules)) for group in book.outdoor.groups],
+        "outdoor.groups": [group_name(group) for group in book.outdoor.groups],
         "indoor.models": [model.model for model in book.indoor.models],
         "sizing.actions": [action.id for action in book.sizing.actions],
     }

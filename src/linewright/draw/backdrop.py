@@ -113,11 +113,12 @@ def limit_marks(
     found: list[AnyPrimitive] = []
     lines = [limit for limit in sheet.limits if limit.line_m is not None]
     drawn = [limit for limit in lines if limit.line_m is not None and frame.x(limit.line_m) <= frame.tree_right]
-    nearest = min((limit.line_m for limit in drawn if limit.line_m is not None), default=None)
-    if nearest is not None:
-        found.append(_ground_beyond(nearest, frame))
+    nearest = min(drawn, key=lambda limit: limit.line_m or 0.0, default=None)
+    if nearest is not None and nearest.line_m is not None:
+        over = any(limit.check.standing is Standing.OVER for limit in drawn)
+        found.append(_ground_beyond(nearest.line_m, frame, over=over))
     low = frame.bottom
-    if sheet.first_branch is not None and sheet.first_branch.kind:
+    if sheet.first_branch is not None:
         found.append(_first_branch_line(sheet.first_branch.reach_m, frame))
         found.append(_named("first-branch/name", "first branch", frame.x(sheet.first_branch.reach_m), frame, floor=floor))
     for limit in sorted(drawn, key=lambda limit: limit.line_m or 0.0):
@@ -127,12 +128,12 @@ def limit_marks(
     return found, max([low, *(text.y + 5 for text in names)])
 
 
-def _ground_beyond(from_m: float, frame: Frame) -> Hatch:
+def _ground_beyond(from_m: float, frame: Frame, *, over: bool) -> Hatch:
     x = frame.x(from_m)
     return Hatch(
         id="beyond",
         role="ground-beyond",
-        css="hatch",
+        css="hatch-over" if over else "hatch",
         group="limits",
         x0_m=from_m,
         x=x,
@@ -163,11 +164,13 @@ def _line(limit: LengthLimit, frame: Frame, system: UnitSystem, *, floor: Occupi
     if limit.line_m is None:
         return []
     found: list[AnyPrimitive] = []
-    if limit.plain_line_m is not None:
-        found.append(_vertical(f"{limit.id}/plain", "limit-plain", limit.plain_line_m, frame, title="plain bound"))
-    name = limit_words(limit, system)
-    found.append(_vertical(limit.id, "limit", limit.line_m, frame, title=name))
-    css = "warning" if limit.check.standing is Standing.OVER else "text"
+    if limit.plain_line_m is not None and limit.check.plain_bound is not None:
+        words = f"plain bound {show(limit.check.plain_bound, limit.check.dimension, system)}"
+        found.append(_vertical(f"{limit.id}/plain", "limit-plain", limit.plain_line_m, frame, title=f"{limit.label}, {words}"))
+        found.append(_named(f"{limit.id}/plain/name", words, frame.x(limit.plain_line_m), frame, floor=floor))
+    name, over = limit_words(limit, system), limit.check.standing is Standing.OVER
+    found.append(_vertical(limit.id, "limit-over" if over else "limit", limit.line_m, frame, title=name))
+    css = "warning" if over else "text"
     text = _named(f"{limit.id}/name", name, frame.x(limit.line_m), frame, floor=floor, css=css)
     return [*found, text]
 
@@ -184,7 +187,7 @@ def _vertical(name: str, css: str, reach_m: float, frame: Frame, *, title: str) 
     x = frame.x(reach_m)
     return Line(
         id=name,
-        role=css,
+        role="limit-plain" if css == "limit-plain" else "limit",
         css=css,
         group="limits",
         title=title,
@@ -194,7 +197,7 @@ def _vertical(name: str, css: str, reach_m: float, frame: Frame, *, title: str) 
         y1=frame.top - 10,
         x2=x,
         y2=frame.bottom + 4,
-        stroke=1.6 if css == "limit" else 1.1,
+        stroke=1.1 if css == "limit-plain" else 1.6,
     )
 
 

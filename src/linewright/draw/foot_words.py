@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linewright.draw.plan import Axis, Pipe, SheetLayout
-from linewright.draw.run_words import OVERRIDE_SIGN, STEP_SIGN, size_words
+from linewright.draw.run_words import size_words
 from linewright.draw.verdicts import other_checks, own_checks, own_rooms
 from linewright.draw.wording import (
     CONDITIONS_SIGN,
@@ -38,7 +38,6 @@ def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]
         ("unbounded", "No bound", _unstated(sheet), "quiet"),
         ("sizes", "Sizes", SEPARATOR.join(_sizes(unlabelled, system)), "text"),
         ("notes", "Notes", SEPARATOR.join(_notes(sheet)), "text"),
-        ("signs", "Signs", _legend(sheet, system), "quiet"),
         ("caution", "Caution", " ".join(sheet.evaluation.cautions), "quiet"),
     ]
     return [item for item in found if item[2]]
@@ -115,8 +114,9 @@ def _actions(sheet: SheetLayout) -> Iterator[str]:
         if action.forbidden:
             yield f"{action.id}: forbidden by the designer"
         elif action.due or action.chosen:
-            state = "carried out" if action.carried_out else f"not carried out: {action.why_not}"
-            yield f"{action.id}{runs}, {'mandatory' if action.mandatory else 'elective'}, {state}"
+            kind = "mandatory" if action.mandatory else "elective"
+            state = "carried out" if action.carried_out else "not carried out" if action.mandatory else "not chosen"
+            yield ": ".join(filter(None, (f"{action.id}{runs}, {kind}, {state}", action.why_not)))
 
 
 def _unjudged(sheet: SheetLayout) -> Iterator[str]:
@@ -161,23 +161,3 @@ def _notes(sheet: SheetLayout) -> Iterator[str]:
     if sheet.evaluation.design.note:
         yield f"design: {sheet.evaluation.design.note}"
 
-
-def _legend(sheet: SheetLayout, system: UnitSystem) -> str:
-    tube = "mm" if system is UnitSystem.SI else "in"
-    parts = [f"on a run: gas · liquid OD in {tube}, {sheet.axis} length", "line weight follows the gas tube"]
-    parts += ["○ joint", "▯ header", "| coupling", "▮ unit"]
-    runs = sheet.result.runs
-    tubes = [tube for run in runs for tube in run.tubes.values()]
-    if any(tube.steps for tube in tubes):
-        parts.append(f"{STEP_SIGN} size raised by an action")
-    if any(tube.override_m is not None for tube in tubes):
-        parts.append(f"{OVERRIDE_SIGN} size set by the designer")
-    if any(fitting.assumed_elevation for fitting in sheet.result.fittings):
-        parts.append("~ level assumed")
-    if any(not pipe.known for pipe in sheet.pipes):
-        parts.append("dashed, ? length unknown and metres left for it")
-    if any(limit.ticks_m for limit in sheet.limits):
-        ticks = ", ".join(f"{limit.label} {_bound(limit.check, system)}" for limit in sheet.limits if limit.ticks_m)
-        parts.append(f"tick on a lane: {ticks}")
-    parts += ["// drawn longer than it is", "slanted ground: beyond a limit"]
-    return SEPARATOR.join(parts)

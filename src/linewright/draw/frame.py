@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import floor, log10
 from typing import NamedTuple
 
+from linewright.draw.columns import Column, make_columns
 from linewright.draw.plan import Axis, Band, SheetLayout
 from linewright.draw.primitives import AxisScale
 from linewright.units import Dimension, UnitSystem, from_unit, over
@@ -13,7 +15,7 @@ DEFAULT_WIDTH = 1600.0
 LEAST_WIDTH = 1280.0
 EDGE = 20.0
 LEVELS_WIDTH = 104.0
-TABLE_GAP = 22.0
+TABLE_SHARE, TABLE_GAP = 0.52, 22.0
 HEAD_OF_LANES = 58.0
 
 # A limit line farther out than this many times the pipe would squeeze the picture: it is named at the edge instead.
@@ -22,26 +24,6 @@ LEAST_EXTENT_M = 5.0
 END_ROOM_PX = 30.0
 MODULE_ROOM_PX = 62.0
 LEAST_TICK_PX = 44.0
-
-
-class Columns(NamedTuple):
-    """Left edges and right edges of the columns beside the tree [px]."""
-
-    room: tuple[float, float]
-    unit: tuple[float, float]
-    reach: tuple[float, float]
-    cooling: tuple[float, float]
-    sensible: tuple[float, float]
-    heating: tuple[float, float]
-    spare: tuple[float, float]
-    verdict: tuple[float, float]
-
-
-# Widths of the columns; room, unit and verdict share what is left in these parts.
-_FIXED = {"reach": 58.0, "cooling": 92.0, "sensible": 92.0, "heating": 92.0, "spare": 66.0}
-_SHARED = {"room": 0.36, "unit": 0.30, "verdict": 0.34}
-_ORDER = ("room", "unit", "reach", "cooling", "sensible", "heating", "spare", "verdict")
-COLUMN_GAP = 12.0
 
 
 class BandBox(NamedTuple):
@@ -60,7 +42,7 @@ class Frame(NamedTuple):
     tree_right: float
     table_left: float
     axis: AxisScale
-    columns: Columns
+    columns: dict[str, Column]
     bands: tuple[BandBox, ...]
     lane_y: tuple[float, ...]
     pitch: float
@@ -79,10 +61,9 @@ class Frame(NamedTuple):
         return self.axis.x(reach_m)
 
 
-def make_frame(sheet: SheetLayout, width: float, top: float) -> Frame:
-    """Divide the page below `top` [px] between levels, tree and table."""
-    width = max(width, LEAST_WIDTH)
-    table = width * 0.51
+def make_frame(sheet: SheetLayout, width: float, top: float, *, needs: Mapping[str, float]) -> Frame:
+    """Divide the page below `top` [px] between levels, tree and table; `needs` are wanted widths of columns [px]."""
+    table = width * TABLE_SHARE
     tree_left, table_left = EDGE + LEVELS_WIDTH, width - table
     tree_right = table_left - TABLE_GAP
     lanes_top = top + HEAD_OF_LANES
@@ -93,7 +74,7 @@ def make_frame(sheet: SheetLayout, width: float, top: float) -> Frame:
         tree_right=tree_right,
         table_left=table_left,
         axis=_axis(sheet, tree_left + 14, tree_right),
-        columns=_columns(table_left + 10, width - EDGE - 4),
+        columns=make_columns(needs, table_left + 10, width - EDGE - 4),
         bands=bands,
         lane_y=lane_y,
         pitch=pitch,
@@ -109,7 +90,7 @@ def ticks(axis: AxisScale, system: UnitSystem) -> list[tuple[float, int]]:
     least = LEAST_TICK_PX / (axis.px_per_m * one)
     decade = 10 ** floor(log10(least))
     step = max(1, round(next(k * decade for k in (1, 2, 5, 10) if k * decade >= least)))
-    first = -floor(-axis.from_m / one / step - 1e-9)
+    first = -floor(-axis.from_m / one / step + 1e-9)
     found = []
     at = first * step
     while not over(at * one, axis.to_m):
@@ -154,13 +135,3 @@ def _scale(sheet: SheetLayout, least: float, to: float, *, start: float, end: fl
     return AxisScale(
         name=name, origin_px=start - least * per_m, px_per_m=per_m, from_m=least, to_m=least + (right - start) / per_m
     )
-
-
-def _columns(left: float, right: float) -> Columns:
-    share = right - left - sum(_FIXED.values()) - COLUMN_GAP * (len(_ORDER) - 1)
-    widths = _FIXED | {name: part * share for name, part in _SHARED.items()}
-    spans, at = {}, left
-    for name in _ORDER:
-        spans[name] = (at, at + widths[name])
-        at += widths[name] + COLUMN_GAP
-    return Columns(**spans)

@@ -15,6 +15,8 @@ NAMED = {
     "fittings": ("fittings and units on the pipe", "group"),
     "outdoor": ("outdoor group", "group"),
     "lanes": ("columns", "row"),
+    "lanes-span": ("over the columns", "presentation"),
+    "legend": ("signs", "group"),
 }
 PREFIXES = {
     "margin": ("margin", "group"),

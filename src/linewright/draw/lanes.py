@@ -2,182 +2,152 @@
 
 from __future__ import annotations
 
-from linewright.draw.frame import Frame
-from linewright.draw.plan import Axis, Lane, SheetLayout
+from linewright.draw.columns import FIGURES, Column
+from linewright.draw.frame import EDGE, Frame
+from linewright.draw.lane_words import Heads, LaneRow
 from linewright.draw.primitives import Anchor, AnyPrimitive, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL
-from linewright.draw.typeface import fit
-from linewright.draw.verdicts import MODES, LaneVerdict, lane_verdict
-from linewright.draw.wording import NONE, SIGNS, UNKNOWN
-from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
-from linewright.units import Dimension, UnitSystem, show_number, unit_label
-
-Span = tuple[float, float]
+from linewright.draw.typeface import fit, wrap
+from linewright.draw.verdicts import MODES
+from linewright.engine.records import Check, RoomResult, Standing
 
 # The spare bar shows from this share short to this share to spare; what is more is cut off at the edge.
 MOST_SHORT, MOST_SPARE = 0.25, 0.5
 BAR_HEIGHT, BAR_STEP = 4.0, 6.0
+VERDICT_LINES, VERDICT_STEP = 2, 13.0
 
 
-def table_head(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
+def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
     """Paint the heads of the columns."""
-    power, length = unit_label(Dimension.POWER, system), unit_label(Dimension.LENGTH, system)
-    reach = "reach" if sheet.axis is Axis.ACTUAL else "equivalent"
-    columns = frame.columns
-    heads = [
-        ("room", columns.room, "", "room", Anchor.START),
-        ("unit", columns.unit, "", "unit", Anchor.START),
-        ("reach", columns.reach, reach, length, Anchor.END),
-        ("cooling", columns.cooling, "delivered / needed", f"cooling, {power}", Anchor.END),
-        ("sensible", columns.sensible, "", f"sensible, {power}", Anchor.END),
-        ("heating", columns.heating, "", f"heating, {power}", Anchor.END),
-        ("spare", columns.spare, "spare: cooling,", "sensible, heating", Anchor.START),
-        ("verdict", columns.verdict, "", "stands", Anchor.START),
-    ]
+    top, columns = frame.top, frame.columns
     found: list[AnyPrimitive] = []
-    for name, span, upper, lower, anchor in heads:
-        for part, words, up in (("upper", upper, 34.0), ("", lower, 15.0)):
-            if words:
-                found.append(_head(name, part, words, span, y=frame.top - up, anchor=anchor))
-    return found
-
-
-def _head(name: str, part: str, words: str, span: Span, *, y: float, anchor: Anchor) -> Text:
-    return Text(
-        id=f"lanes/{name}" + (f"/{part}" if part else ""),
-        role="column-head",
-        css="quiet",
-        group="lanes",
-        x=span[0] if anchor is Anchor.START else span[1],
-        y=y,
-        text=words,
-        size=SMALL,
-        anchor=anchor,
-    )
-
-
-def lanes(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
-    """Paint one row for each indoor unit."""
-    rooms = {room.id: room for room in sheet.evaluation.rooms}
-    found: list[AnyPrimitive] = []
-    for lane in sheet.lanes:
-        found += _lane(sheet, lane, rooms.get(lane.unit.room), frame=frame, system=system)
-    return found
-
-
-def _lane(
-    sheet: SheetLayout, lane: Lane, room: RoomResult | None, *, frame: Frame, system: UnitSystem
-) -> list[AnyPrimitive]:
-    unit, columns = lane.unit, frame.columns
-    y, group = frame.y(lane.number), f"unit:{lane.unit.id}"
-    verdict = lane_verdict(sheet, unit, system)
+    for name, words in heads.items():
+        at_end = name in FIGURES
+        text = Text(
+            id=f"lanes/{name}",
+            role="column-head",
+            css="quiet",
+            group="lanes",
+            x=columns[name].right if at_end else columns[name].left,
+            y=top - 15,
+            text=words,
+            size=SMALL,
+            anchor=Anchor.END if at_end else Anchor.START,
+        )
+        found.append(text)
+    left, right = columns["cooling"].left, columns["heating"].right
     rule = Line(
-        id=group,
-        role="lane",
-        css="rule",
-        group=group,
-        x1=frame.table_left,
-        y1=y + frame.pitch / 2,
-        x2=frame.width - 20,
-        y2=y + frame.pitch / 2,
+        id="lanes/figures", role="rule", css="rule", group="lanes-span", x1=left, y1=top - 29, x2=right, y2=top - 29
     )
-    name = NONE if room is None else room.name or room.id
-    model = f"{unit.id}  {unit.model}"
-    reach_sign = SIGNS[Standing.OVER] if verdict.reach is Standing.OVER else ""
-    cells = [
-        rule,
-        _cell(group, "room", name, columns.room, y, weight=Weight.SEMIBOLD if room else Weight.REGULAR),
-        _cell(group, "unit", model, columns.unit, y),
-        _figure(group, "reach", reach_words(sheet, unit, system), columns.reach, y, sign=reach_sign),
+    over = Text(
+        id="lanes/figures/words",
+        role="column-span",
+        css="quiet",
+        group="lanes-span",
+        x=(left + right) / 2,
+        y=top - 34,
+        text="delivered / needed",
+        size=SMALL,
+        anchor=Anchor.MIDDLE,
+    )
+    return [rule, over, *found]
+
+
+def lanes(rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
+    """Paint one row for each indoor unit."""
+    return [item for row in rows for item in _lane(row, frame)]
+
+
+def _lane(row: LaneRow, frame: Frame) -> list[AnyPrimitive]:
+    y, group = frame.y(row.lane.number), f"unit:{row.lane.unit.id}"
+    below = y + frame.pitch / 2
+    found: list[AnyPrimitive] = [
+        Line(id=group, role="lane", css="rule", group=group, x1=frame.table_left, y1=below, x2=frame.width - EDGE, y2=below)
     ]
-    for mode, span in zip(MODES, (columns.cooling, columns.sensible, columns.heating), strict=True):
-        sign = SIGNS[Standing.OVER] if verdict.modes[mode] is Standing.OVER else ""
-        words = figures_words(getattr(unit, mode), in_room=room is not None, system=system)
-        cells.append(_figure(group, mode, words, span, y, sign=sign))
-    cells += _spare(group, room, columns.spare, y)
-    cells.append(_verdict(group, verdict, columns.verdict, y))
-    return cells
+    weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
+    found.append(_name(group, "room", row.cells["room"], frame.columns["room"], y, weight=weight))
+    found.append(_name(group, "unit", row.cells["unit"], frame.columns["unit"], y, weight=Weight.REGULAR))
+    found += [_figure(group, name, row, frame.columns[name], y) for name in FIGURES]
+    found += _spare(group, row.room, frame.columns["spare"], y)
+    return [*found, *_verdict(group, row, frame.columns["verdict"], y)]
 
 
-def reach_words(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> str:
-    """Give a unit's reach; where a run before it is unknown, what is known of it."""
-    reach = unit.reach_m if sheet.axis is Axis.ACTUAL else unit.equivalent_reach_m
-    if reach is not None:
-        return show_number(reach, Dimension.LENGTH, system)
-    drawn = next(pipe.far.reach_m for pipe in sheet.pipes if pipe.far.id == unit.id)
-    return f"≥ {show_number(drawn, Dimension.LENGTH, system)}"
-
-
-def figures_words(figures: ModeFigures, *, in_room: bool, system: UnitSystem) -> str:
-    """Give delivered against needed; a unit in no room needs nothing, an unknown is a question mark."""
-    delivered, needed = (
-        UNKNOWN if value is None else show_number(value, Dimension.POWER, system)
-        for value in (figures.delivered_w, figures.needed_w)
-    )
-    return f"{delivered} / {needed if in_room else NONE}"
-
-
-def _cell(
-    group: str, name: str, words: str, span: Span, y: float, *, css: str = "text", weight: Weight = Weight.REGULAR
-) -> Text:
-    text = fit(words, span[1] - span[0], BODY, weight=weight)
+def _name(group: str, name: str, words: str, column: Column, y: float, *, weight: Weight) -> Text:
     return Text(
         id=f"{group}/{name}",
         role="cell",
-        css=css,
+        css="text",
         group=group,
         title=words,
-        x=span[0],
+        x=column.left,
         y=y + 4,
-        text=text,
+        text=fit(words, column.width, BODY, weight=weight),
         size=BODY,
         weight=weight,
     )
 
 
-def _figure(group: str, name: str, words: str, span: Span, y: float, *, sign: str) -> Text:
-    weight = Weight.SEMIBOLD if sign else Weight.REGULAR
+def _figure(group: str, name: str, row: LaneRow, column: Column, y: float) -> Text:
+    over, words = name in row.over, row.cells[name]
+    weight = Weight.SEMIBOLD if over else Weight.REGULAR
     return Text(
         id=f"{group}/{name}",
         role="cell",
-        css="warning" if sign else "text",
+        css="warning" if over else "text",
         group=group,
         title=words,
-        x=span[1],
+        x=column.right,
         y=y + 4,
-        text=fit(f"{sign} {words}".strip(), span[1] - span[0], BODY, weight=weight),
+        text=words,
         size=BODY,
         weight=weight,
         anchor=Anchor.END,
     )
 
 
-def _verdict(group: str, verdict: LaneVerdict, span: Span, y: float) -> Text:
-    sign = SIGNS.get(verdict.standing, "")
-    words = "; ".join(verdict.words) or "within"
-    css = "warning" if verdict.standing is Standing.OVER else "text" if verdict.words else "quiet"
-    weight = Weight.SEMIBOLD if verdict.standing is Standing.OVER else Weight.REGULAR
-    return _cell(group, "verdict", f"{sign} {words}".strip(), span, y, css=css, weight=weight)
+def _verdict(group: str, row: LaneRow, column: Column, y: float) -> list[AnyPrimitive]:
+    """Say how the lane stands, on two lines at most; all of it stands in the title."""
+    words, over = row.cells["verdict"], row.verdict.standing is Standing.OVER
+    lines = wrap(words, column.width, SMALL)
+    if len(lines) > VERDICT_LINES:
+        rest = " ".join(lines[VERDICT_LINES - 1 :])
+        lines = [*lines[: VERDICT_LINES - 1], fit(rest, column.width, SMALL)]
+    css = "warning" if over else "text" if row.verdict.words else "quiet"
+    first = y + 4 - (len(lines) - 1) * VERDICT_STEP / 2
+    return [
+        Text(
+            id=f"{group}/verdict" + (f"/{i}" if i else ""),
+            role="cell" if not i else "cell-more",
+            css=css,
+            group=group,
+            title=words,
+            x=column.left,
+            y=first + i * VERDICT_STEP,
+            text=line,
+            size=SMALL,
+        )
+        for i, line in enumerate(lines)
+    ]
 
 
-def _spare(group: str, room: RoomResult | None, span: Span, y: float) -> list[AnyPrimitive]:
+def _spare(group: str, room: RoomResult | None, column: Column, y: float) -> list[AnyPrimitive]:
     """Paint what the room has to spare in each mode as bars around a zero line."""
-    zero = span[0] + (span[1] - span[0]) * MOST_SHORT / (MOST_SHORT + MOST_SPARE)
+    zero = column.left + column.width * MOST_SHORT / (MOST_SHORT + MOST_SPARE)
     line = Line(
         id=f"{group}/zero", role="zero", css="zero", group=group, x1=zero, y1=y - 11, x2=zero, y2=y + 11, stroke=1.0
     )
     checks = {check.measure: check for check in room.checks} if room else {}
     bars: list[AnyPrimitive] = [
-        _spare_bar(group, mode, checks[mode], span=span, zero=zero, y=y + (i - 1) * BAR_STEP)
+        _spare_bar(group, mode, checks[mode], column=column, zero=zero, y=y + (i - 1) * BAR_STEP)
         for i, mode in enumerate(MODES)
         if mode in checks and checks[mode].margin is not None and checks[mode].bound
     ]
     return [line, *bars]
 
 
-def _spare_bar(group: str, mode: str, check: Check, *, span: Span, zero: float, y: float) -> Rect:
+def _spare_bar(group: str, mode: str, check: Check, *, column: Column, zero: float, y: float) -> Rect:
     share = min(max((check.margin or 0.0) / (check.bound or 1.0), -MOST_SHORT), MOST_SPARE)
-    length = share * (span[1] - span[0]) / (MOST_SHORT + MOST_SPARE)
+    length = share * column.width / (MOST_SHORT + MOST_SPARE)
     short = check.standing is Standing.OVER
     return Rect(
         id=f"{group}/spare/{mode}",

@@ -10,7 +10,7 @@ from linewright.draw.spots import Spot
 from linewright.draw.style import pipe_stroke
 from linewright.draw.wording import limit_name
 from linewright.model.values import NodeKind, Role
-from linewright.units import Dimension, UnitSystem, show
+from linewright.units import Dimension, UnitSystem, over, show
 
 LEG_STROKE = 1.4
 NODE_RADIUS = 4.6
@@ -242,7 +242,7 @@ def _tick(
     return Line(
         id=f"{limit.id}/{unit}",
         role="limit-tick",
-        css="limit-tick",
+        css="limit-tick-over" if over(spot.pipe.far.reach_m, reach_m) else "limit-tick",
         group="limits",
         title=f"{unit}: {limit_name(limit.check)} {bound}",
         x0_m=reach_m,

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from linewright.draw.backdrop import axis_marks, bands, floor_page, limit_marks
 from linewright.draw.foot import foot
-from linewright.draw.frame import DEFAULT_WIDTH, LEAST_WIDTH, make_frame
+from linewright.draw.frame import DEFAULT_WIDTH, EDGE, LEAST_WIDTH, make_frame
 from linewright.draw.groups import groups_of
 from linewright.draw.heading import book_words, heading, summary_words, system_words
+from linewright.draw.lane_words import column_heads, column_needs, lane_rows
 from linewright.draw.lanes import lanes, table_head
+from linewright.draw.legend import legend
 from linewright.draw.margins import margins
 from linewright.draw.outdoors import outdoor_group
 from linewright.draw.pipework import lane_ticks, nodes, pipes
@@ -17,7 +19,7 @@ from linewright.draw.spots import place
 from linewright.draw.tags import tag_tree
 from linewright.units import UnitSystem
 
-FOOT_GAP, LOWER_EDGE = 26.0, 14.0
+FOOT_GAP, LEGEND_GAP, LOWER_EDGE = 26.0, 6.0, 8.0
 
 
 def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAULT_WIDTH) -> Scene:
@@ -28,7 +30,8 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
     width = max(width, LEAST_WIDTH)
     head, y = heading(sheet, width, system)
     strip, y = margins(sheet, width, y, system=system)
-    frame, spots = place(sheet, make_frame(sheet, width, y))
+    rows, heads = lane_rows(sheet, system), column_heads(sheet, system)
+    frame, spots = place(sheet, make_frame(sheet, width, y, needs=column_needs(rows, heads)))
     marks, tree_bottom = limit_marks(sheet, frame, system, floor=floor_page(frame))
     tree = [
         *pipes(sheet, spots, system),
@@ -38,6 +41,7 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
     ]
     tags = tag_tree(sheet, spots, frame, system=system, painted=[*marks, *tree])
     below, bottom = foot(sheet, width, tree_bottom + FOOT_GAP, system=system, unlabelled=tags.left_out)
+    signs, bottom = legend(sheet, spots, EDGE, width - EDGE, top=bottom + LEGEND_GAP, system=system)
     body: list[AnyPrimitive] = [
         *head,
         *strip,
@@ -46,9 +50,10 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
         *marks,
         *tree,
         *tags.primitives,
-        *table_head(sheet, frame, system),
-        *lanes(sheet, frame, system),
+        *table_head(heads, frame),
+        *lanes(rows, frame),
         *below,
+        *signs,
     ]
     height = bottom + LOWER_EDGE
     paper = Rect(id="paper", role="paper", css="paper", group="paper", x=0, y=0, width=width, height=height)

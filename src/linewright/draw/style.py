@@ -9,6 +9,7 @@ QUIET = "#5c6670"
 FAINT = "#d9d6cc"
 ACCENT = "#0b6b74"
 WARNING = "#b3340d"
+LIMIT = "#4a535c"
 
 TITLE, BODY, SMALL, TINY = 21.0, 12.0, 11.0, 10.0
 
@@ -20,6 +21,9 @@ CLASSES: dict[str, str] = {
     "grid": f"stroke:{FAINT}",
     "text": f"fill:{INK}",
     "quiet": f"fill:{QUIET}",
+    "on-pipe": f"fill:{INK};stroke:{BAND};stroke-width:3px;paint-order:stroke;stroke-linejoin:round",
+    "on-pipe-over": f"fill:{WARNING};stroke:{BAND};stroke-width:3px;paint-order:stroke;stroke-linejoin:round",
+    "on-pipe-quiet": f"fill:{QUIET};stroke:{BAND};stroke-width:3px;paint-order:stroke;stroke-linejoin:round",
     "warning": f"fill:{WARNING}",
     "accent": f"fill:{ACCENT}",
     "gap": f"fill:none;stroke:{BAND}",
@@ -36,10 +40,13 @@ CLASSES: dict[str, str] = {
     "outdoor": f"fill:{PAPER};stroke:{INK};stroke-width:1.8",
     "outdoor-mark": f"stroke:{INK};fill:none",
     "branch-line": f"stroke:{QUIET};fill:none;stroke-dasharray:1.5 3.5",
-    "limit": f"stroke:{WARNING};fill:none",
-    "limit-plain": f"stroke:{WARNING};fill:none;stroke-dasharray:7 4",
-    "limit-tick": f"stroke:{WARNING};fill:none",
+    "limit": f"stroke:{LIMIT};fill:none",
+    "limit-over": f"stroke:{WARNING};fill:none",
+    "limit-plain": f"stroke:{LIMIT};fill:none;stroke-dasharray:7 4",
+    "limit-tick": f"stroke:{LIMIT};fill:none",
+    "limit-tick-over": f"stroke:{WARNING};fill:none",
     "hatch": "fill:url(#hatch)",
+    "hatch-over": "fill:url(#hatch-over)",
     "bar": f"fill:{FAINT}",
     "bar-used": f"fill:{ACCENT}",
     "bar-over": f"fill:{WARNING}",

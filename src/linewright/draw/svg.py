@@ -8,7 +8,7 @@ from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
 from linewright.draw.primitives import AnyPrimitive, Circle, Group, Hatch, Line, Polyline, Rect, Scene, Text, Weight
-from linewright.draw.style import CLASSES, WARNING
+from linewright.draw.style import CLASSES, LIMIT, WARNING
 from linewright.draw.typeface import FALLBACK, FAMILY, embedded_face
 
 # What XML 1.0 cannot hold at all, not even escaped.
@@ -37,9 +37,10 @@ def svg(scene: Scene, *, embed_fonts: bool = True) -> str:
     return "\n".join(lines) + "\n"
 
 
-_HATCH = (
-    '<pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
-    f'<line x1="0" y1="0" x2="0" y2="7" stroke="{WARNING}" stroke-width="1" stroke-opacity="0.28"/></pattern>'
+_HATCH = "".join(
+    f'<pattern id="{name}" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+    f'<line x1="0" y1="0" x2="0" y2="7" stroke="{colour}" stroke-width="1" stroke-opacity="0.3"/></pattern>'
+    for name, colour in (("hatch", LIMIT), ("hatch-over", WARNING))
 )
 
 

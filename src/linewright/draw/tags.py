@@ -12,13 +12,14 @@ from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect,
 from linewright.draw.run_words import length_words, size_words
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL, TINY
+from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import part_standings
 from linewright.draw.wording import OVER_SIGN, SIGNS, UNKNOWN
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
 ASSUMED_SIGN = "~"
-_THICK = ("band", "axis-title", "tick", "ground-beyond", "level-name", "level-elevation", "crossing", "break")
+_THICK = ("band", "axis-title", "tick", "ground-beyond", "level-name", "level-elevation", "crossing", "break", "first-branch", "limit-plain", "limit-name")
 
 
 class Tags(NamedTuple):
@@ -42,14 +43,18 @@ def tag_tree(
     for spot in spots:
         if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER):
             texts += _node_tag(spot, taken, sign=faults.get(("fitting", spot.pipe.far.id), ""))
+    ends: dict[str, float] = {}
+    for spot in spots:
+        if spot.pipe.far.kind in (NodeKind.UNIT, NodeKind.COUPLING):
+            tag = _end_tag(spot, taken)
+            ends[spot.pipe.id] = max([spot.x1, *(_right(item) for item in tag)])
+            texts += tag
     for spot in sorted(spots, key=lambda spot: (spot.pipe.known, -stroke_of(spot))):
-        found = _run_label(spot, taken, system, sign=faults.get(("run", spot.pipe.id), ""))
+        sign = faults.get(("run", spot.pipe.id), "")
+        found = _run_label(spot, taken, system, sign=sign, end=ends.get(spot.pipe.id, spot.x1))
         texts += found
         if not found:
             left_out.append(spot.pipe)
-    for spot in spots:
-        if spot.pipe.far.kind in (NodeKind.UNIT, NodeKind.COUPLING):
-            texts += _end_tag(spot, taken)
     return Tags(texts, left_out)
 
 
@@ -84,7 +89,7 @@ def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
         Place(x - half, y - 16, Anchor.END),
     ]
     label = taken.put([text, plain], places, size=SMALL, weight=Weight.SEMIBOLD) or Label(plain, places[0])
-    css = "warning" if sign == OVER_SIGN else "text"
+    css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
     return [_text(f"node:{node.id}/tag", "tag", label, css=css, weight=Weight.SEMIBOLD)]
 
 
@@ -92,10 +97,14 @@ def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
     x, y = spot.x1, spot.y1
     places = [Place(x + 8, y + 4), Place(x - 2, y - 7, Anchor.END), Place(x - 2, y + 15, Anchor.END)]
     label = taken.put([spot.pipe.far.id], places, size=TINY)
-    return [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="quiet", size=TINY)]
+    return [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="on-pipe-quiet", size=TINY)]
 
 
-def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str) -> list[AnyPrimitive]:
+def _right(item: AnyPrimitive) -> float:
+    return item.x + text_width(item.text, item.size, item.weight) if isinstance(item, Text) else 0.0
+
+
+def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str, end: float) -> list[AnyPrimitive]:
     pipe = spot.pipe
     if pipe.result is None:
         return []
@@ -103,17 +112,19 @@ def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str) ->
     texts = [f"{sizes}, {length}", sizes]
     if not pipe.known:
         texts = [f"{UNKNOWN} {length}, {sizes}", f"{UNKNOWN} {length}", UNKNOWN]
-    label = taken.put(texts, _places(spot), size=TINY)
+    along, aside = _along(spot, end), _aside(spot)
+    label = taken.put(texts, along, size=TINY) or taken.put(texts, aside, size=TINY)
     if label is None:
         return []
-    css = "warning" if sign == OVER_SIGN else "text"
+    css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
     return [_text(f"run:{pipe.id}/size", "run-label", label, css=css, size=TINY)]
 
 
-def _places(spot: Spot) -> list[Place]:
+def _along(spot: Spot, end: float) -> list[Place]:
+    """Give the places at the run itself; behind a unit's run there is room after its tag."""
     half = stroke_of(spot) / 2
     above, below = spot.y1 - half - 4, spot.y1 + half + 10
-    along = [
+    places = [
         Place(spot.x0 + 6, above),
         Place(spot.x1 - 8, above, Anchor.END),
         Place((spot.x0 + spot.x1) / 2, above, Anchor.MIDDLE),
@@ -121,10 +132,16 @@ def _places(spot: Spot) -> list[Place]:
         Place(spot.x1 - 8, below, Anchor.END),
         Place((spot.x0 + spot.x1) / 2, below, Anchor.MIDDLE),
     ]
-    if spot.pipe.far.kind is NodeKind.UNIT:
-        return [*along, Place(spot.x1 + 10, spot.y1 + 3.5)]
-    middle = (spot.y0 + spot.y1) / 2 + 3
-    return [*along, Place(spot.x0 - 5, middle, Anchor.END), Place(spot.x0 + 5, middle)]
+    return [*places, Place(end + 8, spot.y1 + 3.5)] if spot.pipe.far.kind is NodeKind.UNIT else places
+
+
+def _aside(spot: Spot) -> list[Place]:
+    """Give the places beside the leg of the run, near its far end."""
+    if spot.pipe.far.kind is NodeKind.UNIT or abs(spot.y1 - spot.y0) < TINY:
+        return []
+    toward = 1 if spot.y1 > spot.y0 else -1
+    ys = [spot.y1 - toward * 16 + 3, (spot.y0 + spot.y1) / 2 + 3]
+    return [place for y in ys for place in (Place(spot.x0 - 5, y, Anchor.END), Place(spot.x0 + 5, y))]
 
 
 def _text(

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.capacity import LengthForGroups, ModeTables, for_group
-from linewright.book.schema import Basis, BelowFirst
+from linewright.book.schema import Basis, BelowFirst, Origin
 from linewright.book.tables import Table
 from linewright.engine.formulas import bilinear, product, sensible_share, share
 from linewright.engine.lengths import main_factors
@@ -67,12 +67,14 @@ def system_capacity(
     common = [*_common_factors(state, tables, conditions)]
     length = for_group(tables.length, ground.group_id)
     by_unit: dict[str, Factor] = {}
-    if length is not None and length.declared.basis is Basis.EACH:
-        by_unit = {
-            unit.id: _length_factor(state, length, tables, unit=i) for i, unit in enumerate(ground.system.units)
-        }
-    elif length is not None:
-        common.append(_length_factor(state, length, tables, unit=_farthest(state, length)))
+    if length is not None:
+        reaches = _find_reaches(state, length)
+        if length.declared.basis is Basis.EACH:
+            by_unit = {
+                unit.id: _length_factor(state, length, reaches, unit=i) for i, unit in enumerate(ground.system.units)
+            }
+        else:
+            common.append(_length_factor(state, length, reaches, unit=_farthest(state, reaches)))
     missing = _missing(common, by_unit, ratings)
     plant = None if missing else product(rated, *(factor.value for factor in common if factor.value is not None))
     total = sum(rating for rating in ratings.total_w if rating is not None)
@@ -190,11 +192,17 @@ def _ratio(state: State) -> float:
     return state.ground.index_sum / state.ground.group.index
 
 
-def _length_factor(state: State, length: LengthForGroups, tables: ModeTables, *, unit: int) -> Factor:  # noqa: ARG001
-    reach, missing = _capacity_reach(state, length, unit)
+class Reaches(NamedTuple):
+    """Equivalent reach of every unit that a length factor counts [m]; flags mark lower bounds."""
+
+    reach_m: tuple[float, ...]
+    missing: tuple[bool, ...]
+
+
+def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, unit: int) -> Factor:
     ground = state.ground
-    name = ground.system.units[unit].id
-    if missing:
+    name, reach = ground.system.units[unit].id, reaches.reach_m[unit]
+    if reaches.missing[unit]:
         return _absent("length", f"equivalent reach of {name}")
     inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{name}.equivalent_reach"),)
     first = length.table.rows.entries[0]
@@ -208,30 +216,29 @@ def _length_factor(state: State, length: LengthForGroups, tables: ModeTables, *,
     return _look_up("length", length.table, inputs)
 
 
-def _capacity_reach(state: State, length: LengthForGroups, unit: int) -> tuple[float, bool]:
-    """Equivalent reach that the length factor counts, and whether it is only a lower bound."""
-    run, origin = state.ground.tree.unit_runs[unit], state.ground.book.book.origin
-    first = state.ground.tree.first_branch
-    factors = main_factors(state.ground, state.table, state.sized, length.declared.upsized_main)
-    longest, missing = 0.0, False
+def _find_reaches(state: State, length: LengthForGroups) -> Reaches:
+    """Reach from the book's origin, the main counted by its factor; with two judged lines the longer."""
+    ground, origin = state.ground, state.ground.book.book.origin
+    factors = main_factors(ground, state.table, state.sized, length.declared.upsized_main)
+    runs, first = ground.tree.unit_runs, ground.tree.first_branch
+    longest, missing = [0.0] * len(runs), [False] * len(runs)
     for line, role in state.lines(equivalent=True):
         before, before_missing = state.before_root(origin, role)
-        saved = sum(line.run_m[i] * (1.0 - factor) for i, factor in factors)
-        if origin.value == "first-branch" and first is not None:
-            reach = line.reach_m[run] - line.reach_m[first]
-        else:
-            reach = line.reach_m[run] + before - saved
-        longest = max(longest, reach)
-        missing = missing or line.reach_missing[run] or before_missing
-    return longest, missing
+        offset = before - sum(line.run_m[i] * (1.0 - factor) for i, factor in factors)
+        if origin is Origin.FIRST_BRANCH and first is not None:
+            offset = -line.reach_m[first]
+        for unit, run in enumerate(runs):
+            longest[unit] = max(longest[unit], line.reach_m[run] + offset)
+            missing[unit] = missing[unit] or line.reach_missing[run] or before_missing
+    return Reaches(tuple(longest), tuple(missing))
 
 
-def _farthest(state: State, length: LengthForGroups) -> int:
+def _farthest(state: State, reaches: Reaches) -> int:
     units = state.ground.system.units
-    reaches = [_capacity_reach(state, length, i) for i in range(len(units))]
-    unknown = [i for i, reach in enumerate(reaches) if reach[1]]
+    unknown = [i for i, flag in enumerate(reaches.missing) if flag]
     among = unknown or range(len(units))
-    return min(among, key=lambda i: (-reaches[i][0], units[i].id))
+    most = max(reaches.reach_m[i] for i in among)
+    return min((i for i in among if reaches.reach_m[i] == most), key=lambda i: units[i].id)
 
 
 def _level(state: State, unit: int) -> float | None:

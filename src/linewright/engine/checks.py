@@ -9,17 +9,19 @@ from linewright.engine.ground import Ground
 from linewright.engine.figures import ChargeResult
 from linewright.engine.records import ActionResult, Check, CheckKind, FittingResult, Sense, Standing, SystemCapacity
 from linewright.engine.sizing import Sized, TableSizes, is_up, steps_up
-from linewright.model.tree import is_branch
 from linewright.model.values import NodeKind, Role
 from linewright.units import Dimension, over, same_tube
+
+#: A joint splits one pipe into two.
+ARMS = 2
 
 
 def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Check]:
     """Runs that no row serves, and overrides against the table and the main."""
+    unsized = {i for sizes in table.by_role.values() if None in sizes for i, size in enumerate(sizes) if size is None}
     for i, name in enumerate(ground.tree.ids):
-        lacking = [role for role in table.by_role if table.by_role[role][i] is None]
-        if lacking:
-            yield _no_row(ground, i, lacking)
+        if i in unsized:
+            yield _no_row(ground, i, [role for role in table.by_role if table.by_role[role][i] is None])
         for role in sorted(ground.tree.runs[i].override):
             if role in sized.by_role:
                 yield _override(ground, table, sized, i, role)
@@ -49,16 +51,20 @@ def action_checks(ground: Ground, actions: Sequence[ActionResult]) -> Iterator[C
 def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterator[Check]:
     """Branches for which the book has no fitting, joints with too many arms, ends without a unit."""
     for fitting in fittings:
+        if fitting.model or (fitting.kind is NodeKind.COUPLING and fitting.ports_used):
+            continue
         subject = f"{ground.system.id}/fitting:{fitting.id}"
         blank = _blank(subject, CheckKind.FITTING, "fitting")._replace(standing=Standing.OVER, governs=(fitting.id,))
         if fitting.ports_used == 0:
             yield blank._replace(note=f"the pipe ends at {fitting.id} without a unit")
-        elif fitting.kind is NodeKind.JOINT and fitting.ports_used > 2:  # noqa: PLR2004 - one pipe into two
+        elif fitting.kind is NodeKind.JOINT and fitting.ports_used > ARMS:
             yield blank._replace(
-                value=float(fitting.ports_used), bound=2.0, sense=Sense.MAX, margin=2.0 - fitting.ports_used,
+                value=float(fitting.ports_used),
+                bound=float(ARMS),
+                margin=float(ARMS - fitting.ports_used),
                 note="a joint splits one pipe into two: declare a header or add a joint",
             )
-        elif is_branch(fitting.kind) and not fitting.model:
+        else:
             yield blank._replace(value=fitting.index, note=f"no {fitting.kind} of this book serves it")
 
 
@@ -95,16 +101,20 @@ def capacity_check(ground: Ground, capacity: SystemCapacity) -> Check | None:
 
 
 def at_least(
-    subject: str, kind: CheckKind, measure: str, *, value: float | None, bound: float | None
+    subject: str,
+    kind: CheckKind,
+    measure: str,
+    *,
+    value: float | None,
+    bound: float | None,
+    governs: tuple[str, ...] = (),
 ) -> Check:
     """What is delivered against what is needed [W]."""
-    check = _blank(subject, kind, measure)._replace(
-        dimension=Dimension.POWER, sense=Sense.MIN, value=value, bound=bound
-    )
-    if value is None or bound is None:
-        return check
-    short = over(bound, value)
-    return check._replace(standing=Standing.OVER if short else Standing.WITHIN, margin=value - bound)
+    standing, margin = Standing.UNJUDGED, None
+    if value is not None and bound is not None:
+        standing = Standing.OVER if over(bound, value) else Standing.WITHIN
+        margin = value - bound
+    return Check(subject, kind, measure, Dimension.POWER, Sense.MIN, standing, value, bound, margin, governs)
 
 
 def _no_row(ground: Ground, i: int, lacking: Sequence[Role]) -> Check:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from linewright.book.capacity import ModeTables
@@ -24,6 +25,7 @@ from linewright.engine.library import Library
 from linewright.engine.needs import Needs, Rating, find_needs
 from linewright.engine.records import (
     Check,
+    Deferred,
     Evaluation,
     ModeFigures,
     Standing,
@@ -118,12 +120,12 @@ def _system(design: Design, system: System, variant: Variant, needs: Needs) -> S
         system=system,
         tree=ground.tree,
         state=state,
-        measures=measure_results(state),
+        deferred_measures=Deferred(partial(measure_results, state)),
         limits=variant.limits,
         checks=tuple(sorted(checks, key=lambda check: (check.subject, check.measure))),
         unstated=unstated(state),
         actions=actions,
-        runs=run_results(variant),
+        deferred_runs=Deferred(partial(run_results, variant)),
         fittings=fittings,
         units=unit_results(state, cooling.figures, cooling.sensible, heating.figures),
         cooling=cooling.capacity,

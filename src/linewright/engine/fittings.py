@@ -11,13 +11,26 @@ from linewright.engine.sizing import Sized, is_up, table_row
 from linewright.model.values import NodeKind, Role
 
 
+Chosen = tuple[str, int | None, TableRow | None]
+NOTHING: Chosen = ("", None, None)
+
+
 def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
     """Choose a fitting for every branch and list the couplings, sorted by id."""
-    found = [
-        _choose(ground, sized, i)
-        for i, kind in enumerate(ground.tree.kind)
-        if kind in (NodeKind.JOINT, NodeKind.HEADER, NodeKind.COUPLING)
-    ]
+    seen: dict[tuple[bool, NodeKind, float, int, float | None], Chosen] = {}
+    found = []
+    for i, kind in enumerate(ground.tree.kind):
+        if kind is NodeKind.UNIT:
+            continue
+        used, gas_m = len(ground.tree.children[i]), sized.by_role[Role.GAS][i]
+        key = (i == ground.tree.first_branch, kind, judged_index(ground, i), used, gas_m)
+        if key not in seen:
+            seen[key] = _choose(ground, kind, judged_index(ground, i), used, first=key[0], gas_m=gas_m)
+        model, ports, row = seen[key]
+        level, assumed = ground.levels.node_m[i], ground.levels.assumed[i]
+        found.append(
+            FittingResult(ground.tree.ids[i], kind, ground.downstream[i], used, model, ports, row, level, assumed)
+        )
     return tuple(sorted(found, key=lambda fitting: fitting.id))
 
 
@@ -26,39 +39,18 @@ def judged_index(ground: Ground, i: int) -> float:
     return ground.group.index if i == ground.tree.first_branch else ground.downstream[i]
 
 
-def _choose(ground: Ground, sized: Sized, i: int) -> FittingResult:
-    kind, used = ground.tree.kind[i], len(ground.tree.children[i])
-    model, ports, row = "", None, None
+def _choose(
+    ground: Ground, kind: NodeKind, index: float, used: int, *, first: bool, gas_m: float | None
+) -> Chosen:
     if kind is NodeKind.HEADER:
-        header = _header(ground, judged_index(ground, i), used)
-        if header is not None:
-            model, ports, row = header[0].model, header[0].ports, header[1]
-    elif kind is NodeKind.JOINT and used <= 2:  # noqa: PLR2004 - a joint splits one pipe into two
-        joint = _joint(ground, sized, i)
-        if joint is not None:
-            model, row = joint[0].model, joint[1]
-    return FittingResult(
-        id=ground.tree.ids[i],
-        kind=kind,
-        index=ground.downstream[i],
-        ports_used=used,
-        model=model,
-        ports=ports,
-        row=row,
-        elevation_m=ground.levels.node_m[i],
-        assumed_elevation=ground.levels.assumed[i],
-    )
-
-
-def _joint(ground: Ground, sized: Sized, i: int) -> tuple[FittingRow, TableRow] | None:
+        header = _header(ground, index, used)
+        return NOTHING if header is None else (header[0].model, header[0].ports, header[1])
+    if kind is not NodeKind.JOINT or used > 2:  # noqa: PLR2004 - a joint splits one pipe into two
+        return NOTHING
     tables, book = ground.book.book.fittings, ground.book
-    first = i == ground.tree.first_branch
-    bands = book.first if first else book.joint
-    declared = tables.first if first else tables.joint
-    if bands is None:
-        return None
-    index = judged_index(ground, i)
-    return _by(declared, bands, index, gas_m=sized.by_role[Role.GAS][i])
+    bands, declared = (book.first, tables.first) if first else (book.joint, tables.joint)
+    joint = None if bands is None else _by(declared, bands, index, gas_m=gas_m)
+    return NOTHING if joint is None else (joint[0].model, None, joint[1])
 
 
 def _by(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from linewright.book.compiled import CompiledBook
+from linewright.book.compiled import CompiledBook, group_name
 from linewright.book.schema import Below, Group, IndoorModel, Side, Where
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
@@ -81,7 +81,7 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         tree=tree,
         levels=find_levels(system, tree),
         group=group,
-        group_id=group.id or "+".join(group.modules),
+        group_id=group_name(group),
         pipes=find_pipes(system, book),
         models=models,
         index_sum=sum(model.index for model in models),

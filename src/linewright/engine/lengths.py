@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.allowances import allowance, sum_items, times
@@ -13,8 +13,6 @@ from linewright.engine.sizing import Sized, Sizes, TableSizes, steps_up
 from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind, Role
 
-Allow = Callable[[str], float | None]
-
 
 class Line(NamedTuple):
     """Lengths [m] of every run along one line, and reach from the root; flags mark lower bounds."""
@@ -23,6 +21,7 @@ class Line(NamedTuple):
     run_missing: tuple[bool, ...]
     reach_m: tuple[float, ...]
     reach_missing: tuple[bool, ...]
+    complete: bool
 
 
 class RunParts(NamedTuple):
@@ -60,11 +59,10 @@ def find_lengths(ground: Ground, sized: Sized, actual: Line) -> Lengths:
     for role in roles:
         found = _parts(ground, sized.by_role[role])
         lengths, missing = [], []
-        for i, part in enumerate(found):
-            missing.append(ground.unknown[i] or part.bends_m is None or part.items_m is None or part.fitting_m is None)
-            lengths.append(
-                equivalent_length(ground.length_m[i], part.bends_m or 0.0, part.items_m or 0.0, part.fitting_m or 0.0)
-            )
+        for length, unknown, part in zip(ground.length_m, ground.unknown, found, strict=True):
+            bends, items, far, near = part
+            missing.append(unknown or None in part)
+            lengths.append(equivalent_length(length, bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0)))
         lines.append(_line(ground, lengths, missing))
         parts.append(found)
     return Lengths(actual, tuple(lines), tuple(parts), roles)
@@ -107,6 +105,7 @@ def _factor(factors: Mapping[int, float], up: int) -> float:
 
 
 def _parts(ground: Ground, sizes: Sizes) -> tuple[RunParts, ...]:
+    """Allowances of every run by the diameter of one of its tubes."""
     table, at = ground.book.book.fittings.allowance, ground.book.book.fittings.allowance_at
     by_size: dict[tuple[str, float | None], float | None] = {}
 
@@ -116,33 +115,32 @@ def _parts(ground: Ground, sizes: Sizes) -> tuple[RunParts, ...]:
             by_size[key] = allowance(table, kind, od_m)
         return by_size[key]
 
-    return tuple(
-        RunParts(
-            bends_m=times(allow("bend", sizes[i]), run.bends),
-            items_m=sum_items(run.items, {item.kind: allow(item.kind, sizes[i]) for item in run.items}),
-            far_m=_far(ground, i, at, allow=lambda kind, od_m=sizes[i]: allow(kind, od_m)),
-            near_m=_near(ground, i, at, allow=lambda kind, od_m=sizes[i]: allow(kind, od_m)),
+    tree, found = ground.tree, []
+    for run, kind, before, od_m in zip(tree.runs, tree.kind, tree.parent, sizes, strict=True):
+        near = None if before == NO_PARENT else tree.kind[before]
+        found.append(
+            RunParts(
+                times(allow("bend", od_m), run.bends) if run.bends else 0.0,
+                sum_items(run.items, {item.kind: allow(item.kind, od_m) for item in run.items}) if run.items else 0.0,
+                _far(kind, at, allow(kind.value, od_m), listed=kind.value in table),
+                0.0 if at is AllowanceAt.ENTERS or near is None else _near(near, at, allow(near.value, od_m)),
+            )
         )
-        for i, run in enumerate(ground.tree.runs)
-    )
+    return tuple(found)
 
 
-def _far(ground: Ground, i: int, at: AllowanceAt, *, allow: Allow) -> float | None:
+def _far(kind: NodeKind, at: AllowanceAt, allowance_m: float | None, *, listed: bool) -> float | None:
     """Allowance of the fitting at the far end, as far as the entering run carries it [m]."""
-    kind = ground.tree.kind[i]
     if kind is NodeKind.COUPLING:
-        return allow(kind.value) if kind.value in ground.book.book.fittings.allowance else 0.0
+        return allowance_m if listed else 0.0
     if not is_branch(kind) or at is AllowanceAt.LEAVES:
         return 0.0
-    return _half(allow(kind.value), at)
+    return _half(allowance_m, at)
 
 
-def _near(ground: Ground, i: int, at: AllowanceAt, *, allow: Allow) -> float | None:
+def _near(kind: NodeKind, at: AllowanceAt, allowance_m: float | None) -> float | None:
     """Allowance of the fitting at the near end, as far as the leaving run carries it [m]."""
-    before = ground.tree.parent[i]
-    if at is AllowanceAt.ENTERS or before == NO_PARENT or not is_branch(ground.tree.kind[before]):
-        return 0.0
-    return _half(allow(ground.tree.kind[before].value), at)
+    return _half(allowance_m, at) if is_branch(kind) else 0.0
 
 
 def _half(length_m: float | None, at: AllowanceAt) -> float | None:
@@ -151,9 +149,11 @@ def _half(length_m: float | None, at: AllowanceAt) -> float | None:
 
 def _line(ground: Ground, lengths: Sequence[float], missing: Sequence[bool]) -> Line:
     reach: list[float] = []
+    for length, before in zip(lengths, ground.tree.parent, strict=True):
+        reach.append(length if before == NO_PARENT else length + reach[before])
+    if True not in missing:
+        return Line(tuple(lengths), tuple(missing), tuple(reach), tuple(missing), complete=True)
     reach_missing: list[bool] = []
-    for i, before in enumerate(ground.tree.parent):
-        reach.append(lengths[i] + (reach[before] if before != NO_PARENT else 0.0))
-        reach_missing.append(missing[i] or (before != NO_PARENT and reach_missing[before]))
-    return Line(tuple(lengths), tuple(missing), tuple(reach), tuple(reach_missing))
-
+    for flag, before in zip(missing, ground.tree.parent, strict=True):
+        reach_missing.append(flag or (before != NO_PARENT and reach_missing[before]))
+    return Line(tuple(lengths), tuple(missing), tuple(reach), tuple(reach_missing), complete=False)

@@ -60,25 +60,28 @@ def _has_level(fitting: Fitting) -> bool:
 
 
 def _assume(tree: Tree, node: list[float | None]) -> list[bool]:
-    """Give fittings without a level one: from a child's stated rise, else from the unit nearest downstream."""
-    nearest: list[tuple[float, str, float | None] | None] = [None] * len(node)
+    """Give fittings without a level one: from a child's stated rise, else from the unit nearest downstream.
+
+    Runs are walked from the ends inward, so that every unit is known before the fittings above it.
+    """
+    nearest: list[tuple[float, str, float] | None] = [None] * len(node)
     assumed = [False] * len(node)
     for i in range(len(node) - 1, -1, -1):
+        level = node[i]
         if tree.kind[i] is NodeKind.UNIT:
-            nearest[i] = (0.0, tree.ids[i], node[i])
+            nearest[i] = None if level is None else (0.0, tree.ids[i], level)
             continue
-        options = []
+        best: tuple[float, str, float] | None = None
         for child in tree.children[i]:
             far = nearest[child]
             if far is not None:
-                options.append((far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2]))
-        known = [option for option in options if option[2] is not None]
-        nearest[i] = min(known or options, default=None)
-        if node[i] is None:
+                option = (far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2])
+                best = option if best is None or option < best else best
+        nearest[i] = best
+        if level is None:
             node[i] = _from_child(tree, node, i)
-            if node[i] is None and nearest[i] is not None:
-                node[i] = nearest[i][2]  # type: ignore[index]
-                assumed[i] = node[i] is not None
+            if node[i] is None and best is not None:
+                node[i], assumed[i] = best[2], True
     return assumed
 
 

@@ -43,17 +43,15 @@ def stands(series: Series, bound: float, sense: Sense) -> bool | None:
     """Say whether a series keeps a bound; `None` where what is missing may decide."""
     if series.value is None:
         return None
-    items = series.values if series.values and not series.spread else {"": series.value}
-    single = len(items) == 1 and "" in items
-    unsure = frozenset(items) if single and series.missing else series.incomplete
-    broken = {name for name, item in items.items() if breaks(item, bound, sense)}
     if sense is Sense.MAX:
-        if broken:
+        if over(series.value, bound):
             return False
-        return None if unsure or series.missing else True
-    if broken - unsure:
+        return None if series.incomplete or series.missing else True
+    if not series.values or series.spread:
+        return (None if series.missing else False) if over(bound, series.value) else True
+    if any(over(bound, item) for name, item in series.values.items() if name not in series.incomplete):
         return False
-    return None if broken or (series.missing and not single) else True
+    return None if series.missing or over(bound, series.value) else True
 
 
 def condition_holds(state: State, condition: Condition) -> bool | None:
@@ -106,50 +104,72 @@ def missing_of(state: State, series: Series) -> tuple[str, ...]:
 def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection[str]) -> Iterator[Check]:
     held = [condition_holds(state, condition) for condition in limit.when]
     for sense, bound, page in bounds_of(state, limit, position):
-        check = _blank(state, limit, position, sense)._replace(page=page)
         if False in held:
-            yield check._replace(standing=Standing.NOT_APPLICABLE, bound=bound, note="its condition does not hold")
+            yield _check(state, limit, position, sense, Standing.NOT_APPLICABLE, bound=bound, page=page)
         elif None in held:
-            yield check._replace(bound=bound, missing=_missing_conditions(state, limit))
-        elif bound is None and isinstance(limit.max if sense is Sense.MAX else limit.min, FromGroup):
-            yield check._replace(standing=Standing.UNSTATED, note="the book gives no bound for this group")
+            check = _check(state, limit, position, sense, Standing.UNJUDGED, bound=bound, page=page)
+            yield check._replace(missing=_missing_conditions(state, limit))
         elif bound is None:
-            yield check._replace(missing=("a row of the bound's table",))
+            group = isinstance(limit.max if sense is Sense.MAX else limit.min, FromGroup)
+            standing, missing = (Standing.UNSTATED, ()) if group else (Standing.UNJUDGED, ("a row of the bound's table",))
+            yield _check(state, limit, position, sense, standing, bound=None, page=page)._replace(missing=missing)
         else:
-            yield _against(state, limit, check._replace(bound=bound), carried_out)
+            yield _against(state, limit, position, sense, bound=bound, page=page, carried_out=carried_out)
 
 
 def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
     return tuple(name for condition in limit.when for name in missing_of(state, measure(state, condition)))
 
 
-def _blank(state: State, limit: Limit, position: int, sense: Sense) -> Check:
+def _check(
+    state: State,
+    limit: Limit,
+    position: int,
+    sense: Sense,
+    standing: Standing,
+    *,
+    bound: float | None,
+    page: int | None,
+    series: Series | None = None,
+) -> Check:
+    value = series.value if series is not None else None
+    margin = _margin(value, bound, sense) if bound is not None else None
     return Check(
-        subject=f"{state.ground.system.id}/limit:{limit.measure}",
-        kind=CheckKind.LIMIT,
-        measure=limit.measure.value,
-        dimension=FACTS[limit.measure].dimension,
-        sense=sense,
-        standing=Standing.UNJUDGED,
+        f"{state.ground.system.id}/limit:{limit.measure.value}",
+        CheckKind.LIMIT,
+        limit.measure.value,
+        FACTS[limit.measure].dimension,
+        sense,
+        standing,
+        value,
+        bound,
+        margin,
+        series.governs if series is not None else (),
+        page,
         note=variant_words(limit),
         path=f"limits[{position}]",
     )
 
 
-def _against(state: State, limit: Limit, check: Check, carried_out: Collection[str]) -> Check:
-    series = measure(state, limit, check.sense)
+def _against(
+    state: State,
+    limit: Limit,
+    position: int,
+    sense: Sense,
+    *,
+    bound: float,
+    page: int | None,
+    carried_out: Collection[str],
+) -> Check:
+    series = measure(state, limit, sense)
     if not series.applicable:
-        return check._replace(standing=Standing.NOT_APPLICABLE)
-    if check.bound is None:
-        return check
-    check = check._replace(value=series.value, governs=series.governs, margin=_margin(series.value, check.bound, check.sense))
-    kept = stands(series, check.bound, check.sense)
-    if kept:
-        return check._replace(standing=Standing.WITHIN)
-    missing = missing_of(state, series) if kept is None or not series.complete else ()
+        return _check(state, limit, position, sense, Standing.NOT_APPLICABLE, bound=bound, page=page)
+    kept = stands(series, bound, sense)
+    standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
+    check = _check(state, limit, position, sense, standing, bound=bound, page=page, series=series)
     if kept is None:
-        return check._replace(standing=Standing.UNJUDGED, missing=missing)
-    return _relax(state, limit, check, series=series, carried_out=carried_out)
+        return check._replace(missing=missing_of(state, series))
+    return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
 
 
 def _relax(state: State, limit: Limit, check: Check, *, series: Series, carried_out: Collection[str]) -> Check:

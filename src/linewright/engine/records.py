@@ -5,9 +5,9 @@ Records keep the intermediates that the working shows; nothing is computed twice
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from enum import StrEnum
-from typing import NamedTuple
+from typing import Generic, NamedTuple, TypeVar
 
 from linewright.engine.figures import ChargeResult as ChargeResult
 from linewright.engine.figures import ChargeTerm as ChargeTerm
@@ -18,6 +18,8 @@ from linewright.model.design import Design, System
 from linewright.model.tree import Tree
 from linewright.model.values import NodeKind, Role
 from linewright.units import Dimension
+
+T = TypeVar("T")
 
 
 class Standing(StrEnum):
@@ -227,6 +229,24 @@ class Note(NamedTuple):
     text: str
 
 
+class Deferred(Generic[T]):
+    """Rows that are made of an evaluation's records when they are first asked for; the same every time."""
+
+    __slots__ = ("_make", "_rows")
+
+    def __init__(self, make: Callable[[], tuple[T, ...]]) -> None:
+        """Keep how the rows are made."""
+        self._make = make
+        self._rows: tuple[T, ...] | None = None
+
+    @property
+    def rows(self) -> tuple[T, ...]:
+        """The rows."""
+        if self._rows is None:
+            self._rows = self._make()
+        return self._rows
+
+
 class SystemResult(NamedTuple):
     """Everything about one system. Limits keep the book's order; other lists are sorted by id."""
 
@@ -239,18 +259,28 @@ class SystemResult(NamedTuple):
     system: System
     tree: Tree
     state: State
-    measures: tuple[MeasureResult, ...]
+    deferred_measures: Deferred[MeasureResult]
     limits: tuple[Check, ...]
     checks: tuple[Check, ...]
     unstated: tuple[str, ...]
     actions: tuple[ActionResult, ...]
-    runs: tuple[RunResult, ...]
+    deferred_runs: Deferred[RunResult]
     fittings: tuple[FittingResult, ...]
     units: tuple[UnitResult, ...]
     cooling: SystemCapacity | None
     heating: SystemCapacity | None
     charge: ChargeResult
     notes: tuple[Note, ...]
+
+    @property
+    def measures(self) -> tuple[MeasureResult, ...]:
+        """Every measure that the book's limits name, once in each variant, in book order."""
+        return self.deferred_measures.rows
+
+    @property
+    def runs(self) -> tuple[RunResult, ...]:
+        """Every run with its lengths and tubes."""
+        return self.deferred_runs.rows
 
 
 class RoomResult(NamedTuple):

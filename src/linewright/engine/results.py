@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import MeasureUse
@@ -39,8 +39,8 @@ EXPECTED = (
 
 def run_results(variant: Variant) -> tuple[RunResult, ...]:
     """Every run with its lengths and tubes, sorted by id."""
-    state = variant.state
-    return tuple(sorted((_run(state, variant, i) for i in range(len(state.ground.tree.ids))), key=lambda run: run.id))
+    state, actions = variant.state, _actions(variant)
+    return tuple(sorted([_run(state, actions, i) for i in range(len(state.ground.tree.ids))], key=lambda run: run.id))
 
 
 def measure_results(state: State) -> tuple[MeasureResult, ...]:
@@ -98,60 +98,53 @@ _ACTUAL = MeasureUse(measure=MeasureName.FARTHEST_ACTUAL)
 _EQUIVALENT = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT)
 
 
-def _run(state: State, variant: Variant, i: int) -> RunResult:
+def _run(state: State, sources: Mapping[tuple[Role, int], str], i: int) -> RunResult:
     ground, tree, run = state.ground, state.ground.tree, state.ground.tree.runs[i]
-    before = tree.parent[i]
-    longest = max(range(len(state.lengths.equivalent)), key=lambda n: state.lengths.equivalent[n].run_m[i])
-    line, parts = state.lengths.equivalent[longest], state.lengths.parts[longest][i]
+    before, lines = tree.parent[i], state.lengths.equivalent
+    longest = 0 if len(lines) == 1 else max(range(len(lines)), key=lambda n: lines[n].run_m[i])
+    line, parts = lines[longest], state.lengths.parts[longest][i]
     assumed = ground.levels.assumed[i] or (before != NO_PARENT and ground.levels.assumed[before])
     return RunResult(
-        id=run.to,
-        from_=run.from_,
-        to=run.to,
-        length_m=run.length_m,
-        equivalent_m=None if line.run_missing[i] else line.run_m[i],
-        rise_m=ground.levels.rise_m[i],
-        assumed_rise=assumed and run.rise_m is None,
-        downstream_index=ground.downstream[i],
-        is_main=ground.is_main[i],
-        bends_allowance_m=parts.bends_m,
-        items_allowance_m=parts.items_m,
-        fitting_allowance_m=parts.fitting_m,
-        tubes={role: _tube(variant, role, i) for role in state.sized.by_role},
+        run.to,
+        run.from_,
+        run.to,
+        run.length_m,
+        None if line.run_missing[i] else line.run_m[i],
+        ground.levels.rise_m[i],
+        assumed and run.rise_m is None,
+        ground.downstream[i],
+        ground.is_main[i],
+        parts.bends_m,
+        parts.items_m,
+        parts.fitting_m,
+        {role: _tube(state, sources, role, i) for role in state.sized.by_role},
     )
 
 
-def _tube(variant: Variant, role: Role, i: int) -> TubeSize:
-    state = variant.state
-    run, size = state.ground.tree.runs[i], state.sized.by_role[role][i]
-    steps = state.sized.steps.get(role, {}).get(i, 0)
-    action = next(
-        (
-            scope.action.id
-            for scope in (*variant.scopes,)
-            if steps and i in scope.runs and role in scope.action.lines and _active(variant, scope.action.id)
-        ),
-        "",
-    )
-    source = "override" if role in run.override else "action" if steps else "table"
+def _tube(state: State, actions: Mapping[tuple[Role, int], str], role: Role, i: int) -> TubeSize:
+    sized, size, override = state.sized, state.sized.by_role[role][i], state.ground.tree.runs[i].override
+    action = actions.get((role, i), "")
+    source = "override" if role in override else "action" if action else "table"
     return TubeSize(
-        role=role,
-        table_m=state.table.by_role[role][i],
-        row=state.table.rows[i],
-        source=source,
-        steps=steps,
-        action=action,
-        override_m=run.override.get(role),
-        capped_at_m=size if (role, i) in state.sized.capped else None,
-        od_m=size,
+        role,
+        state.table.by_role[role][i],
+        state.table.rows[i],
+        source,
+        sized.steps[role][i] if action else 0,
+        action,
+        override.get(role),
+        size if (role, i) in sized.capped else None,
+        size,
     )
 
 
-def _active(variant: Variant, action: str) -> bool:
-    return any(
-        scope.action.id == action and (scope in variant.chosen or (scope.mandatory and scope.due and not scope.forbidden))
-        for scope in variant.scopes
-    )
+def _actions(variant: Variant) -> dict[tuple[Role, int], str]:
+    """Which active action asks for the size of each touched tube."""
+    active = [s for s in variant.scopes if s in variant.chosen or (s.mandatory and s.due and not s.forbidden)]
+    found: dict[tuple[Role, int], str] = {}
+    for scope in sorted(active, key=lambda scope: scope.action.steps):
+        found |= {(role, run): scope.action.id for role in scope.action.lines for run in scope.runs}
+    return found
 
 
 def _notes(ground: Ground) -> Iterator[Note]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from linewright.engine.checks import at_least
 from linewright.engine.records import Check, CheckKind, ModeFigures, RoomResult, Standing, SystemResult, UnitResult
@@ -21,45 +21,48 @@ def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomR
 
 
 def _room(design: Design, room: Room, units: list[tuple[str, UnitResult]]) -> RoomResult:
+    served, site = bool(units), design.site
     cooling = _sum(room.cooling_w, [unit.cooling for _, unit in units])
     sensible = _sum(room.sensible_w, [unit.sensible for _, unit in units])
     heating = _sum(room.heating_w, [unit.heating for _, unit in units])
-    modes = (("cooling", cooling, design.site.cooling), ("sensible", sensible, design.site.cooling))
-    modes += (("heating", heating, design.site.heating),)  # type: ignore[assignment]
     return RoomResult(
-        id=room.id,
-        name=room.name,
-        level=room.level,
-        units=tuple(sorted(f"{system}/{unit.id}" for system, unit in units)),
-        cooling=cooling,
-        sensible=sensible,
-        heating=heating,
-        checks=tuple(_checks(room, modes, served=bool(units))),
+        room.id,
+        room.name,
+        room.level,
+        tuple(sorted([f"{system}/{unit.id}" for system, unit in units])),
+        cooling,
+        sensible,
+        heating,
+        (
+            _check(room.id, "cooling", cooling, served=served, conditions=site.cooling is not None),
+            _check(room.id, "sensible", sensible, served=served, conditions=site.cooling is not None),
+            _check(room.id, "heating", heating, served=served, conditions=site.heating is not None),
+        ),
     )
 
 
-def _checks(
-    room: Room, modes: Sequence[tuple[str, ModeFigures, object]], *, served: bool
-) -> Iterator[Check]:
-    for mode, figures, conditions in modes:
-        check = at_least(
-            f"room:{room.id}.{mode}", CheckKind.ROOM, mode, value=figures.delivered_w, bound=figures.needed_w
-        )._replace(governs=(room.id,))
-        if figures.needed_w == 0:
-            yield check._replace(standing=Standing.NOT_APPLICABLE, margin=None)
-        elif not served and figures.needed_w is not None:
-            yield check._replace(standing=Standing.OVER, value=0.0, margin=-figures.needed_w, note="no unit serves it")
-        elif check.standing is Standing.UNJUDGED:
-            yield check._replace(missing=_missing(mode, figures, conditions))
-        else:
-            yield check
+def _check(room: str, mode: str, figures: ModeFigures, *, served: bool, conditions: bool) -> Check:
+    subject, governs = f"room:{room}.{mode}", (room,)
+    needed, delivered = figures.needed_w, figures.delivered_w
+    if needed == 0:
+        return at_least(subject, CheckKind.ROOM, mode, value=None, bound=needed, governs=governs)._replace(
+            standing=Standing.NOT_APPLICABLE, value=delivered
+        )
+    if not served and needed is not None:
+        return at_least(subject, CheckKind.ROOM, mode, value=0.0, bound=needed, governs=governs)._replace(
+            note="no unit serves it"
+        )
+    check = at_least(subject, CheckKind.ROOM, mode, value=delivered, bound=needed, governs=governs)
+    if check.standing is not Standing.UNJUDGED:
+        return check
+    return check._replace(missing=_missing(mode, figures, conditions=conditions))
 
 
-def _missing(mode: str, figures: ModeFigures, conditions: object) -> tuple[str, ...]:
+def _missing(mode: str, figures: ModeFigures, *, conditions: bool) -> tuple[str, ...]:
     names = []
     if figures.needed_w is None:
         names.append(f"{mode} load of the room")
-    if conditions is None:
+    if not conditions:
         names.append("design conditions of the site in this mode")
     elif figures.delivered_w is None:
         names.append("the capacity of a system that serves it")
@@ -67,6 +70,8 @@ def _missing(mode: str, figures: ModeFigures, conditions: object) -> tuple[str, 
 
 
 def _sum(need: float | None, figures: Sequence[ModeFigures]) -> ModeFigures:
+    if len(figures) == 1 and figures[0].needed_w == need:
+        return figures[0]
     return ModeFigures(
         need,
         _total([item.rating_w for item in figures]),

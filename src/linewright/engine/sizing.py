@@ -108,7 +108,7 @@ def _main_row(ground: Ground) -> tuple[Mapping[Role, float], TableRow | None]:
     book, outdoor, indoor = ground.book, ground.group.index, ground.index_sum
     by = book.book.sizing.main.by
     if book.main is None:
-        row = book.main_by_group.get(ground.group.id)
+        row = book.main_by_group.get(ground.group_id)
         if row is None:
             return {}, None
         position = book.book.sizing.main.rows.index(row)
@@ -124,9 +124,8 @@ def _unit_row(ground: Ground, i: int) -> tuple[Mapping[Role, float], TableRow | 
     model = ground.models[ground.tree.unit_at[at]]
     if ground.book.unit_run is not None:
         return _band_row(ground.book.unit_run, model.index)
-    tables = ground.book.book.indoor
-    page = model.page if model.page is not None else tables.page
-    return model.ports, TableRow("indoor.models", tables.models.index(model), page, None, None, None)
+    page = model.page if model.page is not None else ground.book.book.indoor.page
+    return model.ports, TableRow("indoor.models", ground.book.model_at[model.model], page, None, None, None)
 
 
 def _band_row(bands: Bands[SizeRow], index: float) -> tuple[Mapping[Role, float], TableRow | None]:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import NamedTuple
+
 from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
 from linewright.engine.lengths import Line, main_factors
@@ -13,121 +16,122 @@ from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import Role
 
-Items = dict[str, tuple[float, bool]]
+Nodes = Sequence[int]
+
+
+class Items(NamedTuple):
+    """Lengths [m] of the items of a series along one line, and which of them are only lower bounds."""
+
+    lengths_m: list[float]
+    missing: list[bool]
 
 
 def farthest_actual(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Actual reach of each unit from the origin."""
-    return _worst(_reaches(state, use, equivalent=False), sense)
+    return _worst(state, _units(state, use), _reaches(state, use, equivalent=False), sense)
 
 
 def farthest_equivalent(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Equivalent reach of each unit from the origin, an upsized main counted by its factor."""
-    return _worst(_reaches(state, use, equivalent=True), sense)
+    return _worst(state, _units(state, use), _reaches(state, use, equivalent=True), sense)
 
 
 def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Farthest reach less nearest reach."""
-    items = _reaches(state, use, equivalent=_equivalent(use))
-    if len(items) < 2:  # noqa: PLR2004 - a difference needs two
+    nodes = _units(state, use)
+    if len(nodes) < 2:  # noqa: PLR2004 - a difference needs two
         return NOT_APPLICABLE
-    return spread({name: item[0] for name, item in items.items()}, _flagged(items))
+    items = _reaches(state, use, equivalent=_equivalent(use))
+    return spread(_named(state, nodes, items), _flagged(state, nodes, items))
 
 
 def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Length from the first branch to each unit."""
-    first = state.ground.tree.first_branch
+    first, nodes = state.ground.tree.first_branch, _units(state, use)
     if first is None:
         return NOT_APPLICABLE
-    items: Items = {}
+    found = []
     for position, (line, role) in enumerate(state.lines(equivalent=_equivalent(use))):
-        for unit in state.ground.units_where(use.where):
-            run = state.ground.tree.unit_runs[unit]
-            length = line.reach_m[run] - line.reach_m[first]
-            missing = _missing_between(state, line, run, first)
-            if role is not None:
-                own = _first_allowance(state, position, run, use.first_branch_allowance)
-                length, missing = length + (own or 0.0), missing or own is None
-            _keep_longer(items, state.ground.tree.ids[run], length, missing=missing)
-    return _worst(items, sense)
+        items = _between(state, line, nodes, [first] * len(nodes))
+        if role is not None:
+            own = [_first_allowance(state, position, node, use.first_branch_allowance) for node in nodes]
+            items = Items(
+                [length + (extra or 0.0) for length, extra in zip(items.lengths_m, own, strict=True)],
+                [flag or extra is None for flag, extra in zip(items.missing, own, strict=True)],
+            )
+        found.append(items)
+    return _worst(state, nodes, _longer(found), sense)
 
 
 def last_joint_to_unit(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Length from each unit back to the branch fitting nearest to it."""
-    items: Items = {}
-    for line, _ in state.lines(equivalent=_equivalent(use)):
-        for unit in state.ground.units_where(use.where):
-            run = state.ground.tree.unit_runs[unit]
-            joint = state.ground.tree.last_fitting[run]
-            if joint == NO_PARENT:
-                return NOT_APPLICABLE
-            length, missing = _between(state, line, run, joint)
-            _keep_longer(items, state.ground.tree.ids[run], length, missing=missing)
-    return _worst(items, sense)
+    nodes = _units(state, use)
+    if state.ground.tree.first_branch is None:
+        return NOT_APPLICABLE
+    back_to = [state.ground.tree.last_fitting[node] for node in nodes]
+    lines = state.lines(equivalent=_equivalent(use))
+    return _worst(state, nodes, _longer([_between(state, line, nodes, back_to) for line, _ in lines]), sense)
 
 
 def main_length(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Length of the main."""
-    tree = state.ground.tree
-    items: Items = {}
-    for line, _ in state.lines(equivalent=_equivalent(use)):
-        end = tree.main[-1]
-        _keep_longer(items, tree.ids[end], line.reach_m[end], missing=line.reach_missing[end])
-    return _worst(items, sense)
+    end = state.ground.tree.main[-1]
+    lines = state.lines(equivalent=_equivalent(use))
+    found = [Items([line.reach_m[end]], [line.reach_missing[end]]) for line, _ in lines]
+    return _worst(state, [end], _longer(found), sense)
 
 
 def joint_spacing(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Length from each branch fitting to the next one outward."""
-    tree = state.ground.tree
-    items: Items = {}
-    for line, _ in state.lines(equivalent=_equivalent(use)):
-        for i in state.ground.branches:
-            if tree.last_fitting[i] != NO_PARENT:
-                length, missing = _between(state, line, i, tree.last_fitting[i])
-                _keep_longer(items, tree.ids[i], length, missing=missing)
-    return _worst(items, sense)
+    last = state.ground.tree.last_fitting
+    nodes = [i for i in state.ground.branches if last[i] != NO_PARENT]
+    lines = state.lines(equivalent=_equivalent(use))
+    found = [_between(state, line, nodes, [last[node] for node in nodes]) for line, _ in lines]
+    return _worst(state, nodes, _longer(found), sense)
 
 
 def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """All runs beyond the origin, each once."""
-    tree, after_main = state.ground.tree, state.origin(use) is Origin.FIRST_BRANCH
+    ground, after_main = state.ground, state.origin(use) is Origin.FIRST_BRANCH
+    counted = [i for i in range(len(ground.tree.ids)) if not (after_main and ground.is_main[i])]
+    again = [i for i in counted if run_is_up(state, i)] if use.upsized_twice else []
     sums: list[tuple[float, bool]] = []
     for line, role in state.lines(equivalent=_equivalent(use)):
-        length, missing = 0.0, False
-        for i in range(len(tree.ids)):
-            if after_main and state.ground.is_main[i]:
-                continue
-            twice = 2.0 if use.upsized_twice and run_is_up(state, i) else 1.0
-            length += line.run_m[i] * twice
-            missing = missing or line.run_missing[i]
+        length = sum([line.run_m[i] for i in counted]) + sum([line.run_m[i] for i in again])
+        missing = not line.complete and any(line.run_missing[i] for i in counted)
         if use.module_pipes is InOut.IN:
-            pipes = state.ground.pipes.length_m[role]
-            length += sum(pipe[0] for pipe in pipes)
-            missing = missing or any(pipe[1] for pipe in pipes) or not state.ground.pipes.stated
+            pipes = ground.pipes.length_m[role]
+            length += sum([pipe[0] for pipe in pipes])
+            missing = missing or any(pipe[1] for pipe in pipes) or not ground.pipes.stated
         sums.append((length, missing))
-    length, missing = max(sums)[0], any(item[1] for item in sums)
     tubes = len(state.sized.by_role) if use.each_tube else 1
-    series = plain(length * tubes)
-    return series._replace(missing=_unknown_runs(state)) if missing else series
+    missing_any = any(item[1] for item in sums)
+    return plain(max(sums)[0] * tubes, missing=_unknown_runs(state) if missing_any else ())
+
+
+def run_is_up(state: State, i: int) -> bool:
+    """Say whether any tube of a run is larger than its table size."""
+    return any(is_up(sizes[i], state.table.by_role[role][i]) for role, sizes in state.sized.by_role.items())
+
+
+def _units(state: State, use: MeasureUse) -> Nodes:
+    runs = state.ground.tree.unit_runs
+    return runs if use.where is None else [runs[unit] for unit in state.ground.units_where(use.where)]
 
 
 def _reaches(state: State, use: MeasureUse, *, equivalent: bool) -> Items:
-    tree, origin = state.ground.tree, state.origin(use)
-    first = tree.first_branch
-    items: Items = {}
+    first, nodes, origin = state.ground.tree.first_branch, _units(state, use), state.origin(use)
+    found = []
     for line, role in state.lines(equivalent=equivalent):
+        if origin is Origin.FIRST_BRANCH and first is not None:
+            found.append(_between(state, line, nodes, [first] * len(nodes)))
+            continue
         before, before_missing = state.before_root(origin, role)
         factors = main_factors(state.ground, state.table, state.sized, use.upsized_main if equivalent else None)
-        saved = sum(line.run_m[i] * (1.0 - factor) for i, factor in factors)
-        for unit in state.ground.units_where(use.where):
-            run = tree.unit_runs[unit]
-            if origin is Origin.FIRST_BRANCH and first is not None:
-                length, missing = _between(state, line, run, first)
-            else:
-                length = line.reach_m[run] + before - saved
-                missing = line.reach_missing[run] or before_missing
-            _keep_longer(items, tree.ids[run], length, missing=missing)
-    return items
+        offset = before - sum([line.run_m[i] * (1.0 - factor) for i, factor in factors])
+        missing = [True] * len(nodes) if before_missing else [line.reach_missing[node] for node in nodes]
+        found.append(Items([line.reach_m[node] + offset for node in nodes], missing))
+    return _longer(found)
 
 
 def _first_allowance(state: State, position: int, run: int, counted: InOut) -> float | None:
@@ -147,22 +151,22 @@ def _first_allowance(state: State, position: int, run: int, counted: InOut) -> f
     return None if near is None else -near
 
 
-def _between(state: State, line: Line, run: int, back_to: int) -> tuple[float, bool]:
-    return line.reach_m[run] - line.reach_m[back_to], _missing_between(state, line, run, back_to)
+def _between(state: State, line: Line, nodes: Nodes, back_to: Nodes) -> Items:
+    """Lengths from one node outward to another [m]."""
+    reach = line.reach_m
+    lengths = [reach[node] - reach[start] for node, start in zip(nodes, back_to, strict=True)]
+    if line.complete:
+        return Items(lengths, [False] * len(lengths))
+    pairs = zip(nodes, back_to, strict=True)
+    return Items(lengths, [_missing_between(state, line, node, start) for node, start in pairs])
 
 
 def _missing_between(state: State, line: Line, run: int, back_to: int) -> bool:
-    if not line.reach_missing[run]:
-        return False
     while run not in (back_to, NO_PARENT):
         if line.run_missing[run]:
             return True
         run = state.ground.tree.parent[run]
     return False
-
-
-def run_is_up(state: State, i: int) -> bool:
-    return any(is_up(sizes[i], state.table.by_role[role][i]) for role, sizes in state.sized.by_role.items())
 
 
 def _unknown_runs(state: State) -> tuple[str, ...]:
@@ -176,20 +180,27 @@ def _equivalent(use: MeasureUse) -> bool:
     return use.lengths is Lengths.EQUIVALENT
 
 
-def _keep_longer(items: Items, name: str, length: float, *, missing: bool) -> None:
-    kept = items.get(name)
-    if kept is None:
-        items[name] = (length, missing)
-    else:
-        items[name] = (max(kept[0], length), kept[1] or missing)
+def _longer(found: Sequence[Items]) -> Items:
+    """Of two judged lines the longer counts, item by item."""
+    if len(found) == 1:
+        return found[0]
+    lengths = [max(pair) for pair in zip(*(items.lengths_m for items in found), strict=True)]
+    return Items(lengths, [any(pair) for pair in zip(*(items.missing for items in found), strict=True)])
 
 
-def _worst(items: Items, sense: Sense) -> Series:
-    return worst({name: item[0] for name, item in items.items()}, _flagged(items), sense)
+def _worst(state: State, nodes: Nodes, items: Items, sense: Sense) -> Series:
+    return worst(_named(state, nodes, items), _flagged(state, nodes, items), sense)
 
 
-def _flagged(items: Items) -> list[str]:
-    return [name for name, item in items.items() if item[1]]
+def _named(state: State, nodes: Nodes, items: Items) -> dict[str, float]:
+    ids = state.ground.tree.ids
+    return {ids[node]: length for node, length in zip(nodes, items.lengths_m, strict=True)}
+
+
+def _flagged(state: State, nodes: Nodes, items: Items) -> list[str]:
+    if True not in items.missing:
+        return []
+    return [state.ground.tree.ids[node] for node, missing in zip(nodes, items.missing, strict=True) if missing]
 
 
 REACH = {

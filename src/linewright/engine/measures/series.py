@@ -28,7 +28,7 @@ def worst(values: Mapping[str, float], incomplete: Iterable[str], sense: Sense, 
         return NOT_APPLICABLE
     pick = max if sense is Sense.MAX else min
     value = pick(values.values())
-    governs = (min(name for name, item in values.items() if item == value),) if named and value else ()
+    governs = (min([name for name, item in values.items() if item == value]),) if named and value else ()
     return Series(values, flagged, value, governs)
 
 

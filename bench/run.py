@@ -1,0 +1,134 @@
+"""`make bench`: times the main paths, prints a table and writes bench/results.json.
+
+Machines differ, so each figure stands beside a ratio to something timed in the same run: a fixed amount of plain
+Python work (`yardstick`), or the start of a bare interpreter.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+from typing import NamedTuple
+
+from bench.designs import tree_of
+from linewright.app.books import find_books, library_of
+from linewright.app.project import open_project
+from linewright.app.sheets import sheet
+from linewright.app.shipped import shipped
+from linewright.draw import Axis
+from linewright.engine import evaluate
+from linewright.engine.working import subjects, working
+from linewright.units import UnitSystem
+
+RESULTS = Path(__file__).parent / "results.json"
+CLINIC = shipped("examples") / "harbour-clinic" / "harbour-clinic.design.yaml"
+
+
+class Figure(NamedTuple):
+    """One timing: median and least [ms], what it is compared with, and the ratio of the medians."""
+
+    name: str
+    median_ms: float
+    least_ms: float
+    goal_ms: float | None
+    compared_with: str
+    ratio: float
+
+
+def main() -> None:
+    """Time everything, print and write."""
+    yardstick = timed(_yardstick, 30)
+    bare = timed(lambda: _process("-c", "pass"), 9)
+    figures = [*_in_process(yardstick), *_processes(bare)]
+    _print(figures, yardstick, bare)
+    rows = [
+        {"name": f.name, "figure": f.median_ms, "least": f.least_ms, "unit": "ms", "goal": f.goal_ms}
+        | {"compared_with": f.compared_with, "ratio": f.ratio}
+        for f in figures
+    ]
+    RESULTS.write_text(json.dumps(rows, indent=1) + "\n", encoding="utf-8", newline="\n")
+
+
+def timed(work: Callable[[], object], repeats: int) -> tuple[float, float]:
+    """Median and least time of so many repeats [ms], after one that is not counted."""
+    work()
+    times = []
+    for _ in range(repeats):
+        start = time.perf_counter()
+        work()
+        times.append((time.perf_counter() - start) * 1e3)
+    return median(times), min(times)
+
+
+def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
+    library = library_of(find_books(["tidewater-r32"], []))
+    designs = {units: tree_of(units) for units in (8, 32, 64)}
+    project = open_project(CLINIC)
+    evaluation = project.evaluate()
+    first = evaluation.systems[0]
+    names = list(subjects(evaluation))
+    work: list[tuple[str, Callable[[], object], int, float | None]] = [
+        (f"evaluate, {units} units", lambda design=design: evaluate(design, library), 60, 2.0 if units == 64 else None)  # type: ignore[misc]
+        for units, design in designs.items()
+    ]
+    work += [
+        ("evaluate, 64 units, every row asked for", lambda: _rows(evaluate(designs[64], library)), 60, None),
+        ("evaluate the clinic", lambda: project.evaluate(), 40, None),
+        (f"working of {len(names)} subjects of the clinic", lambda: [working(evaluation, name) for name in names], 3, None),
+        ("open the clinic and its book", lambda: open_project(CLINIC), 10, None),
+        (
+            "sheet of the clinic's first system as SVG",
+            lambda: sheet(project, evaluation, first, system=UnitSystem.SI, axis=Axis.ACTUAL, form="svg"),
+            10,
+            None,
+        ),
+    ]
+    return [_figure(name, timed(job, repeats), goal, "yardstick", yardstick) for name, job, repeats, goal in work]
+
+
+def _processes(bare: tuple[float, float]) -> list[Figure]:
+    jobs: list[tuple[str, tuple[str, ...], float | None]] = [
+        ("linewright --help", ("-m", "linewright", "--help"), None),
+        ("linewright check, the clinic", ("-m", "linewright", "check", str(CLINIC)), 500.0),
+    ]
+    return [
+        _figure(f"process: {name}", timed(lambda job=job: _process(*job), 9), goal, "bare interpreter", bare)  # type: ignore[misc]
+        for name, job, goal in jobs
+    ]
+
+
+def _figure(
+    name: str, found: tuple[float, float], goal: float | None, compared_with: str, reference: tuple[float, float]
+) -> Figure:
+    return Figure(name, round(found[0], 3), round(found[1], 3), goal, compared_with, round(found[0] / reference[0], 2))
+
+
+def _rows(evaluation: object) -> object:
+    return [(system.runs, system.measures) for system in evaluation.systems]  # type: ignore[attr-defined]
+
+
+def _yardstick() -> int:
+    """A fixed amount of plain Python work: ten thousand sums and tuples."""
+    made = [(i, i + 1) for i in range(10_000)]
+    return sum(first * second for first, second in made)
+
+
+def _process(*arguments: str) -> None:
+    subprocess.run([sys.executable, *arguments], check=False, capture_output=True)  # noqa: S603 - our own commands
+
+
+def _print(figures: list[Figure], yardstick: tuple[float, float], bare: tuple[float, float]) -> None:
+    print(f"yardstick {yardstick[0]:.2f} ms, bare interpreter {bare[0]:.1f} ms")
+    print(f"{'':44} {'median ms':>10} {'least ms':>9} {'goal ms':>8}  compared with")
+    for f in figures:
+        goal = f"{f.goal_ms:8.1f}" if f.goal_ms is not None else f"{'-':>8}"
+        print(f"{f.name:44} {f.median_ms:10.2f} {f.least_ms:9.2f} {goal}  {f.ratio:.2f} x {f.compared_with}")
+
+
+if __name__ == "__main__":
+    main()

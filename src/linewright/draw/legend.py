@@ -1,0 +1,134 @@
+"""The signs of the sheet, each drawn as it stands on the picture; only those that this sheet uses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from linewright.draw.backdrop import limit_words
+from linewright.draw.plan import SheetLayout
+from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Text, Weight
+from linewright.draw.run_words import OVERRIDE_SIGN, STEP_SIGN
+from linewright.draw.spots import Spot
+from linewright.draw.style import SMALL
+from linewright.draw.tags import ASSUMED_SIGN
+from linewright.draw.typeface import text_width
+from linewright.draw.wording import CONDITIONS_SIGN, OVER_SIGN, UNJUDGED_SIGN
+from linewright.model.values import NodeKind
+from linewright.units import UnitSystem
+
+Mark = Callable[[str, float, float], list[AnyPrimitive]]
+Entry = tuple[str, Mark | str, str]
+GROUP, SIGN_WIDTH, GAP, ROW = "legend", 24.0, 26.0, 18.0
+
+
+def legend(
+    sheet: SheetLayout, spots: Sequence[Spot], left: float, right: float, *, top: float, system: UnitSystem
+) -> tuple[list[AnyPrimitive], float]:
+    """Paint the signs that the sheet uses in rows from `left` to `right`; gives the y below them too."""
+    x, y = left, top
+    found: list[AnyPrimitive] = []
+    for name, sign, words in _entries(sheet, spots, system):
+        width = SIGN_WIDTH + text_width(words, SMALL)
+        if x > left and x + width > right:
+            x, y = left, y + ROW
+        found += _sign(f"legend/{name}", sign, x, y)
+        found.append(
+            Text(id=f"legend/{name}/words", role="legend", css="quiet", group=GROUP, x=x + SIGN_WIDTH, y=y, text=words, size=SMALL)
+        )
+        x += width + GAP
+    return found, y + ROW
+
+
+def _entries(sheet: SheetLayout, spots: Sequence[Spot], system: UnitSystem) -> list[Entry]:
+    kinds = {pipe.far.kind for pipe in sheet.pipes}
+    tubes = [tube for run in sheet.result.runs for tube in run.tubes.values()]
+    unit = "mm" if system is UnitSystem.SI else "in"
+    entries: list[tuple[bool, Entry]] = [
+        (True, ("run", _run, f"run, weight by gas tube; gas · liquid in {unit}, {sheet.axis} length")),
+        (NodeKind.JOINT in kinds, ("joint", _joint, "joint")),
+        (NodeKind.HEADER in kinds, ("header", _header, "header")),
+        (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
+        (True, ("unit", _unit, "indoor unit")),
+        (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
+        (any(not pipe.known for pipe in sheet.pipes), ("unknown", _unknown, "length unknown, and what is left for it")),
+        (bool(sheet.limits), ("beyond", _beyond, "beyond a limit")),
+        (any(pipe.far.assumed_level for pipe in sheet.pipes), ("assumed", ASSUMED_SIGN, "level assumed")),
+        (any(tube.steps for tube in tubes), ("raised", STEP_SIGN, "raised by a size action")),
+        (any(t.override_m is not None for t in tubes), ("set", OVERRIDE_SIGN, "set by the designer")),
+    ]
+    entries += [
+        (bool(limit.ticks_m), (f"tick/{limit.id}", _tick, limit_words(limit, system))) for limit in sheet.limits
+    ]
+    standings = f"over   {UNJUDGED_SIGN} unjudged   {CONDITIONS_SIGN} on conditions"
+    entries += [
+        (True, ("spare", _spare, "spare: cooling, sensible, heating of the room; short to the left")),
+        (True, ("standings", OVER_SIGN, standings)),
+    ]
+    return [entry for used, entry in entries if used]
+
+
+def _sign(name: str, sign: Mark | str, x: float, y: float) -> list[AnyPrimitive]:
+    """Paint a sign in the `SIGN_WIDTH` before its words, whose baseline is `y`."""
+    if not isinstance(sign, str):
+        return sign(name, x, y - 4)
+    return [Text(id=name, role="legend", css="text", group=GROUP, x=x + 8, y=y, text=sign, size=SMALL, weight=Weight.SEMIBOLD)]
+
+
+def _line(name: str, css: str, ends: tuple[float, float, float, float], *, stroke: float) -> Line:
+    x1, y1, x2, y2 = ends
+    return Line(id=name, role="legend", css=css, group=GROUP, x1=x1, y1=y1, x2=x2, y2=y2, stroke=stroke)
+
+
+def _rect(name: str, css: str, box: tuple[float, float, float, float]) -> Rect:
+    x, y, width, height = box
+    return Rect(id=name, role="legend", css=css, group=GROUP, x=x, y=y, width=width, height=height)
+
+
+def _run(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [_line(name, "pipe", (x, y, x + 17, y), stroke=3.6)]
+
+
+def _unknown(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [_line(name, "pipe-unknown", (x, y, x + 18, y), stroke=2.0)]
+
+
+def _joint(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [Circle(id=name, role="legend", css="node", group=GROUP, x=x + 11, y=y, radius=4.6)]
+
+
+def _header(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [_rect(name, "header", (x + 8, y - 7, 7, 14))]
+
+
+def _coupling(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [
+        _line(name, "pipe", (x + 2, y, x + 18, y), stroke=2.4),
+        _line(f"{name}/tick", "coupling", (x + 10, y - 5, x + 10, y + 5), stroke=1.6),
+    ]
+
+
+def _unit(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [_line(name, "pipe", (x + 2, y, x + 14, y), stroke=2.0), _rect(f"{name}/end", "end", (x + 14, y - 5, 4, 10))]
+
+
+def _break(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [
+        _line(f"{name}/near", "pipe", (x + 2, y, x + 8, y), stroke=2.4),
+        _line(f"{name}/far", "pipe", (x + 13, y, x + 19, y), stroke=2.4),
+        _line(name, "break", (x + 7, y + 4, x + 10, y - 4), stroke=1.1),
+        _line(f"{name}/second", "break", (x + 11, y + 4, x + 14, y - 4), stroke=1.1),
+    ]
+
+
+def _beyond(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    ground = Hatch(id=f"{name}/ground", role="legend", css="hatch", group=GROUP, x=x + 3, y=y - 6, width=15, height=12)
+    return [ground, _line(name, "limit", (x + 3, y - 6, x + 3, y + 6), stroke=1.6)]
+
+
+def _tick(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [_line(name, "limit-tick", (x + 10, y - 6, x + 10, y + 6), stroke=1.6)]
+
+
+def _spare(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    bars = [_rect(f"{name}/{i}", "bar-used", (x + 4, y + up, width, 3)) for i, (up, width) in enumerate(((-6, 12), (-1.5, 7), (3, 15)))]
+    return [*bars, _line(name, "zero", (x + 4, y - 7, x + 4, y + 7), stroke=1.0)]
