@@ -26,7 +26,15 @@ MODELS = ("cassette 2.2", "wall 2.2", "ducted 2.2", "floor 2.2")
 def tree_of(units: int) -> Design:
     """Give a design with one system of so many units on a tree of joints."""
     rooms = tuple(
-        Room(id=f"R{i}", level="one", area_m2=20.0, height_m=3.0, cooling_w=900.0, sensible_w=600.0, heating_w=700.0)
+        Room(
+            id=f"R{i}",
+            level="one",
+            area_m2=20.0,
+            height_m=3.0,
+            cooling_w=900.0,
+            sensible_w=600.0,
+            heating_w=700.0,
+        )
         for i in range(units)
     )
     pipes = (

@@ -11,6 +11,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from statistics import median
 from typing import NamedTuple
@@ -73,13 +74,23 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
     first = evaluation.systems[0]
     names = list(subjects(evaluation))
     work: list[tuple[str, Callable[[], object], int, float | None]] = [
-        (f"evaluate, {units} units", lambda design=design: evaluate(design, library), 60, 2.0 if units == 64 else None)  # type: ignore[misc]
+        (
+            f"evaluate, {units} units",
+            partial(evaluate, design, library),
+            60,
+            2.0 if units == 64 else None,
+        )
         for units, design in designs.items()
     ]
     work += [
         ("evaluate, 64 units, every row asked for", lambda: _rows(evaluate(designs[64], library)), 60, None),
-        ("evaluate the clinic", lambda: project.evaluate(), 40, None),
-        (f"working of {len(names)} subjects of the clinic", lambda: [working(evaluation, name) for name in names], 3, None),
+        ("evaluate the clinic", project.evaluate, 40, None),
+        (
+            f"working of {len(names)} subjects of the clinic",
+            lambda: [working(evaluation, name) for name in names],
+            3,
+            None,
+        ),
         ("open the clinic and its book", lambda: open_project(CLINIC), 10, None),
         (
             "sheet of the clinic's first system as SVG",
@@ -88,7 +99,9 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
             None,
         ),
     ]
-    return [_figure(name, timed(job, repeats), goal, "yardstick", yardstick) for name, job, repeats, goal in work]
+    return [
+        _figure(name, timed(job, repeats), goal, against=("yardstick", yardstick)) for name, job, repeats, goal in work
+    ]
 
 
 def _processes(bare: tuple[float, float]) -> list[Figure]:
@@ -97,14 +110,15 @@ def _processes(bare: tuple[float, float]) -> list[Figure]:
         ("linewright check, the clinic", ("-m", "linewright", "check", str(CLINIC)), 500.0),
     ]
     return [
-        _figure(f"process: {name}", timed(lambda job=job: _process(*job), 9), goal, "bare interpreter", bare)  # type: ignore[misc]
+        _figure(f"process: {name}", timed(partial(_process, *job), 9), goal, against=("bare interpreter", bare))
         for name, job, goal in jobs
     ]
 
 
 def _figure(
-    name: str, found: tuple[float, float], goal: float | None, compared_with: str, reference: tuple[float, float]
+    name: str, found: tuple[float, float], goal: float | None, *, against: tuple[str, tuple[float, float]]
 ) -> Figure:
+    compared_with, reference = against
     return Figure(name, round(found[0], 3), round(found[1], 3), goal, compared_with, round(found[0] / reference[0], 2))
 
 
@@ -119,7 +133,7 @@ def _yardstick() -> int:
 
 
 def _process(*arguments: str) -> None:
-    subprocess.run([sys.executable, *arguments], check=False, capture_output=True)  # noqa: S603 - our own commands
+    subprocess.run([sys.executable, *arguments], check=False, capture_output=True)
 
 
 def _print(figures: list[Figure], yardstick: tuple[float, float], bare: tuple[float, float]) -> None:

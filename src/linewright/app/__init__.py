@@ -1,0 +1,1 @@
+"""Use cases: opening, finding books, sheets, output."""

@@ -10,7 +10,7 @@ from linewright.app.shipped import shipped
 from linewright.document.files import LoadedBook, load_book
 from linewright.document.source import MOST_BYTES
 from linewright.engine import Library
-from linewright.errors import InputFaultsError
+from linewright.errors import Fault, InputFaultsError
 
 PATTERNS = ("*.book.yaml", "*.book.yml", "*.book.json")
 _ID = re.compile(r"""^\s*["']?id["']?\s*:\s*["']?([^"'\s,#]+)""", re.MULTILINE)
@@ -35,7 +35,7 @@ def find_books(wanted: Iterable[str], folders: Sequence[Path]) -> dict[str, Load
     """
     files = book_files([*folders, shipped("books")])
     loaded: dict[str, LoadedBook] = {}
-    faults = []
+    faults: list[Fault] = []
     for name in sorted(set(wanted)):
         if name not in files:
             continue
@@ -51,7 +51,8 @@ def find_books(wanted: Iterable[str], folders: Sequence[Path]) -> dict[str, Load
 def library_of(books: dict[str, LoadedBook]) -> Library:
     """Make the library that an evaluation looks up."""
     return Library.of(
-        {name: book.compiled for name, book in books.items()}, {name: book.sha256 for name, book in books.items()}
+        {name: book.compiled for name, book in books.items()},
+        {name: book.sha256 for name, book in books.items()},
     )
 
 

@@ -38,7 +38,10 @@ class Project(NamedTuple):
 def book_line(book: Book) -> str:
     """Say which book this is and how far it may be trusted."""
     document = book.document
-    trust = {"demonstration": "demonstration data, not for construction", "transcribed": "transcribed, not yet checked"}
+    trust = {
+        "demonstration": "demonstration data, not for construction",
+        "transcribed": "transcribed, not yet checked",
+    }
     status = trust.get(book.status.value, book.status.value)
     return f"book {book.title}, edition {document.edition}, {document.date} ({status}); {book.refrigerant}"
 
@@ -67,8 +70,12 @@ def open_book(name: str, book_folders: Sequence[Path] = ()) -> LoadedBook:
     if name in files:
         return load_book(files[name])
     fault = Fault(
-        file=name, line=0, column=0, path="", value=name, message=f"no book '{name}'",
+        file=name,
+        line=0,
+        column=0,
+        path="",
+        value=name,
+        message=f"no book '{name}'",
         expected=f"a file or one of {', '.join(sorted(files))}",
     )
     raise InputFaultsError((fault,))
-

@@ -12,7 +12,13 @@ from linewright.units import UnitSystem
 
 
 def sheet(
-    project: Project, evaluation: Evaluation, result: SystemResult, *, system: UnitSystem, axis: Axis, form: str
+    project: Project,
+    evaluation: Evaluation,
+    result: SystemResult,
+    *,
+    system: UnitSystem,
+    axis: Axis,
+    form: str,
 ) -> str:
     """Draw one system; `form` is `svg` or `scene`."""
     book = project.books[result.book].compiled.book

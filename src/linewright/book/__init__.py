@@ -1,0 +1,1 @@
+"""Makers' tables as values, and their look-up."""

@@ -128,10 +128,20 @@ def _check_lower(row: Band, previous: Edge, where: str, *, report: Report) -> No
     for amount, inclusive in ((row.from_, True), (row.over, False)):
         if amount is None:
             continue
-        if amount.value > previous.value or (amount.value == previous.value and not inclusive and not previous.inclusive):
-            report(where, f"gap between {previous.value:g} and {amount.value:g}", f"a lower edge at {previous.value:g}")
+        if amount.value > previous.value or (
+            amount.value == previous.value and not inclusive and not previous.inclusive
+        ):
+            report(
+                where,
+                f"gap between {previous.value:g} and {amount.value:g}",
+                f"a lower edge at {previous.value:g}",
+            )
         elif amount.value < previous.value or (inclusive and previous.inclusive):
-            report(where, f"overlap from {amount.value:g} to {previous.value:g}", f"a lower edge at {previous.value:g}")
+            report(
+                where,
+                f"overlap from {amount.value:g} to {previous.value:g}",
+                f"a lower edge at {previous.value:g}",
+            )
 
 
 WANTED: dict[Dimension, str] = {

@@ -65,9 +65,7 @@ def compile_mode(mode: CapacityMode, path: str, report: Report) -> ModeTables:
     return ModeTables(
         temperature=tuple(temperature),
         outdoor_wet={item.table.path: item.table.rows.name == "outdoor_wb" for item in temperature},
-        ratio=tuple(
-            _ratio(table, _nth(f"{path}.ratio", i, mode.ratio), report) for i, table in enumerate(mode.ratio)
-        ),
+        ratio=tuple(_ratio(table, _nth(f"{path}.ratio", i, mode.ratio), report) for i, table in enumerate(mode.ratio)),
         length=tuple(
             _length(table, _nth(f"{path}.length", i, mode.length), report) for i, table in enumerate(mode.length)
         ),
@@ -94,9 +92,7 @@ def _nth(path: str, position: int, tables: tuple[object, ...]) -> str:
 
 
 def _temperature(table: TemperatureTable, path: str, report: Report) -> ForGroups:
-    outdoor = _one_axis(
-        (("outdoor_db", table.outdoor_db_degc), ("outdoor_wb", table.outdoor_wb_degc)), path, report
-    )
+    outdoor = _one_axis((("outdoor_db", table.outdoor_db_degc), ("outdoor_wb", table.outdoor_wb_degc)), path, report)
     indoor = _one_axis((("indoor_wb", table.indoor_wb_degc), ("indoor_db", table.indoor_db_degc)), path, report)
     compiled = compile_table(outdoor, indoor, table.factor, path=path, page=table.page, report=report)
     return ForGroups(compiled, table.groups)

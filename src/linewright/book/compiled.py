@@ -121,7 +121,11 @@ def _sizes_by_group(book: Book, report: Report) -> dict[str, SizeRow]:
     rows = {row.group: row for row in book.sizing.main.rows}
     for i, group in enumerate(book.outdoor.groups):
         if group_name(group) not in rows:
-            report(f"outdoor.groups[{i}]", f"no row of sizing.main is for group '{group_name(group)}'", "a row for each group")
+            report(
+                f"outdoor.groups[{i}]",
+                f"no row of sizing.main is for group '{group_name(group)}'",
+                "a row for each group",
+            )
     return rows
 
 
@@ -136,7 +140,12 @@ def _headers(book: Book, report: Report) -> Bands[HeaderRow] | None:
     if table is None:
         return None
     return compile_bands(
-        table.rows, "fittings.header.rows", dimension=Dimension.NUMBER, report=report, page=table.page, strict=False
+        table.rows,
+        "fittings.header.rows",
+        dimension=Dimension.NUMBER,
+        report=report,
+        page=table.page,
+        strict=False,
     )
 
 
@@ -228,7 +237,11 @@ def _check_tubes(book: Book, report: Report) -> None:
                 report(path, f"no {role} size", f"{role}: a tube size")
         for role, size in row.items():
             if not any(same_tube(size, step) for step in ladders.get(role, ())):
-                report(f"{path}.{role}", f"{size * 1000:g} mm is not on the ladder of {role} tubes", "a size of the ladder")
+                report(
+                    f"{path}.{role}",
+                    f"{size * 1000:g} mm is not on the ladder of {role} tubes",
+                    "a size of the ladder",
+                )
 
 
 def _size_rows(book: Book) -> list[tuple[str, Mapping[Role, float]]]:
@@ -272,7 +285,11 @@ def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None
             if amount is not None:
                 check_dimension(amount, dimension, f"{where}.{sense}", report=report)
                 if plain is None:
-                    report(f"{where}.{sense}", "relaxes a bound that the limit does not have", f"a limit with {sense}:")
+                    report(
+                        f"{where}.{sense}",
+                        "relaxes a bound that the limit does not have",
+                        f"a limit with {sense}:",
+                    )
         if (relaxed.max is None) == (relaxed.min is None):
             report(where, "a relaxed bound needs one bound", "either max: or min:")
         for j, need in enumerate(relaxed.needs):
@@ -304,7 +321,11 @@ def _check_bound(
         check_dimension(bound, dimension, path, report=report)
     elif isinstance(bound, FromGroup):
         if measure not in (MeasureName.INDOOR_COUNT, MeasureName.CONNECTION_RATIO):
-            report(path, f"a group states no bound on {measure}", "indoor_count or connection_ratio, or a value here")
+            report(
+                path,
+                f"a group states no bound on {measure}",
+                "indoor_count or connection_ratio, or a value here",
+            )
     elif isinstance(bound, BoundTable):
         for i, row in enumerate(bound.rows):
             check_dimension(row.bound, dimension, f"{path}.rows[{i}].bound", report=report)

@@ -68,12 +68,8 @@ _M = MeasureName
 
 FACTS: dict[MeasureName, MeasureFacts] = {
     _M.FARTHEST_ACTUAL: MeasureFacts(_LENGTH, Over.UNITS, "actual reach of each unit from the origin; largest"),
-    _M.FARTHEST_EQUIVALENT: MeasureFacts(
-        _LENGTH, Over.UNITS, "equivalent reach of each unit from the origin; largest"
-    ),
-    _M.AFTER_FIRST_BRANCH: MeasureFacts(
-        _LENGTH, Over.UNITS, "length from the first branch to each unit; largest"
-    ),
+    _M.FARTHEST_EQUIVALENT: MeasureFacts(_LENGTH, Over.UNITS, "equivalent reach of each unit from the origin; largest"),
+    _M.AFTER_FIRST_BRANCH: MeasureFacts(_LENGTH, Over.UNITS, "length from the first branch to each unit; largest"),
     _M.LAST_JOINT_TO_UNIT: MeasureFacts(
         _LENGTH, Over.UNITS, "length from each unit back to the branch fitting nearest to it; largest"
     ),
@@ -83,9 +79,7 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.MAIN_LENGTH: MeasureFacts(
         _LENGTH, Over.SYSTEM, "length from the outdoor unit or first outdoor joint to the first branch"
     ),
-    _M.JOINT_SPACING: MeasureFacts(
-        _LENGTH, Over.RUNS, "length between consecutive branch fittings; smallest"
-    ),
+    _M.JOINT_SPACING: MeasureFacts(_LENGTH, Over.RUNS, "length between consecutive branch fittings; smallest"),
     _M.STRAIGHT_BEFORE: MeasureFacts(
         _LENGTH, Over.FITTINGS, "straight length before each branch fitting, as stated; smallest"
     ),
@@ -95,19 +89,13 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.FITTING_INDEX: MeasureFacts(
         _NUMBER, Over.FITTINGS, "sum of indoor indices through each branch fitting; largest"
     ),
-    _M.HEADER_PORT_INDEX: MeasureFacts(
-        _NUMBER, Over.RUNS, "sum of indoor indices through each header port; largest"
-    ),
+    _M.HEADER_PORT_INDEX: MeasureFacts(_NUMBER, Over.RUNS, "sum of indoor indices through each header port; largest"),
     _M.ARM_INDEX_SHARE: MeasureFacts(
         _RATIO, Over.RUNS, "index of each arm of a joint over the index of the joint; largest"
     ),
-    _M.FITTING_COUNT: MeasureFacts(
-        _NUMBER, Over.UNITS, "branch fittings on the way to each unit; largest"
-    ),
+    _M.FITTING_COUNT: MeasureFacts(_NUMBER, Over.UNITS, "branch fittings on the way to each unit; largest"),
     _M.TOTAL_LENGTH: MeasureFacts(_LENGTH, Over.RUNS, "all runs beyond the origin, each once; sum"),
-    _M.MODULE_PIPE: MeasureFacts(
-        _LENGTH, Over.MODULES, "length from the first outdoor joint to each module; largest"
-    ),
+    _M.MODULE_PIPE: MeasureFacts(_LENGTH, Over.MODULES, "length from the first outdoor joint to each module; largest"),
     _M.MODULE_PIPE_DIFFERENCE: MeasureFacts(
         _LENGTH, Over.MODULES, "longest minus shortest length from the first outdoor joint to a module"
     ),
@@ -123,28 +111,22 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.LEVEL_OUTDOOR_BELOW: MeasureFacts(
         _LENGTH, Over.UNITS, "level of each unit minus outdoor level; largest, never below zero"
     ),
-    _M.LEVEL_BETWEEN_INDOOR: MeasureFacts(
-        _LENGTH, Over.UNITS, "highest minus lowest indoor unit"
-    ),
-    _M.LEVEL_BETWEEN_MODULES: MeasureFacts(
-        _LENGTH, Over.MODULES, "highest minus lowest outdoor module"
-    ),
+    _M.LEVEL_BETWEEN_INDOOR: MeasureFacts(_LENGTH, Over.UNITS, "highest minus lowest indoor unit"),
+    _M.LEVEL_BETWEEN_MODULES: MeasureFacts(_LENGTH, Over.MODULES, "highest minus lowest outdoor module"),
     _M.LEVEL_UNIT_TO_JOINT: MeasureFacts(
-        _LENGTH, Over.UNITS, "level difference between each unit and the branch fitting nearest to it; largest"
+        _LENGTH,
+        Over.UNITS,
+        "level difference between each unit and the branch fitting nearest to it; largest",
     ),
-    _M.HEADER_DEPTH: MeasureFacts(
-        _NUMBER, Over.FITTINGS, "branch fittings that split again after a header; count"
-    ),
+    _M.HEADER_DEPTH: MeasureFacts(_NUMBER, Over.FITTINGS, "branch fittings that split again after a header; count"),
     _M.INDOOR_COUNT: MeasureFacts(_NUMBER, Over.UNITS, "indoor units; count"),
-    _M.CONNECTION_RATIO: MeasureFacts(
-        _RATIO, Over.UNITS, "sum of indoor indices over the outdoor index"
-    ),
+    _M.CONNECTION_RATIO: MeasureFacts(_RATIO, Over.UNITS, "sum of indoor indices over the outdoor index"),
     _M.SMALLEST_INDEX: MeasureFacts(_NUMBER, Over.UNITS, "index of each unit; smallest"),
-    _M.LARGEST_INDEX_SHARE: MeasureFacts(
-        _RATIO, Over.UNITS, "index of each unit over the outdoor index; largest"
-    ),
+    _M.LARGEST_INDEX_SHARE: MeasureFacts(_RATIO, Over.UNITS, "index of each unit over the outdoor index; largest"),
     _M.MODULE_ORDER: MeasureFacts(
-        _NUMBER, Over.MODULES, "modules larger than the one before them, seen outward from the first outdoor joint"
+        _NUMBER,
+        Over.MODULES,
+        "modules larger than the one before them, seen outward from the first outdoor joint",
     ),
     _M.ADDITIONAL_CHARGE: MeasureFacts(_MASS, Over.SYSTEM, "refrigerant to be added on site"),
     _M.TOTAL_CHARGE: MeasureFacts(_MASS, Over.SYSTEM, "factory charge plus additional charge"),

@@ -99,10 +99,18 @@ def compile_table(
             _check_axis(axis, path, report)
     width = len(columns.entries) if columns is not None else 1
     if len(factor) != len(rows.entries):
-        report(f"{path}.factor", f"{len(factor)} rows of factors for {len(rows.entries)} of {rows.name}", "one row each")
+        report(
+            f"{path}.factor",
+            f"{len(factor)} rows of factors for {len(rows.entries)} of {rows.name}",
+            "one row each",
+        )
     for position, row in enumerate(factor):
         if len(row) != width:
-            report(f"{path}.factor[{position}]", f"{len(row)} factors for {width} columns", "one factor per column")
+            report(
+                f"{path}.factor[{position}]",
+                f"{len(row)} factors for {width} columns",
+                "one factor per column",
+            )
     return Table(rows, columns, tuple(tuple(row) for row in factor), path, page)
 
 

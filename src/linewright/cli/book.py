@@ -9,7 +9,15 @@ import click
 from linewright.app.books import book_files
 from linewright.app.project import book_line, open_book
 from linewright.app.shipped import shipped
-from linewright.cli.common import books_option, colour, faults_shown, json_option, unit_system, units_option, write_json
+from linewright.cli.common import (
+    books_option,
+    colour,
+    faults_shown,
+    json_option,
+    unit_system,
+    units_option,
+    write_json,
+)
 from linewright.units import UnitSystem
 
 
@@ -31,10 +39,20 @@ def check(book: str, books: tuple[Path, ...], *, as_json: bool) -> None:
         loaded = open_book(book, books)
     line = book_line(loaded.compiled.book)
     if as_json:
-        write_json({"schema": "linewright/book-check/1", "id": loaded.compiled.book.id, "sha256": loaded.sha256, "faults": []})
+        write_json(
+            {
+                "schema": "linewright/book-check/1",
+                "id": loaded.compiled.book.id,
+                "sha256": loaded.sha256,
+                "faults": [],
+            }
+        )
     else:
         click.echo(f"{loaded.compiled.book.id}: {line}")
-        click.echo("understood: keys, units, names, bands and tables hold together. Values, gaps and swapped rows are not audited.")
+        click.echo(
+            "understood: keys, units, names, bands and tables hold together. "
+            "Values, gaps and swapped rows are not audited."
+        )
 
 
 @command.command("show")
@@ -49,7 +67,7 @@ def show(book: str | None, books: tuple[Path, ...], units: str | None) -> None:
         return
     with faults_shown(as_json=False):
         loaded = open_book(book, books)
-    from linewright.report.book_text import book_text  # noqa: PLC0415 - keeps start-up short
+    from linewright.report.book_text import book_text
 
     system = unit_system(units, UnitSystem.SI)
     click.echo(book_text(loaded.compiled, line=book_line(loaded.compiled.book), system=system, colour=colour()))

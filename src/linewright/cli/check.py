@@ -31,11 +31,11 @@ def command(design: Path, books: tuple[Path, ...], units: str | None, *, as_json
         project = open_project(design, books)
     evaluation = project.evaluate()
     if as_json:
-        from linewright.report.check_json import check_json  # noqa: PLC0415 - keeps start-up short
+        from linewright.report.check_json import check_json
 
         write_json(check_json(evaluation))
     else:
-        from linewright.report.check_text import check_text  # noqa: PLC0415 - keeps start-up short
+        from linewright.report.check_text import check_text
 
         system = unit_system(units, project.loaded.design.units)
         click.echo(check_text(evaluation, system=system, colour=colour(), books=project.book_lines()))

@@ -29,11 +29,19 @@ class Exit(IntEnum):
 
 design_argument = click.argument("design", type=click.Path(path_type=Path))
 books_option = click.option(
-    "--books", "books", type=click.Path(path_type=Path, file_okay=False), multiple=True, help="Folder of books, searched first."
+    "--books",
+    "books",
+    type=click.Path(path_type=Path, file_okay=False),
+    multiple=True,
+    help="Folder of books, searched first.",
 )
 json_option = click.option("--json", "as_json", is_flag=True, help="Write JSON.")
 units_option = click.option(
-    "--units", "units", type=click.Choice([system.value for system in UnitSystem]), default=None, help="Units of the output."
+    "--units",
+    "units",
+    type=click.Choice([system.value for system in UnitSystem]),
+    default=None,
+    help="Units of the output.",
 )
 
 
@@ -70,7 +78,13 @@ def faults_shown(*, as_json: bool) -> Iterator[None]:
     except OSError as error:
         place = str(error.filename or "")
         fault = Fault(
-            file=place, line=0, column=0, path="", value="", message=error.strerror or str(error), expected="a place that can be written"
+            file=place,
+            line=0,
+            column=0,
+            path="",
+            value="",
+            message=error.strerror or str(error),
+            expected="a place that can be written",
         )
         _show((fault,), as_json=as_json)
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None

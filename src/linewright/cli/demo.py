@@ -19,7 +19,12 @@ CLINIC = ("harbour-clinic", "harbour-clinic.design.yaml")
 
 @click.command("demo")
 @click.option(
-    "-o", "--output", type=click.Path(path_type=Path), default=Path("sheets"), show_default=True, help="Folder for the sheets."
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path),
+    default=Path("sheets"),
+    show_default=True,
+    help="Folder for the sheets.",
 )
 @units_option
 def command(output: Path, units: str | None) -> None:

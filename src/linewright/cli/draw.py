@@ -21,7 +21,7 @@ from linewright.draw import Axis
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="File to write; without it, standard output.")
 @books_option
 @units_option
-def command(
+def command(  # noqa: PLR0917 - click passes them by name
     design: Path,
     system: str | None,
     form: str,

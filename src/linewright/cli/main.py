@@ -12,7 +12,10 @@ from linewright import __version__
 COMMANDS = {
     "book": ("linewright.cli.book", "Look into a book, or check it."),
     "check": ("linewright.cli.check", "Check a design against its books: limits, sizes, capacity, charge."),
-    "demo": ("linewright.cli.demo", "Check the demonstration clinic, print its systems and write their sheets."),
+    "demo": (
+        "linewright.cli.demo",
+        "Check the demonstration clinic, print its systems and write their sheets.",
+    ),
     "draw": ("linewright.cli.draw", "Draw the sheet of a system."),
     "why": ("linewright.cli.why", "Show the working behind a number."),
 }

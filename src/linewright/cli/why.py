@@ -45,11 +45,11 @@ def command(design: Path, subject: str | None, books: tuple[Path, ...], units: s
         click.echo(str(error), err=True)
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None
     if as_json:
-        from linewright.report.why_json import why_json  # noqa: PLC0415 - keeps start-up short
+        from linewright.report.why_json import why_json
 
         write_json(why_json(steps, project.file_names()))
     else:
-        from linewright.report.why_text import why_text  # noqa: PLC0415 - keeps start-up short
+        from linewright.report.why_text import why_text
 
         system = unit_system(units, project.loaded.design.units)
         click.echo(why_text(steps, project.file_names(), system=system, colour=colour()))

@@ -1,0 +1,1 @@
+"""Files to values: every fault with its place."""

@@ -79,7 +79,9 @@ def _why_not(ground: Ground, scope: Scope, sized: Sized, *, active: bool, done: 
     if done or not active:
         return "forbidden by the designer" if scope.forbidden and (scope.due or not scope.mandatory) else ""
     short = sorted(
-        f"{role} of run {ground.tree.ids[run]}" for role, run in sized.short if run in scope.runs and role in scope.action.lines
+        f"{role} of run {ground.tree.ids[run]}"
+        for role, run in sized.short
+        if run in scope.runs and role in scope.action.lines
     )
     return f"not as large as asked: {', '.join(short)}"
 

@@ -78,7 +78,7 @@ def system_capacity(
     missing = _missing(common, by_unit, ratings)
     plant = None if missing else product(rated, *(factor.value for factor in common if factor.value is not None))
     total = sum(rating for rating in ratings.total_w if rating is not None)
-    delivered = _deliver(state, plant, ratings.total_w, total, by_unit)
+    delivered = _deliver(state, plant, ratings.total_w, total, by_unit=by_unit)
     whole = None if None in delivered else sum(item for item in delivered if item is not None)
     return (
         SystemCapacity(
@@ -98,9 +98,7 @@ def system_capacity(
     )
 
 
-def sensible(
-    delivered: Sequence[float | None], ratings: UnitRatings, *, applies: bool
-) -> tuple[float | None, ...]:
+def sensible(delivered: Sequence[float | None], ratings: UnitRatings, *, applies: bool) -> tuple[float | None, ...]:
     """Sensible part of what each unit delivers [W]."""
     if not applies:
         return tuple(None for _ in delivered)
@@ -271,9 +269,7 @@ def _missing(common: Sequence[Factor], by_unit: Mapping[str, Factor], ratings: U
     return tuple(names)
 
 
-def _mean_factor(
-    state: State, ratings: Sequence[float | None], total_w: float, by_unit: Mapping[str, Factor]
-) -> float:
+def _mean_factor(state: State, ratings: Sequence[float | None], total_w: float, by_unit: Mapping[str, Factor]) -> float:
     """Mean of the units' own length factors by rating; 1 where the farthest unit decides."""
     if not by_unit or not total_w:
         return 1.0
@@ -286,6 +282,7 @@ def _deliver(
     capacity_w: float | None,
     ratings: Sequence[float | None],
     total_w: float,
+    *,
     by_unit: Mapping[str, Factor],
 ) -> tuple[float | None, ...]:
     if capacity_w is None or not total_w:

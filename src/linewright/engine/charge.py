@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from linewright.book.schema import RoundAt
+from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.formulas import charge_before_rounding, line_charge
 from linewright.engine.ground import Ground
-from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.sizing import Sized
 from linewright.model.design import Run
 from linewright.model.values import Role
@@ -129,7 +129,10 @@ def _ratio_term(ground: Ground) -> ChargeTerm:
     found = bands.find(ground.index_sum / ground.group.index) if bands is not None else None
     if bands is None or found is None:
         return ChargeTerm(
-            "connection_ratio", None, path="charge.connection_ratio", missing="charge band of the connection ratio"
+            "connection_ratio",
+            None,
+            path="charge.connection_ratio",
+            missing="charge band of the connection ratio",
         )
     return ChargeTerm("connection_ratio", found.row.add_kg, path=f"{bands.path}[{found.position}]")
 

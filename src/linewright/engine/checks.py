@@ -5,9 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.book.schema import ActionRuns, Cap
-from linewright.engine.ground import Ground
 from linewright.engine.figures import ChargeResult
-from linewright.engine.records import ActionResult, Check, CheckKind, FittingResult, Sense, Standing, SystemCapacity
+from linewright.engine.ground import Ground
+from linewright.engine.records import (
+    ActionResult,
+    Check,
+    CheckKind,
+    FittingResult,
+    Sense,
+    Standing,
+    SystemCapacity,
+)
 from linewright.engine.sizing import Sized, TableSizes, is_up, steps_up
 from linewright.model.values import NodeKind, Role
 from linewright.units import Dimension, over, same_tube
@@ -24,7 +32,7 @@ def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Che
             yield _no_row(ground, i, [role for role in table.by_role if table.by_role[role][i] is None])
         for role in sorted(ground.tree.runs[i].override):
             if role in sized.by_role:
-                yield _override(ground, table, sized, i, role)
+                yield _override(ground, table, sized, i=i, role=role)
             else:
                 yield _blank(f"{ground.system.id}/run:{name}.{role}", CheckKind.OVERRIDE, "override")._replace(
                     standing=Standing.OVER, note=f"this book has no {role} line", dimension=Dimension.TUBE
@@ -141,7 +149,7 @@ def _no_row(ground: Ground, i: int, lacking: Sequence[Role]) -> Check:
     )
 
 
-def _override(ground: Ground, table: TableSizes, sized: Sized, i: int, role: Role) -> Check:
+def _override(ground: Ground, table: TableSizes, sized: Sized, *, i: int, role: Role) -> Check:
     size, wanted = ground.tree.runs[i].override[role], table.by_role[role][i]
     check = _blank(f"{ground.system.id}/run:{ground.tree.ids[i]}.{role}", CheckKind.OVERRIDE, "override")._replace(
         dimension=Dimension.TUBE, value=size, bound=wanted, governs=(ground.tree.ids[i],), path="override"

@@ -146,7 +146,14 @@ def _cooling(design: Design, state: State, needs: Needs) -> _Modes:
     block = state.ground.system.block
     stated = block.cooling_w if block is not None else None
     tables = state.ground.book.cooling
-    return _mode(state, tables, cooling_conditions(site), needs=needs.cooling_w, sensible_needs=needs.sensible_w, block_w=stated)
+    return _mode(
+        state,
+        tables,
+        cooling_conditions(site),
+        needs=needs.cooling_w,
+        sensible_needs=needs.sensible_w,
+        block_w=stated,
+    )
 
 
 def _heating(design: Design, state: State, needs: Needs) -> _Modes:
@@ -212,9 +219,7 @@ def _coincident_needs(
 
 
 def _own_factors(state: State, capacity: SystemCapacity) -> tuple[float, ...]:
-    own: Mapping[str, float] = {
-        name: factor.value or 0.0 for name, factor in capacity.unit_length_factors.items()
-    }
+    own: Mapping[str, float] = {name: factor.value or 0.0 for name, factor in capacity.unit_length_factors.items()}
     return tuple(own.get(unit.id, 1.0) for unit in state.ground.system.units)
 
 

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 
-
 class Series(NamedTuple):
     """A measure: its value by subject, which of them are only lower bounds, and its aggregate.
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from linewright.book.bands import Bands, Found
 from linewright.book.schema import FittingBy, FittingRow, FittingTable, HeaderRow
-from linewright.engine.ground import Ground
 from linewright.engine.figures import TableRow
+from linewright.engine.ground import Ground
 from linewright.engine.records import FittingResult
 from linewright.engine.sizing import Sized, is_up, table_row
 from linewright.model.values import NodeKind, Role
-
 
 Chosen = tuple[str, int | None, TableRow | None]
 NOTHING: Chosen = ("", None, None)
@@ -39,13 +38,11 @@ def judged_index(ground: Ground, i: int) -> float:
     return ground.group.index if i == ground.tree.first_branch else ground.downstream[i]
 
 
-def _choose(
-    ground: Ground, kind: NodeKind, index: float, used: int, *, first: bool, gas_m: float | None
-) -> Chosen:
+def _choose(ground: Ground, kind: NodeKind, index: float, used: int, *, first: bool, gas_m: float | None) -> Chosen:
     if kind is NodeKind.HEADER:
         header = _header(ground, index, used)
         return NOTHING if header is None else (header[0].model, header[0].ports, header[1])
-    if kind is not NodeKind.JOINT or used > 2:  # noqa: PLR2004 - a joint splits one pipe into two
+    if kind is not NodeKind.JOINT or used > 2:
         return NOTHING
     tables, book = ground.book.book.fittings, ground.book
     bands, declared = (book.first, tables.first) if first else (book.joint, tables.joint)

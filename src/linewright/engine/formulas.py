@@ -1,4 +1,4 @@
-"""Every formula of the engine, registered once: the stage that computes and the working that shows call the same one."""
+"""Every formula of the engine, registered once: what computes and what shows its working call the same one."""
 
 from __future__ import annotations
 
@@ -132,7 +132,7 @@ def stepped(size_m: float, steps: float, *ladder_m: float) -> float:
 
 
 @_formula("bilinear between four entries of the table", _TABLE)
-def bilinear(
+def bilinear(  # noqa: PLR0917 - a table's own numbers, in the order of its corner
     x: float,
     x0: float,
     x1: float,

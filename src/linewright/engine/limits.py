@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator
 
 from linewright.book.measures import FACTS
 from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
-from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.figures import Series
+from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
@@ -105,14 +105,18 @@ def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection
     held = [condition_holds(state, condition) for condition in limit.when]
     for sense, bound, page in bounds_of(state, limit, position):
         if False in held:
-            yield _check(state, limit, position, sense, Standing.NOT_APPLICABLE, bound=bound, page=page)
+            yield _check(state, limit, position, sense, standing=Standing.NOT_APPLICABLE, bound=bound, page=page)
         elif None in held:
-            check = _check(state, limit, position, sense, Standing.UNJUDGED, bound=bound, page=page)
+            check = _check(state, limit, position, sense, standing=Standing.UNJUDGED, bound=bound, page=page)
             yield check._replace(missing=_missing_conditions(state, limit))
         elif bound is None:
             group = isinstance(limit.max if sense is Sense.MAX else limit.min, FromGroup)
-            standing, missing = (Standing.UNSTATED, ()) if group else (Standing.UNJUDGED, ("a row of the bound's table",))
-            yield _check(state, limit, position, sense, standing, bound=None, page=page)._replace(missing=missing)
+            standing, missing = (
+                (Standing.UNSTATED, ()) if group else (Standing.UNJUDGED, ("a row of the bound's table",))
+            )
+            yield _check(state, limit, position, sense, standing=standing, bound=None, page=page)._replace(
+                missing=missing
+            )
         else:
             yield _against(state, limit, position, sense, bound=bound, page=page, carried_out=carried_out)
 
@@ -126,8 +130,8 @@ def _check(
     limit: Limit,
     position: int,
     sense: Sense,
-    standing: Standing,
     *,
+    standing: Standing,
     bound: float | None,
     page: int | None,
     series: Series | None = None,
@@ -163,10 +167,10 @@ def _against(
 ) -> Check:
     series = measure(state, limit, sense)
     if not series.applicable:
-        return _check(state, limit, position, sense, Standing.NOT_APPLICABLE, bound=bound, page=page)
+        return _check(state, limit, position, sense, standing=Standing.NOT_APPLICABLE, bound=bound, page=page)
     kept = stands(series, bound, sense)
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
-    check = _check(state, limit, position, sense, standing, bound=bound, page=page, series=series)
+    check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
     if kept is None:
         return check._replace(missing=missing_of(state, series))
     return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
@@ -192,7 +196,9 @@ def _relax(state: State, limit: Limit, check: Check, *, series: Series, carried_
     check = check._replace(relaxed=tuple(tried))
     if doubtful:
         missing = {name for result in tried for need in result.needs for name in need.missing}
-        return check._replace(standing=Standing.UNJUDGED, missing=tuple(sorted(missing | set(missing_of(state, series)))))
+        return check._replace(
+            standing=Standing.UNJUDGED, missing=tuple(sorted(missing | set(missing_of(state, series))))
+        )
     return _shown(check, last_held, Standing.OVER) if last_held else check._replace(standing=Standing.OVER)
 
 
@@ -228,7 +234,12 @@ def _needs(state: State, need: Need, carried_out: Collection[str]) -> Iterator[N
         holds = True if not series.applicable else stands(series, amount.value, sense)
         missing = missing_of(state, series) if holds is None else ()
         yield NeedResult(
-            _need_words(need, sense), series.value, amount.value, FACTS[need.measure].dimension, holds, missing
+            _need_words(need, sense),
+            series.value,
+            amount.value,
+            FACTS[need.measure].dimension,
+            holds,
+            missing,
         )
 
 

@@ -24,7 +24,10 @@ class ModulePipe(NamedTuple):
 
 
 class Pipes(NamedTuple):
-    """All modules; sizes of the pipes by role; their lengths [m], actual (no role) or equivalent, flagged as lower bounds."""
+    """All modules; sizes of the pipes by role; their lengths [m], actual (no role) or equivalent, with flags.
+
+    A flag marks a lower bound.
+    """
 
     modules: tuple[ModulePipe, ...]
     stated: bool
@@ -38,7 +41,9 @@ def find_pipes(system: System, book: CompiledBook) -> Pipes:
     runs = system.outdoor.pipes
     modules = _modules(system, book)
     stated = bool(runs) or len(modules) == 1
-    sizes = {role: tuple(_size(book, modules, i, run, role) for i, run in enumerate(runs)) for role in book.ladders}
+    sizes = {
+        role: tuple(_size(book, modules, i, run=run, role=role) for i, run in enumerate(runs)) for role in book.ladders
+    }
     names = {module.id for module in modules}
     lengths: dict[Role | None, tuple[Length, ...]] = {
         None: tuple((run.length_m or 0.0, run.length_m is None) for run in runs)
@@ -71,7 +76,7 @@ def _modules(system: System, book: CompiledBook) -> tuple[ModulePipe, ...]:
     return tuple(found)
 
 
-def _size(book: CompiledBook, modules: Sequence[ModulePipe], at: int, run: Run, role: Role) -> float | None:
+def _size(book: CompiledBook, modules: Sequence[ModulePipe], at: int, *, run: Run, role: Role) -> float | None:
     """Override, else the module-pipe table by the index served, else the ports of the module at the end."""
     if role in run.override:
         return run.override[role]

@@ -9,10 +9,7 @@ from collections.abc import Callable, Mapping
 from enum import StrEnum
 from typing import Generic, NamedTuple, TypeVar
 
-from linewright.engine.figures import ChargeResult as ChargeResult
-from linewright.engine.figures import ChargeTerm as ChargeTerm
-from linewright.engine.figures import Series as Series
-from linewright.engine.figures import TableRow as TableRow
+from linewright.engine.figures import ChargeResult, Series, TableRow
 from linewright.engine.state import State
 from linewright.model.design import Design, System
 from linewright.model.tree import Tree
@@ -143,7 +140,7 @@ class FittingResult(NamedTuple):
 
     id: str
     kind: NodeKind
-    index: float
+    index: float  # type: ignore[assignment] # hides tuple.index, which nothing calls
     ports_used: int
     model: str
     ports: int | None
@@ -168,7 +165,7 @@ class UnitResult(NamedTuple):
     model: str
     kind: str
     room: str
-    index: float
+    index: float  # type: ignore[assignment] # hides tuple.index, which nothing calls
     reach_m: float | None
     equivalent_reach_m: float | None
     elevation_m: float | None
@@ -192,7 +189,8 @@ class Factor(NamedTuple):
 class SystemCapacity(NamedTuple):
     """The system's capacity in one mode [W].
 
-    `plant_w` is rated times its common factors; `capacity_w` is that, or with a factor for each unit their mean by rating.
+    `plant_w` is rated times its common factors; `capacity_w` is that, or with a factor for each unit the mean by
+    rating.
     """
 
     mode: str

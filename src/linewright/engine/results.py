@@ -62,7 +62,10 @@ def unstated(state: State) -> tuple[str, ...]:
 
 
 def unit_results(
-    state: State, cooling: Sequence[ModeFigures], sensible: Sequence[ModeFigures], heating: Sequence[ModeFigures]
+    state: State,
+    cooling: Sequence[ModeFigures],
+    sensible: Sequence[ModeFigures],
+    heating: Sequence[ModeFigures],
 ) -> tuple[UnitResult, ...]:
     """Every unit with where it is and what it delivers, sorted by id."""
     ground = state.ground
@@ -156,7 +159,8 @@ def _notes(ground: Ground) -> Iterator[Note]:
         rise = abs(ground.levels.rise_m[i] or 0.0)
         yield Note(
             f"{system.id}/run:{tree.ids[i]}",
-            f"an assumed elevation gives run {tree.ids[i]} a rise of {rise:.2f} m, more than its length: state the elevation",
+            f"an assumed elevation gives run {tree.ids[i]} a rise of {rise:.2f} m, more than its length: "
+            "state the elevation",
         )
     unknown = sorted(tree.ids[i] for i, flag in enumerate(ground.unknown) if flag)
     if unknown:

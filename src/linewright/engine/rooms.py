@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from linewright.engine.checks import at_least
-from linewright.engine.records import Check, CheckKind, ModeFigures, RoomResult, Standing, SystemResult, UnitResult
+from linewright.engine.records import (
+    Check,
+    CheckKind,
+    ModeFigures,
+    RoomResult,
+    Standing,
+    SystemResult,
+    UnitResult,
+)
 from linewright.model.design import Design, Room
 
 

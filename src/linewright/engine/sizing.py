@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from linewright.book.bands import Bands, Found
 from linewright.book.schema import Cap, Capped, MainBy, SizeRow
-from linewright.engine.ground import Ground
 from linewright.engine.figures import TableRow
+from linewright.engine.ground import Ground
 from linewright.model.values import Role
 from linewright.units import same_tube
 
+RowT = TypeVar("RowT")
 Sizes = tuple[float | None, ...]
 
 
@@ -133,7 +134,7 @@ def _band_row(bands: Bands[SizeRow], index: float) -> tuple[Mapping[Role, float]
     return ({}, None) if found is None else (found.row.sizes, table_row(bands.path, bands.page, index, found=found))
 
 
-def table_row(path: str, page: int | None, number: float, *, found: Found[object]) -> TableRow:
+def table_row(path: str, page: int | None, number: float, *, found: Found[RowT]) -> TableRow:
     """Say which row a look-up found."""
     lower = found.lower.value if found.lower is not None else None
     return TableRow(path, found.position, page, number, lower, found.upper.value)

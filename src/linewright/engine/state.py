@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from linewright.book.schema import MeasureUse, Origin
+from linewright.engine.figures import ChargeResult, Series
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Lengths, Line
-from linewright.engine.figures import ChargeResult, Series
 from linewright.engine.sizing import Sized, TableSizes
 from linewright.model.values import Role
 

@@ -1,0 +1,1 @@
+"""The design: frozen typed values, and walking a tree."""

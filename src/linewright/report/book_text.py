@@ -38,7 +38,13 @@ def _outdoor(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         ratio = _range(group.connection_ratio.min, group.connection_ratio.max, Dimension.RATIO, system)
         rows.append([group.id or "-", f"{group.index:g}", count, ratio, " + ".join(group.modules)])
     page.table(
-        (Column("group"), Column("index", right=True), Column("units", right=True), Column("ratio", right=True), Column("modules")),
+        (
+            Column("group"),
+            Column("index", right=True),
+            Column("units", right=True),
+            Column("ratio", right=True),
+            Column("modules"),
+        ),
         rows,
     )
 
@@ -57,7 +63,12 @@ def _indoor(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         ]
         for model in indoor.models
     ]
-    columns = (Column("model", most=18), Column("index", right=True), Column("cooling", right=True), Column("sensible", right=True))
+    columns = (
+        Column("model", most=18),
+        Column("index", right=True),
+        Column("cooling", right=True),
+        Column("sensible", right=True),
+    )
     page.table((*columns, Column("heating", right=True), Column("ports")), rows)
 
 
@@ -83,16 +94,19 @@ def _sizes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
 
 def _fittings(page: Page, compiled: CompiledBook) -> None:
     _heading(page, "Fittings", compiled.book.fittings.page)
-    tables: tuple[tuple[str, Bands[FittingRow] | Bands[HeaderRow] | None], ...] = (
+    columns = (Column("fitting"), Column("index", right=True), Column("model"))
+    joints = (
         ("first joint", compiled.first),
         ("other joints", compiled.joint),
-        ("headers", compiled.header),
         ("outdoor joints", compiled.outdoor_joint),
     )
-    for name, bands in tables:
-        if bands is not None:
-            rows = [[name, _edge(bands, i), row.model + _ports(row)] for i, row in enumerate(bands.rows)]
-            page.table((Column("fitting"), Column("index", right=True), Column("model")), rows)
+    rows = [[name, _edge(bands, i), row.model] for name, bands in joints if bands for i, row in enumerate(bands.rows)]
+    headers = compiled.header
+    if headers is not None:
+        rows += [
+            ["headers", _edge(headers, i), f"{row.model}, {row.ports} ports"] for i, row in enumerate(headers.rows)
+        ]
+    page.table(columns, rows)
 
 
 def _limits(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
@@ -103,7 +117,15 @@ def _limits(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         bounds = "; ".join(_bounds(limit, system))
         wider = "; ".join(_wider(limit, system))
         rows.append([name, bounds, "-" if limit.page is None else str(limit.page), wider])
-    page.table((Column("limit", most=24), Column("bound", most=18), Column("page", right=True), Column("wider bounds")), rows)
+    page.table(
+        (
+            Column("limit", most=24),
+            Column("bound", most=18),
+            Column("page", right=True),
+            Column("wider bounds"),
+        ),
+        rows,
+    )
 
 
 def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
@@ -120,7 +142,12 @@ def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         word = "up to" if band.upto is not None else "below"
         ratio = show(edge.value, Dimension.RATIO, system) if edge is not None else "?"
         page.text(f"connection ratio {word} {ratio}: {show(band.add_kg, Dimension.MASS, system)}")
-    others = (("each indoor unit", charge.indoor_each_kg), ("constant", charge.constant_kg), ("not below", charge.min_kg), ("not above", charge.max_kg))
+    others = (
+        ("each indoor unit", charge.indoor_each_kg),
+        ("constant", charge.constant_kg),
+        ("not below", charge.min_kg),
+        ("not above", charge.max_kg),
+    )
     for name, given in others:
         if given is not None:
             page.text(f"{name}: {show(given, Dimension.MASS, system)}")
@@ -139,10 +166,6 @@ def _size_rows(bands: Bands[SizeRow], system: UnitSystem) -> Iterator[list[str]]
 def _edge(bands: Bands[FittingRow] | Bands[HeaderRow] | Bands[SizeRow], position: int) -> str:
     edge = bands.edges[position]
     return f"{'up to' if edge.inclusive else 'below'} {edge.value:g}"
-
-
-def _ports(row: FittingRow | HeaderRow) -> str:
-    return f", {row.ports} ports" if isinstance(row, HeaderRow) else ""
 
 
 def _pair(sizes: Mapping[Role, float], system: UnitSystem) -> str:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from linewright.engine.figures import ChargeResult, ChargeTerm, Series
 from linewright.engine.records import (
     ActionResult,
-    ChargeResult,
-    ChargeTerm,
     Check,
     Evaluation,
     FittingResult,
@@ -18,7 +17,6 @@ from linewright.engine.records import (
     RoomResult,
     RunResult,
     Sense,
-    Series,
     SystemCapacity,
     SystemResult,
     UnitResult,
@@ -103,7 +101,12 @@ def _check(check: Check) -> Json:
         found["plain_bound"] = check.plain_bound
     if check.relaxed:
         found["relaxed"] = [
-            {"bound": tried.bound, "page": tried.page, "holds": tried.holds, "needs": [_need(n) for n in tried.needs]}
+            {
+                "bound": tried.bound,
+                "page": tried.page,
+                "holds": tried.holds,
+                "needs": [_need(n) for n in tried.needs],
+            }
             for tried in check.relaxed
         ]
     if check.missing:
@@ -168,7 +171,11 @@ def _fitting(fitting: FittingResult) -> Json:
         "elevation_assumed": fitting.assumed_elevation,
     }
     if fitting.ports is not None:
-        found |= {"ports": fitting.ports, "ports_used": fitting.ports_used, "caps": fitting.ports - fitting.ports_used}
+        found |= {
+            "ports": fitting.ports,
+            "ports_used": fitting.ports_used,
+            "caps": fitting.ports - fitting.ports_used,
+        }
     return found
 
 
@@ -201,10 +208,17 @@ def _capacity(capacity: SystemCapacity) -> Json:
     return {
         "rated_w": capacity.rated_w,
         "factors": [
-            {"name": factor.name, "value": factor.value, "page": factor.page, "missing": factor.missing or None}
+            {
+                "name": factor.name,
+                "value": factor.value,
+                "page": factor.page,
+                "missing": factor.missing or None,
+            }
             for factor in capacity.factors
         ],
-        "length_by_unit": {name: capacity.unit_length_factors[name].value for name in sorted(capacity.unit_length_factors)},
+        "length_by_unit": {
+            name: capacity.unit_length_factors[name].value for name in sorted(capacity.unit_length_factors)
+        },
         "capacity_w": capacity.capacity_w,
         "delivered_w": capacity.delivered_w,
         "block_w": capacity.block_w,

@@ -46,7 +46,10 @@ def summary(evaluation: Evaluation) -> Iterator[str]:
     counts = [
         (sum(check.standing is Standing.OVER for check in checks), "over"),
         (sum(check.standing is Standing.OVER for check in rooms), "short in rooms"),
-        (sum(check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM) for check in (*checks, *rooms)), "unjudged"),
+        (
+            sum(check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM) for check in (*checks, *rooms)),
+            "unjudged",
+        ),
         (sum(check.standing is Standing.ON_CONDITIONS for check in checks), "on conditions"),
     ]
     said = ", ".join(f"{count} {word}" for count, word in counts if count)
@@ -136,8 +139,12 @@ def _needs(check: Check, system: UnitSystem, *, last: bool) -> str:
                 continue
             figures = ""
             if need.bound is not None:
-                figures = f" {number(need.bound, need.dimension, system)} ({number(need.value, need.dimension, system)})"
-            words.append(f"{need.text}{figures}" + ("" if need.holds else " not met" if need.holds is False else " unknown"))
+                figures = (
+                    f" {number(need.bound, need.dimension, system)} ({number(need.value, need.dimension, system)})"
+                )
+            words.append(
+                f"{need.text}{figures}" + ("" if need.holds else " not met" if need.holds is False else " unknown")
+            )
     return "; ".join(words) or "the value is beyond it"
 
 
@@ -215,7 +222,10 @@ def _capacity(page: Page, result: SystemResult, system: UnitSystem) -> None:
 
 def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
     parts = [number(capacity.rated_w, Dimension.POWER, system)]
-    parts += [f"{factor.value:.4f} ({factor.name})" if factor.value is not None else f"? ({factor.missing})" for factor in capacity.factors]
+    parts += [
+        f"{factor.value:.4f} ({factor.name})" if factor.value is not None else f"? ({factor.missing})"
+        for factor in capacity.factors
+    ]
     total = number(capacity.capacity_w, Dimension.POWER, system)
     block = number(capacity.block_w, Dimension.POWER, system)
     return f"{' x '.join(parts)} = {total} on a block load of {block}"
@@ -227,8 +237,10 @@ def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:
     added = number(charge.rounded_kg, Dimension.MASS, system)
     total = number(charge.total_kg, Dimension.MASS, system)
     before = number(charge.unrounded_kg, Dimension.MASS, system)
-    page.text(f"Additional charge: {terms or 'no terms'} = {before}, rounded {added}; with the factory charge of "
-              f"{number(charge.factory_kg, Dimension.MASS, system)}: {total}")
+    page.text(
+        f"Additional charge: {terms or 'no terms'} = {before}, rounded {added}; with the factory charge of "
+        f"{number(charge.factory_kg, Dimension.MASS, system)}: {total}"
+    )
 
 
 _ROOMS = (

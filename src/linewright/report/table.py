@@ -44,7 +44,7 @@ def _widths(columns: Sequence[Column], rows: Sequence[Sequence[Cell]]) -> list[i
         longest = max([len(column.heading), *(len(row[i].text) for row in rows)])
         widths.append(longest if column is columns[-1] else min(longest, column.most))
     spare = WIDTH - sum(widths[:-1]) - len(GAP) * (len(widths) - 1)
-    while spare < min(widths[-1], len(columns[-1].heading)) and max(widths[:-1]) > 4:  # noqa: PLR2004 - least width
+    while spare < min(widths[-1], len(columns[-1].heading)) and max(widths[:-1]) > 4:
         widest = max(range(len(widths) - 1), key=lambda i: widths[i])
         widths[widest] -= 1
         spare += 1

@@ -35,7 +35,12 @@ def _step(step: Step, files: Mapping[str, str]) -> dict[str, Any]:
         "text": step.text,
         "source": step.source,
         "inputs": [
-            {"name": item.name, "value": item.value, "unit": item.dimension.si, "from": place(item.from_, files)}
+            {
+                "name": item.name,
+                "value": item.value,
+                "unit": item.dimension.si,
+                "from": place(item.from_, files),
+            }
             for item in step.inputs
         ],
         "table": step.table or None,

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
-from linewright.engine.ground import Ground
-from linewright.engine.pipes import ModulePipe
-from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
 from linewright.engine.figures import Series
+from linewright.engine.ground import Ground
+from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
+from linewright.engine.pipes import ModulePipe
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
@@ -115,8 +116,7 @@ def module_order(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     if not ground.pipes.stated or any(pipe[1] for pipe in pipes):
         return unknown("lengths of module pipes")
     outward = sorted(ground.modules, key=lambda module: sum(pipes[i][0] for i in module.path))
-    pairs = zip(outward, outward[1:], strict=False)
-    wrong = sorted(after.id for before, after in pairs if after.data.index > before.data.index)
+    wrong = sorted(after.id for before, after in pairwise(outward) if after.data.index > before.data.index)
     return plain(float(len(wrong)), tuple(wrong))
 
 
@@ -131,7 +131,9 @@ def _against_outdoor(
     known, missing = _unit_levels(state.ground, use)
     if outdoor_m is None:
         return unknown("elevation of the outdoor group")
-    return _with_missing({name: max(difference(outdoor_m, level), 0.0) for name, level in known.items()}, missing, sense)
+    return _with_missing(
+        {name: max(difference(outdoor_m, level), 0.0) for name, level in known.items()}, missing, sense
+    )
 
 
 def _unit_levels(ground: Ground, use: MeasureUse) -> tuple[dict[str, float], list[str]]:
@@ -153,9 +155,7 @@ def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) ->
     return worst(values, (), sense)._replace(missing=tuple(missing))
 
 
-def _modules(
-    state: State, use: MeasureUse, aggregate: Callable[[dict[str, float], list[str]], Series]
-) -> Series:
+def _modules(state: State, use: MeasureUse, aggregate: Callable[[dict[str, float], list[str]], Series]) -> Series:
     ground = state.ground
     if len(ground.modules) == 1:
         return NOT_APPLICABLE

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
+from linewright.engine.figures import Series
 from linewright.engine.lengths import Line, main_factors
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, worst
-from linewright.engine.figures import Series
 from linewright.engine.records import Sense
 from linewright.engine.sizing import is_up
 from linewright.engine.state import State
@@ -39,7 +39,7 @@ def farthest_equivalent(state: State, use: MeasureUse, sense: Sense) -> Series:
 def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Farthest reach less nearest reach."""
     nodes = _units(state, use)
-    if len(nodes) < 2:  # noqa: PLR2004 - a difference needs two
+    if len(nodes) < 2:
         return NOT_APPLICABLE
     items = _reaches(state, use, equivalent=_equivalent(use))
     return spread(_named(state, nodes, items), _flagged(state, nodes, items))

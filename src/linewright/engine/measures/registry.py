@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from linewright.book.measures import FACTS, MeasureName
+from collections.abc import Iterator
+
+from linewright.book.measures import MeasureName
 from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Where
+from linewright.engine.figures import Series
 from linewright.engine.measures.heights import HEIGHTS
 from linewright.engine.measures.reach import REACH
 from linewright.engine.measures.tallies import TALLIES
-from linewright.engine.figures import Series
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 
 FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES}
-SMALLEST = {MeasureName.JOINT_SPACING, MeasureName.STRAIGHT_BEFORE, MeasureName.STRAIGHT_AFTER, MeasureName.SMALLEST_INDEX}
+SMALLEST = {
+    MeasureName.JOINT_SPACING,
+    MeasureName.STRAIGHT_BEFORE,
+    MeasureName.STRAIGHT_AFTER,
+    MeasureName.SMALLEST_INDEX,
+}
 
 PLAIN_USES = {name: MeasureUse(measure=name) for name in MeasureName}
 
@@ -34,33 +41,34 @@ def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series
 
 def variant_words(use: MeasureUse) -> str:
     """Say a variant in words; empty for the measure as defined."""
-    words = []
-    if use.lengths is not None:
-        words.append(f"{use.lengths} lengths")
-    if use.origin is not None:
-        words.append(f"from {use.origin}")
-    if use.upsized_main is not None:
-        words.append(_upsized(use.upsized_main))
-    if use.upsized_twice:
-        words.append("upsized runs twice")
-    if use.module_pipes is InOut.IN:
-        words.append("with module pipes")
-    if use.each_tube:
-        words.append("each tube")
-    if use.first_branch_allowance is InOut.IN:
-        words.append("with the first branch's allowance")
-    if use.in_all:
-        words.append("in all")
-    if use.count_by is not CountBy.INDEX:
-        words.append(f"by {use.count_by} capacity")
+    words = [*_lengths_words(use), *_counting_words(use)]
     if use.where is not None:
         words.append(_where(use.where))
     return ", ".join(words)
 
 
-def dimension_of(use: MeasureUse) -> str:
-    """Unit text of a measure's value."""
-    return FACTS[use.measure].dimension.si
+def _lengths_words(use: MeasureUse) -> Iterator[str]:
+    if use.lengths is not None:
+        yield f"{use.lengths} lengths"
+    if use.origin is not None:
+        yield f"from {use.origin}"
+    if use.upsized_main is not None:
+        yield _upsized(use.upsized_main)
+    if use.upsized_twice:
+        yield "upsized runs twice"
+
+
+def _counting_words(use: MeasureUse) -> Iterator[str]:
+    if use.module_pipes is InOut.IN:
+        yield "with module pipes"
+    if use.each_tube:
+        yield "each tube"
+    if use.first_branch_allowance is InOut.IN:
+        yield "with the first branch's allowance"
+    if use.in_all:
+        yield "in all"
+    if use.count_by is not CountBy.INDEX:
+        yield f"by {use.count_by} capacity"
 
 
 def _upsized(upsized: UpsizedMain) -> str:

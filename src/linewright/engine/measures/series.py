@@ -38,7 +38,9 @@ def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
     if flagged:
         return Series(values, flagged, None, (), spread=True)
     high, low = max(values.values()), min(values.values())
-    ends = {min(n for n, item in values.items() if item == high), min(n for n, item in values.items() if item == low)}
+    ends = {
+        min(n for n, item in values.items() if item == high),
+        min(n for n, item in values.items() if item == low),
+    }
     governs = tuple(sorted(ends)) if high > low else ()
     return Series(values, flagged, high - low, governs, spread=True)
-

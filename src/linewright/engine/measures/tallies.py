@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import CountBy, MeasureUse
+from linewright.engine.figures import Series
 from linewright.engine.formulas import ratio
 from linewright.engine.measures.series import NOT_APPLICABLE, NOTHING, plain, unknown, worst
-from linewright.engine.figures import Series
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT, is_branch
@@ -24,7 +24,9 @@ def header_port_index(state: State, use: MeasureUse, sense: Sense) -> Series:  #
     ground = state.ground
     headers = [i for i in ground.branches if ground.tree.kind[i] is NodeKind.HEADER]
     return worst(
-        {ground.tree.ids[j]: ground.downstream[j] for i in headers for j in ground.tree.children[i]}, NOTHING, sense
+        {ground.tree.ids[j]: ground.downstream[j] for i in headers for j in ground.tree.children[i]},
+        NOTHING,
+        sense,
     )
 
 

@@ -20,18 +20,41 @@ def system_steps(at: Places, mode: str) -> tuple[Step, ...]:
     """Rated capacity through every factor, against the block load."""
     capacity = capacity_of(at, mode)
     if capacity is None:
-        return (Step(f"system capacity, {mode}", "product", (), Dimension.POWER, None, note="the site or the book states nothing for this mode"),)
+        return (
+            Step(
+                f"system capacity, {mode}",
+                "product",
+                (),
+                Dimension.POWER,
+                None,
+                note="the site or the book states nothing for this mode",
+            ),
+        )
     steps = [_factor(at, factor) for factor in capacity.factors]
     if capacity.rated_w is not None and capacity.plant_w is not None:
         inputs = (
             Input("rated capacity of the group", capacity.rated_w, Dimension.POWER, at.group_path()),
-            *(Input(f.name, f.value or 0.0, Dimension.RATIO, at.subject(f"capacity.{mode}.{f.name}")) for f in capacity.factors),
+            *(
+                Input(f.name, f.value or 0.0, Dimension.RATIO, at.subject(f"capacity.{mode}.{f.name}"))
+                for f in capacity.factors
+            ),
         )
-        name = f"system capacity, {mode}" if not capacity.unit_length_factors else f"system capacity before length, {mode}"
+        name = (
+            f"system capacity, {mode}" if not capacity.unit_length_factors else f"system capacity before length, {mode}"
+        )
         steps.append(Step(name, "product", inputs, Dimension.POWER, product(*(float(item.value) for item in inputs))))
         steps.extend(_mean(at, capacity, mode))
     else:
-        steps.append(Step(f"system capacity, {mode}", "product", (), Dimension.POWER, None, note="; ".join(capacity.missing)))
+        steps.append(
+            Step(
+                f"system capacity, {mode}",
+                "product",
+                (),
+                Dimension.POWER,
+                None,
+                note="; ".join(capacity.missing),
+            )
+        )
     if capacity.capacity_w is not None and capacity.block_w is not None:
         got = Input("system capacity", capacity.capacity_w, Dimension.POWER, at.subject(f"capacity.{mode}"))
         block = Input("block load", capacity.block_w, Dimension.POWER, _block_from(at, mode))
@@ -61,14 +84,26 @@ def unit_steps(at: Places, unit: str, mode: str) -> tuple[Step, ...]:
     own = capacity.unit_length_factors.get(unit)
     if own is not None and own.value is not None:
         steps.append(_factor(at, own))
-        part = Input(f"length factor of {unit}", own.value, Dimension.RATIO, at.subject(f"unit:{unit}.equivalent_reach"))
+        part = Input(
+            f"length factor of {unit}",
+            own.value,
+            Dimension.RATIO,
+            at.subject(f"unit:{unit}.equivalent_reach"),
+        )
         plant_own = capacity.plant_w * own.value
         steps.append(Step(f"system capacity as {unit} sees it", "product", (plant, part), Dimension.POWER, plant_own))
         plant = Input("system capacity as the unit sees it", plant_own, Dimension.POWER, at.subject(f"capacity.{mode}"))
     rating = Input(f"rating of {unit}", figures.rating_w or 0.0, Dimension.POWER, at.model_path(record.model))
     whole = Input("sum of ratings", capacity.ratings_w, Dimension.POWER, at.subject(f"capacity.{mode}"))
     steps.append(
-        Step(f"{mode} of {unit}", "share", (plant, rating, whole), Dimension.POWER, figures.delivered_w, note="sharing by ratings is a convention, not physics")
+        Step(
+            f"{mode} of {unit}",
+            "share",
+            (plant, rating, whole),
+            Dimension.POWER,
+            figures.delivered_w,
+            note="sharing by ratings is a convention, not physics",
+        )
     )
     return (*steps, *_need(at, unit, mode, figures))
 
@@ -80,22 +115,52 @@ def room_steps(evaluation: Evaluation, room: RoomResult, check: Check) -> tuple[
     position = next(i for i, item in enumerate(evaluation.design.rooms) if item.id == room.id)
     needed = check.bound
     if check.value is None or needed is None:
-        return (Step(f"{check.measure} of room {room.id}", "total", (), Dimension.POWER, None, note="; ".join(check.missing)),)
+        return (
+            Step(
+                f"{check.measure} of room {room.id}",
+                "total",
+                (),
+                Dimension.POWER,
+                None,
+                note="; ".join(check.missing),
+            ),
+        )
     inputs = tuple(
-        Input(f"delivered by {name}", item.delivered_w or 0.0, Dimension.POWER, f"{name.replace('/', '/unit:', 1)}.{check.measure}")
+        Input(
+            f"delivered by {name}",
+            item.delivered_w or 0.0,
+            Dimension.POWER,
+            f"{name.replace('/', '/unit:', 1)}.{check.measure}",
+        )
         for name, item in figures
     )
     got = Input("delivered", check.value, Dimension.POWER, check.subject)
     load = Input("load", needed, Dimension.POWER, f"design:rooms[{position}].{check.measure}")
     return (
         Step(f"{check.measure} of room {room.id}", "total", inputs, Dimension.POWER, check.value),
-        Step(f"spare of room {room.id}", "difference", (got, load), Dimension.POWER, check.value - needed, note=check.standing.value),
+        Step(
+            f"spare of room {room.id}",
+            "difference",
+            (got, load),
+            Dimension.POWER,
+            check.value - needed,
+            note=check.standing.value,
+        ),
     )
 
 
 def _factor(at: Places, factor: Factor) -> Step:
     if factor.corner is None or factor.value is None:
-        return Step(f"factor {factor.name}", "bilinear", (), Dimension.RATIO, None, factor.path, page=factor.page, note=factor.missing)
+        return Step(
+            f"factor {factor.name}",
+            "bilinear",
+            (),
+            Dimension.RATIO,
+            None,
+            factor.path,
+            page=factor.page,
+            note=factor.missing,
+        )
     sources = [at.in_book(f"{factor.path}.factor")] * len(CORNERS)
     sources[0] = _input_from(at, factor, 0)
     if len(factor.inputs) > 1:
@@ -106,7 +171,15 @@ def _factor(at: Places, factor: Factor) -> Step:
         names[3] = factor.inputs[1][0]
     kinds = _dimensions(factor)
     inputs = tuple(Input(*item) for item in zip(names, factor.corner, kinds, sources, strict=True))
-    return Step(f"factor {factor.name}", "bilinear", inputs, Dimension.RATIO, factor.value, factor.path, page=factor.page)
+    return Step(
+        f"factor {factor.name}",
+        "bilinear",
+        inputs,
+        Dimension.RATIO,
+        factor.value,
+        factor.path,
+        page=factor.page,
+    )
 
 
 def _dimensions(factor: Factor) -> list[Dimension]:
@@ -138,7 +211,12 @@ def _mean(at: Places, capacity: SystemCapacity, mode: str) -> list[Step]:
 def _sensible(at: Places, unit: str, figures: ModeFigures) -> Step:
     record = at.units[unit]
     inputs = (
-        Input("delivered total", record.cooling.delivered_w or 0.0, Dimension.POWER, at.subject(f"unit:{unit}.cooling")),
+        Input(
+            "delivered total",
+            record.cooling.delivered_w or 0.0,
+            Dimension.POWER,
+            at.subject(f"unit:{unit}.cooling"),
+        ),
         Input("rated sensible", figures.rating_w or 0.0, Dimension.POWER, at.model_path(record.model)),
         Input("rated total", record.cooling.rating_w or 0.0, Dimension.POWER, at.model_path(record.model)),
     )
@@ -150,7 +228,15 @@ def _need(at: Places, unit: str, mode: str, figures: ModeFigures) -> list[Step]:
         return []
     got = Input("delivered", figures.delivered_w, Dimension.POWER, at.subject(f"unit:{unit}.{mode}"))
     need = Input("its part of the room's load", figures.needed_w, Dimension.POWER, f"room:{at.units[unit].room}.{mode}")
-    return [Step(f"spare of {unit}", "difference", (got, need), Dimension.POWER, figures.delivered_w - figures.needed_w)]
+    return [
+        Step(
+            f"spare of {unit}",
+            "difference",
+            (got, need),
+            Dimension.POWER,
+            figures.delivered_w - figures.needed_w,
+        )
+    ]
 
 
 def _block_from(at: Places, mode: str) -> str:

@@ -21,16 +21,37 @@ def _steps(at: Places) -> Iterator[Step]:
     for term in charge.terms:
         yield _term(at, term)
     if charge.sum_kg is None or charge.unrounded_kg is None or charge.rounded_kg is None or charge.total_kg is None:
-        yield Step("additional charge", "total", (), Dimension.MASS, None, note=f"unknown without {', '.join(charge.missing)}")
+        yield Step(
+            "additional charge",
+            "total",
+            (),
+            Dimension.MASS,
+            None,
+            note=f"unknown without {', '.join(charge.missing)}",
+        )
         return
-    terms = tuple(Input(term.name, term.kg or 0.0, Dimension.MASS, at.in_book(term.path or "charge")) for term in charge.terms)
+    terms = tuple(
+        Input(term.name, term.kg or 0.0, Dimension.MASS, at.in_book(term.path or "charge")) for term in charge.terms
+    )
     yield Step("sum of the terms", "total", terms, Dimension.MASS, charge.sum_kg)
     inputs = (
         Input("sum of the terms", charge.sum_kg, Dimension.MASS, at.subject("charge")),
-        Input("multiplier", 1.0 if charge.multiplier is None else charge.multiplier, Dimension.NUMBER, at.in_book("charge.multiplier")),
+        Input(
+            "multiplier",
+            1.0 if charge.multiplier is None else charge.multiplier,
+            Dimension.NUMBER,
+            at.in_book("charge.multiplier"),
+        ),
         Input("floor", book.min_kg or 0.0, Dimension.MASS, at.in_book("charge.min")),
     )
-    yield Step("additional charge before rounding", "charge_before_rounding", inputs, Dimension.MASS, charge.unrounded_kg, page=book.page)
+    yield Step(
+        "additional charge before rounding",
+        "charge_before_rounding",
+        inputs,
+        Dimension.MASS,
+        charge.unrounded_kg,
+        page=book.page,
+    )
     if book.round is not None and book.round.at is RoundAt.TOTAL:
         yield _rounding(at, charge.unrounded_kg, charge.rounded_kg)
     total = (
@@ -50,7 +71,16 @@ def _term(at: Places, term: ChargeTerm) -> Step:
         rate = Input("mass per length", term.kg_per_m, Dimension.LINEAR_MASS, where)
         rounding = at.result.state.ground.book.book.charge.round
         note = "then rounded to the book's step" if rounding is not None and rounding.at is RoundAt.TERM else ""
-        return Step(term.name, "line_charge", (length, rate), Dimension.MASS, term.length_m * term.kg_per_m, "charge", page=page, note=note)
+        return Step(
+            term.name,
+            "line_charge",
+            (length, rate),
+            Dimension.MASS,
+            term.length_m * term.kg_per_m,
+            "charge",
+            page=page,
+            note=note,
+        )
     item = Input(term.name, term.kg, Dimension.MASS, where)
     return Step(term.name, "stated", (item,), Dimension.MASS, term.kg, "charge", page=page)
 
@@ -61,9 +91,22 @@ def _rounding(at: Places, before_kg: float, after_kg: float) -> Step:
     if step is None or rounding is None:
         return Step("rounded", "stated", (), Dimension.MASS, None)
     inputs = (
-        Input(f"before rounding, in {step.unit}", to_unit(before_kg, step.unit), Dimension.NUMBER, at.subject("charge")),
+        Input(
+            f"before rounding, in {step.unit}",
+            to_unit(before_kg, step.unit),
+            Dimension.NUMBER,
+            at.subject("charge"),
+        ),
         Input(f"step, in {step.unit}", step.number, Dimension.NUMBER, at.in_book("charge.round.step")),
         Input("mode", rounding.mode.value, Dimension.NUMBER, at.in_book("charge.round.mode")),
     )
     name = f"additional charge, in {step.unit}"
-    return Step(name, "rounded", inputs, Dimension.NUMBER, to_unit(after_kg, step.unit), "charge.round", page=book.book.charge.page)
+    return Step(
+        name,
+        "rounded",
+        inputs,
+        Dimension.NUMBER,
+        to_unit(after_kg, step.unit),
+        "charge.round",
+        page=book.book.charge.page,
+    )

@@ -24,8 +24,22 @@ def limit_steps(at: Places, check: Check) -> tuple[Step, ...]:
         where, needs = stated
         for result, need in zip(tried.needs, _flat(needs), strict=False):
             steps.extend(_need(at, result, need))
-        verdict = "its conditions hold" if tried.holds else "its conditions do not hold" if tried.holds is False else "its conditions cannot be judged"
-        steps.append(_margin(at, check._replace(page=tried.page), tried.bound, f"{check.path}.{where}", words=f"wider bound: {verdict}"))
+        verdict = (
+            "its conditions hold"
+            if tried.holds
+            else "its conditions do not hold"
+            if tried.holds is False
+            else "its conditions cannot be judged"
+        )
+        steps.append(
+            _margin(
+                at,
+                check._replace(page=tried.page),
+                tried.bound,
+                f"{check.path}.{where}",
+                words=f"wider bound: {verdict}",
+            )
+        )
     return tuple(steps)
 
 
@@ -36,11 +50,29 @@ def _plain_words(check: Check) -> str:
 def _margin(at: Places, check: Check, bound: float, path: str, *, words: str) -> Step:
     limit = Input("bound", bound, check.dimension, at.in_book(path) if not path.startswith("book:") else path)
     if check.value is None:
-        return Step(f"left of {check.measure}", "difference", (limit,), check.dimension, None, "limits", page=check.page, note=words)
+        return Step(
+            f"left of {check.measure}",
+            "difference",
+            (limit,),
+            check.dimension,
+            None,
+            "limits",
+            page=check.page,
+            note=words,
+        )
     value = Input(check.measure, check.value, check.dimension, at.subject(f"measure:{_key(at, check)}"))
     pair = (limit, value) if check.sense is Sense.MAX else (value, limit)
     left = bound - check.value if check.sense is Sense.MAX else check.value - bound
-    return Step(f"left of {check.measure}", "difference", pair, check.dimension, left, "limits", page=check.page, note=words)
+    return Step(
+        f"left of {check.measure}",
+        "difference",
+        pair,
+        check.dimension,
+        left,
+        "limits",
+        page=check.page,
+        note=words,
+    )
 
 
 def _key(at: Places, check: Check) -> str:

@@ -19,14 +19,35 @@ def fitting_steps(at: Places, name: str) -> tuple[Step, ...] | None:
     first = tree.first_branch is not None and tree.ids[tree.first_branch] == name
     where = at.group_path() if first else at.subject(f"run:{name}.index")
     if row is None or row.number is None or row.upper is None:
-        return (Step(f"fitting at {name}", "stated", (), Dimension.NUMBER, None, note="no row of the table serves it"),)
+        return (
+            Step(
+                f"fitting at {name}",
+                "stated",
+                (),
+                Dimension.NUMBER,
+                None,
+                note="no row of the table serves it",
+            ),
+        )
     place = at.in_book(f"{row.path}[{row.position}]")
     inputs = (
-        Input("index of the outdoor group" if first else f"index through {name}", row.number, Dimension.NUMBER, where),
+        Input(
+            "index of the outdoor group" if first else f"index through {name}",
+            row.number,
+            Dimension.NUMBER,
+            where,
+        ),
         Input("upper edge of the row", row.upper, Dimension.NUMBER, place),
     )
     step = Step(
-        f"left in the row of {fitting.model}", "difference", inputs[::-1], Dimension.NUMBER, row.upper - row.number, row.path, row.position, row.page,
+        f"left in the row of {fitting.model}",
+        "difference",
+        inputs[::-1],
+        Dimension.NUMBER,
+        row.upper - row.number,
+        row.path,
+        row.position,
+        row.page,
         note=f"{fitting.model}" + (f": {fitting.ports_used} of {fitting.ports} ports used" if fitting.ports else ""),
     )
     return (step,)
@@ -44,11 +65,24 @@ def action_steps(at: Places, name: str) -> tuple[Step, ...] | None:
     kind = "mandatory" if action.mandatory else "elective"
     done = "carried out" if action.carried_out else action.why_not or "not chosen"
     note = f"{kind}, {due}; {done}"
-    return (Step(f"runs touched by {name}", "count", runs, Dimension.NUMBER, float(len(runs)), where, page=action.page, note=note),)
+    return (
+        Step(
+            f"runs touched by {name}",
+            "count",
+            runs,
+            Dimension.NUMBER,
+            float(len(runs)),
+            where,
+            page=action.page,
+            note=note,
+        ),
+    )
 
 
 def indoor_index_steps(at: Places) -> tuple[Step, ...]:
     """Sum of the indices of all units."""
     units = at.result.system.units
-    inputs = tuple(Input(f"index of {u.id}", at.units[u.id].index, Dimension.NUMBER, at.model_path(u.model)) for u in units)
+    inputs = tuple(
+        Input(f"index of {u.id}", at.units[u.id].index, Dimension.NUMBER, at.model_path(u.model)) for u in units
+    )
     return (Step("indoor index", "total", inputs, Dimension.NUMBER, at.result.indoor_index),)

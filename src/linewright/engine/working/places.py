@@ -76,7 +76,10 @@ class Places(NamedTuple):
         which = f"_{role}" if role is not None and len(lengths.roles) > 1 else ""
         note = " (lower bound)" if line.run_missing[at] else ""
         return Input(
-            f"equivalent length of {run}{note}", line.run_m[at], Dimension.LENGTH, self.subject(f"run:{run}.equivalent{which}")
+            f"equivalent length of {run}{note}",
+            line.run_m[at],
+            Dimension.LENGTH,
+            self.subject(f"run:{run}.equivalent{which}"),
         )
 
     def room(self, name: str) -> tuple[int, Room] | None:

@@ -14,7 +14,16 @@ def length_steps(at: Places, run: str) -> tuple[Step, ...]:
     """The length as stated."""
     item = at.run_length(run, equivalent=False)
     known = at.runs[run].length_m
-    return (Step(f"length of {run}", "stated", (item,), Dimension.LENGTH, known, note="" if known is not None else "unknown"),)
+    return (
+        Step(
+            f"length of {run}",
+            "stated",
+            (item,),
+            Dimension.LENGTH,
+            known,
+            note="" if known is not None else "unknown",
+        ),
+    )
 
 
 def rise_steps(at: Places, run: str) -> tuple[Step, ...]:
@@ -59,7 +68,12 @@ def equivalent_steps(at: Places, run: str, role: Role | None = None) -> tuple[St
     allowance = at.in_book("fittings.allowance")
     inputs = (
         at.run_length(run, equivalent=False),
-        Input(f"bends, {tree.runs[tree.at[run]].bends} counted", parts.bends_m or 0.0, Dimension.LENGTH, f"{allowance}.bend"),
+        Input(
+            f"bends, {tree.runs[tree.at[run]].bends} counted",
+            parts.bends_m or 0.0,
+            Dimension.LENGTH,
+            f"{allowance}.bend",
+        ),
         Input("items on the run", parts.items_m or 0.0, Dimension.LENGTH, f"{at.run_path(run)}.items"),
         Input(_fitting_words(at, run), parts.fitting_m or 0.0, Dimension.LENGTH, allowance),
     )
@@ -83,16 +97,40 @@ def tube_steps(at: Places, run: str, role: Role) -> tuple[Step, ...]:
     """Table size, override, steps of an action, cap."""
     tube = at.runs[run].tubes[role]
     name = f"{role} tube of {run}"
-    steps = [from_row(f"{name} by the table", tube.row, tube.table_m, dimension=Dimension.TUBE, index_from=_index_of(at, run), book=at.book)]
+    steps = [
+        from_row(
+            f"{name} by the table",
+            tube.row,
+            tube.table_m,
+            dimension=Dimension.TUBE,
+            index_from=_index_of(at, run),
+            book=at.book,
+        )
+    ]
     if tube.override_m is not None:
         item = Input("override", tube.override_m, Dimension.TUBE, f"{at.run_path(run)}.override.{role}")
         steps.append(Step(name, "stated", (item,), Dimension.TUBE, tube.od_m, note="the designer's size is kept"))
     elif tube.action and tube.table_m is not None and (stepped := _stepped(at, run, role)) is not None:
         steps.append(stepped)
     if tube.capped_at_m is not None:
-        main = Input("the main's tube", tube.capped_at_m, Dimension.TUBE, at.subject(f"run:{at.result.tree.ids[0]}.{role}_od"))
+        main = Input(
+            "the main's tube",
+            tube.capped_at_m,
+            Dimension.TUBE,
+            at.subject(f"run:{at.result.tree.ids[0]}.{role}_od"),
+        )
         page = at.result.state.ground.book.book.sizing.main.page
-        steps.append(Step(f"{name}, no larger than the main", "stated", (main,), Dimension.TUBE, tube.od_m, "sizing.cap", page=page))
+        steps.append(
+            Step(
+                f"{name}, no larger than the main",
+                "stated",
+                (main,),
+                Dimension.TUBE,
+                tube.od_m,
+                "sizing.cap",
+                page=page,
+            )
+        )
     elif tube.source == "table" and tube.od_m != tube.table_m and tube.od_m is not None:
         item = Input("the main is raised", tube.od_m, Dimension.TUBE, at.in_book("sizing.capped"))
         steps.append(Step(name, "stated", (item,), Dimension.TUBE, tube.od_m, "sizing.capped"))
@@ -109,14 +147,27 @@ def _stepped(at: Places, run: str, role: Role) -> Step | None:
     where = f"sizing.actions[{position}]"
     inputs = (
         Input("table size", tube.table_m, Dimension.TUBE, at.in_book(tube.row.path if tube.row else "sizing")),
-        Input(f"steps of action {tube.action}", float(tube.steps), Dimension.NUMBER, at.in_book(f"{where}.steps")),
+        Input(
+            f"steps of action {tube.action}",
+            float(tube.steps),
+            Dimension.NUMBER,
+            at.in_book(f"{where}.steps"),
+        ),
         *(Input("ladder", size, Dimension.TUBE, at.in_book(f"tubes.{role}")) for size in ladder),
     )
-    at_table = next((i for i, size in enumerate(ladder) if abs(size - tube.table_m) <= 1e-4), None)  # noqa: PLR2004
+    at_table = next((i for i, size in enumerate(ladder) if abs(size - tube.table_m) <= 1e-4), None)
     if at_table is None or at_table + tube.steps >= len(ladder):
         return None
     result = ladder[at_table + tube.steps]
-    return Step(f"{role} tube of {run} after action {tube.action}", "stepped", inputs, Dimension.TUBE, result, where, page=actions[position].page)
+    return Step(
+        f"{role} tube of {run} after action {tube.action}",
+        "stepped",
+        inputs,
+        Dimension.TUBE,
+        result,
+        where,
+        page=actions[position].page,
+    )
 
 
 def _index_of(at: Places, run: str) -> str:
@@ -129,7 +180,14 @@ def index_steps(at: Places, run: str) -> tuple[Step, ...]:
     inputs = []
     for unit, own in zip(ground.system.units, tree.unit_runs, strict=True):
         if tree.at[run] in tree.path_to(own):
-            inputs.append(Input(f"index of {unit.id}", at.units[unit.id].index, Dimension.NUMBER, at.model_path(unit.model)))
+            inputs.append(
+                Input(
+                    f"index of {unit.id}",
+                    at.units[unit.id].index,
+                    Dimension.NUMBER,
+                    at.model_path(unit.model),
+                )
+            )
     return (Step(f"index through {run}", "total", tuple(inputs), Dimension.NUMBER, at.runs[run].downstream_index),)
 
 
@@ -149,7 +207,11 @@ def _fitting_words(at: Places, run: str) -> str:
 def _near_level(at: Places, position: int) -> str:
     tree = at.result.tree
     before = tree.parent[position]
-    return f"design:{at.system_path}.outdoor.elevation" if before == NO_PARENT else at.subject(f"run:{tree.ids[before]}.level")
+    return (
+        f"design:{at.system_path}.outdoor.elevation"
+        if before == NO_PARENT
+        else at.subject(f"run:{tree.ids[before]}.level")
+    )
 
 
 def _level_from(at: Places, run: str) -> str:
@@ -157,4 +219,8 @@ def _level_from(at: Places, run: str) -> str:
         return f"{at.unit_path(run)}.elevation"
     fittings = at.result.system.fittings
     position = next((i for i, f in enumerate(fittings) if f.id == run and f.elevation_m is not None), None)
-    return f"design:{at.system_path}.fittings[{position}].elevation" if position is not None else f"{at.run_path(run)}.rise"
+    return (
+        f"design:{at.system_path}.fittings[{position}].elevation"
+        if position is not None
+        else f"{at.run_path(run)}.rise"
+    )

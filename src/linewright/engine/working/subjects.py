@@ -13,7 +13,14 @@ from linewright.engine.working.limits import limit_steps
 from linewright.engine.working.measures import item_steps, measure_steps, uses_of
 from linewright.engine.working.others import action_steps, fitting_steps, indoor_index_steps
 from linewright.engine.working.places import Places, places
-from linewright.engine.working.runs import equivalent_steps, index_steps, length_steps, level_steps, rise_steps, tube_steps
+from linewright.engine.working.runs import (
+    equivalent_steps,
+    index_steps,
+    length_steps,
+    level_steps,
+    rise_steps,
+    tube_steps,
+)
 from linewright.engine.working.steps import Step, Working
 from linewright.errors import UnknownSubjectError
 from linewright.model.values import Role
@@ -124,7 +131,13 @@ def _measure(at: Places, name: str) -> Steps:
 def _run(at: Places, run: str, field: str) -> Steps:
     if run not in at.runs:
         return None
-    plain = {"length": length_steps, "equivalent": equivalent_steps, "rise": rise_steps, "level": level_steps, "index": index_steps}
+    plain = {
+        "length": length_steps,
+        "equivalent": equivalent_steps,
+        "rise": rise_steps,
+        "level": level_steps,
+        "index": index_steps,
+    }
     if field in plain:
         return plain[field](at, run)
     what, _, tail = field.rpartition("_")
