@@ -11,8 +11,8 @@ INCH_M = 0.0254  # the international inch, exact by definition, from memory
 LB_FT_KG_M = 0.45359237 / 0.3048  # the international pound and foot, exact by definition, from memory
 COPPER_KG_M3 = 8940.0  # density that the standard's masses rest on: 8.94 g/cm3
 
-# ASTM B280-20, table 1, straight lengths, drawn: size; outside diameter, inches (mm); wall, inches (mm); lb/ft
-# (kg/m); tolerances on outside diameter and wall, inches. The last wall tolerance (2-1/8) is from memory.
+# ASTM B280-20, table 1, straight lengths, drawn: size; outside diameter, inches (mm); wall, inches (mm);
+# lb/ft (kg/m); tolerances on outside diameter and wall, inches. The last wall tolerance (2-1/8) is from memory.
 STRAIGHT = [
     ("1/4", 0.250, 6.35, 0.025, 0.635, 0.068, 0.102, 0.001, 0.0025),
     ("3/8", 0.375, 9.52, 0.030, 0.762, 0.126, 0.187, 0.001, 0.003),
@@ -26,8 +26,8 @@ STRAIGHT = [
     ("2-1/8", 2.125, 54.0, 0.070, 1.78, 1.75, 2.60, 0.002, 0.007),
 ]
 
-# The Engineering ToolBox, page 1084, annealed coils: size; outside diameter and wall, inches. The masses, lb/ft, are
-# not published there: computed from 8.94 g/cm3, a cross-check only.
+# The Engineering ToolBox, page 1084, annealed coils: size; outside diameter and wall, inches. The masses, lb/ft,
+# are not published there: computed from 8.94 g/cm3, a cross-check only.
 COIL = [
     ("1/4", 0.250, 0.030, 0.0804),
     ("5/16", 0.3125, 0.032, 0.109),
@@ -125,18 +125,13 @@ def test_the_printed_figures_of_the_data_file_are_those_of_the_table() -> None:
 
 
 def test_only_what_was_read_says_so() -> None:
-    stated = {tube.size_in: tube.wall_tolerance for tube in tubes(Form.STRAIGHT)}
-    remembered = {
-        size: told.confidence
-        for size, told in stated.items()
-        if told and told.confidence is not Confidence.READ
-    }
-    assert remembered == {"2-1/8": Confidence.MEMORY_MEDIUM}
-    assert {tube.od_tolerance.confidence for tube in tubes(Form.STRAIGHT) if tube.od_tolerance} == {
-        Confidence.READ
-    }
-    assert {tube.mass_confidence for tube in tubes(Form.STRAIGHT)} == {Confidence.READ}
-    assert {tube.mass_confidence for tube in tubes(Form.COIL)} == {Confidence.COMPUTED}
+    straight, coils = tubes(Form.STRAIGHT), tubes(Form.COIL)
+    walls = {tube.size_in: tube.wall_tolerance.confidence for tube in straight if tube.wall_tolerance}
+    assert walls.pop("2-1/8") is Confidence.MEMORY_MEDIUM
+    assert set(walls.values()) == {Confidence.READ}
+    assert {tube.od_tolerance.confidence for tube in straight if tube.od_tolerance} == {Confidence.READ}
+    assert {tube.mass_confidence for tube in straight} == {Confidence.READ}
+    assert {tube.mass_confidence for tube in coils} == {Confidence.COMPUTED}
     assert {tube.od_confidence for tube in astm_b280()} == {Confidence.READ}
     assert {tube.wall_confidence for tube in astm_b280()} == {Confidence.READ}
 

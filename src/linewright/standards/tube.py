@@ -1,7 +1,8 @@
 """Copper tube for refrigeration service: the sizes and masses of ASTM B280 [ASTM-B280].
 
 The data file beside this one holds the figures as they are printed, each with its source and how far it
-may be trusted: drawn straight lengths from the standard's own table, annealed coils from a reprint [ETB-1084].
+may be trusted: drawn straight lengths from the standard's own table, annealed coils from a reprint
+[ETB-1084].
 """
 
 from __future__ import annotations
