@@ -82,13 +82,22 @@ def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, 
             unknown.append(f"length of run {run.to}")
         elif size is None:
             unknown.append(f"{role} size of run {run.to}")
-        elif length or size in lengths:
-            listed = next((listed for listed in lengths if same_tube(listed, size)), size)
-            lengths[listed] = lengths.get(listed, 0.0) + length
+        elif length:
+            lengths[size] = lengths.get(size, 0.0) + length
+    lengths = _merged(lengths)
     for size in sorted(lengths):
         yield _line_term(role, size, lengths[size], table)
     for name in unknown:
         yield ChargeTerm(f"{role} unknown", None, path=f"charge.{role}", missing=name)
+
+
+def _merged(lengths: Mapping[float, float]) -> dict[float, float]:
+    """Join lengths of sizes that are one nominal size."""
+    merged: dict[float, float] = {}
+    for size, length in lengths.items():
+        listed = next((other for other in merged if same_tube(other, size)), size)
+        merged[listed] = merged.get(listed, 0.0) + length
+    return merged
 
 
 def _line_term(role: Role, size: float, length: float, table: Mapping[float, float]) -> ChargeTerm:

@@ -10,6 +10,7 @@ from linewright.book.schema import AllowanceAt, AllowanceLine, UpCounts, UpLine,
 from linewright.engine.formulas import equivalent_length
 from linewright.engine.ground import Ground
 from linewright.engine.sizing import Sized, Sizes, TableSizes, steps_up
+from linewright.model.design import Run
 from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind, Role
 
@@ -115,17 +116,23 @@ def _parts(ground: Ground, sizes: Sizes) -> tuple[RunParts, ...]:
             by_size[key] = allowance(table, kind, od_m)
         return by_size[key]
 
+    def parts(run: Run, kind: NodeKind, near: NodeKind | None, od_m: float | None) -> RunParts:
+        items = {item.kind: allow(item.kind, od_m) for item in run.items}
+        return RunParts(
+            times(allow("bend", od_m), run.bends) if run.bends else 0.0,
+            sum_items(run.items, items) if run.items else 0.0,
+            _far(kind, at, allow(kind, od_m), listed=kind in table),
+            0.0 if at is AllowanceAt.ENTERS or near is None else _near(near, at, allow(near, od_m)),
+        )
+
     tree, found = ground.tree, []
+    seen: dict[tuple[object, ...], RunParts] = {}
     for run, kind, before, od_m in zip(tree.runs, tree.kind, tree.parent, sizes, strict=True):
         near = None if before == NO_PARENT else tree.kind[before]
-        found.append(
-            RunParts(
-                times(allow("bend", od_m), run.bends) if run.bends else 0.0,
-                sum_items(run.items, {item.kind: allow(item.kind, od_m) for item in run.items}) if run.items else 0.0,
-                _far(kind, at, allow(kind.value, od_m), listed=kind.value in table),
-                0.0 if at is AllowanceAt.ENTERS or near is None else _near(near, at, allow(near.value, od_m)),
-            )
-        )
+        key = (kind, near, od_m, run.bends, run.items)
+        if key not in seen:
+            seen[key] = parts(run, kind, near, od_m)
+        found.append(seen[key])
     return tuple(found)
 
 

@@ -139,7 +139,7 @@ def _check(
     value = series.value if series is not None else None
     margin = _margin(value, bound, sense) if bound is not None else None
     return Check(
-        f"{state.ground.system.id}/limit:{limit.measure.value}",
+        f"{state.ground.system.id}/limit:{limit.measure}",
         CheckKind.LIMIT,
         limit.measure.value,
         FACTS[limit.measure].dimension,
