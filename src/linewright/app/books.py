@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 from linewright.app.shipped import shipped
 from linewright.document.files import LoadedBook, load_book
@@ -28,24 +29,43 @@ def book_files(folders: Sequence[Path]) -> dict[str, Path]:
     return found
 
 
-def find_books(wanted: Iterable[str], folders: Sequence[Path]) -> dict[str, LoadedBook]:
-    """Load the wanted books; an id that no folder holds is left out.
+class FoundBooks(NamedTuple):
+    """The wanted books by id: the sound ones, and what is wrong with the others; the ids of all that there are."""
 
-    Raises InputFaultsError with the faults of every wanted book.
-    """
+    sound: dict[str, LoadedBook]
+    faulty: dict[str, InputFaultsError]
+    ids: tuple[str, ...]
+
+
+def find_books(wanted: Iterable[str], folders: Sequence[Path]) -> FoundBooks:
+    """Load the wanted books; an id that no folder holds is left out."""
     files = book_files([*folders, shipped("books")])
-    loaded: dict[str, LoadedBook] = {}
-    faults: list[Fault] = []
-    for name in sorted(set(wanted)):
-        if name not in files:
-            continue
+    found = FoundBooks({}, {}, tuple(files))
+    for name in sorted(set(wanted) & files.keys()):
         try:
-            loaded[name] = load_book(files[name])
+            found.sound[name] = load_book(files[name])
         except InputFaultsError as error:
-            faults.extend(error.faults)
+            found.faulty[name] = error
+    return found
+
+
+def check_folders(folders: Sequence[Path]) -> None:
+    """Raise InputFaultsError for every folder that does not exist: its books would be missed without a word."""
+    faults = [
+        Fault(
+            file=str(folder),
+            line=0,
+            column=0,
+            path="",
+            value=str(folder),
+            message="there is no such folder",
+            expected="a folder that holds books",
+        )
+        for folder in folders
+        if not folder.is_dir()
+    ]
     if faults:
-        raise InputFaultsError(tuple(faults))
-    return loaded
+        raise InputFaultsError(faults)
 
 
 def library_of(books: dict[str, LoadedBook]) -> Library:

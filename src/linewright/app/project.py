@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from linewright.app.books import book_files, find_books, library_of
+from linewright.app.books import book_files, check_folders, find_books, library_of
 from linewright.app.shipped import shipped
 from linewright.book.schema import Book
-from linewright.document.files import LoadedBook, LoadedDesign, link, load_book, load_design
+from linewright.document.files import LoadedBook, LoadedDesign, draft_design, load_book
+from linewright.document.links import check_links
 from linewright.engine import Evaluation, Library, evaluate
-from linewright.errors import Fault, InputFaultsError
+from linewright.errors import Fault, InputFaultsError, one_of, quoted
 
 
 class Project(NamedTuple):
@@ -51,11 +52,16 @@ def open_project(path: Path, book_folders: Sequence[Path] = ()) -> Project:
 
     Raises InputFaultsError with the faults of the design, of its books and of the links between them.
     """
-    loaded = load_design(path)
-    folders = [*book_folders, path.parent]
-    books = find_books((system.book for system in loaded.design.systems), folders)
-    link(loaded, {name: book.compiled for name, book in books.items()})
-    return Project(loaded, books, library_of(books))
+    check_folders(book_folders)
+    draft = draft_design(path)
+    wanted = (system.book for system in draft.design.systems)
+    found = find_books(wanted, [*book_folders, path.parent])
+    compiled = {name: book.compiled for name, book in found.sound.items()}
+    check_links(draft.design, compiled, draft.source, faulty=found.faulty, ids=found.ids)
+    errors = [error for error in (draft.source.error(), *found.faulty.values()) if error is not None]
+    if errors:
+        raise InputFaultsError.together(errors)
+    return Project(draft, found.sound, library_of(found.sound))
 
 
 def open_book(name: str, book_folders: Sequence[Path] = ()) -> LoadedBook:
@@ -63,6 +69,7 @@ def open_book(name: str, book_folders: Sequence[Path] = ()) -> LoadedBook:
 
     Raises InputFaultsError when there is none or it has faults.
     """
+    check_folders(book_folders)
     path = Path(name)
     if path.suffix in {".yaml", ".yml", ".json"} or path.is_file():
         return load_book(path)
@@ -75,7 +82,7 @@ def open_book(name: str, book_folders: Sequence[Path] = ()) -> LoadedBook:
         column=0,
         path="",
         value=name,
-        message=f"no book '{name}'",
-        expected=f"a file or one of {', '.join(sorted(files))}",
+        message=f"there is no book {quoted(name)}",
+        expected=f"a file, or {one_of(name, files)}",
     )
     raise InputFaultsError((fault,))

@@ -15,6 +15,7 @@ import click
 from linewright.engine.records import Standing
 from linewright.errors import Fault, InputFaultsError
 from linewright.report.faults_json import faults_json
+from linewright.report.faults_text import faults_text
 from linewright.units import UnitSystem
 
 
@@ -73,7 +74,7 @@ def faults_shown(*, as_json: bool) -> Iterator[None]:
     try:
         yield
     except InputFaultsError as error:
-        _show(error.faults, as_json=as_json)
+        _show(error, as_json=as_json)
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None
     except OSError as error:
         place = str(error.filename or "")
@@ -86,14 +87,12 @@ def faults_shown(*, as_json: bool) -> Iterator[None]:
             message=error.strerror or str(error),
             expected="a place that can be written",
         )
-        _show((fault,), as_json=as_json)
+        _show(InputFaultsError((fault,)), as_json=as_json)
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None
 
 
-def _show(faults: tuple[Fault, ...], *, as_json: bool) -> None:
+def _show(error: InputFaultsError, *, as_json: bool) -> None:
     if as_json:
-        write_json(faults_json(faults))
-        return
-    for fault in faults:
-        click.echo(str(fault), err=True)
-    click.echo(f"{len(faults)} {'fault' if len(faults) == 1 else 'faults'}: nothing was judged.", err=True)
+        write_json(faults_json(error.faults, more=error.more))
+    else:
+        click.echo(faults_text(error), err=True)

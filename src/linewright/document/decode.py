@@ -1,404 +1,211 @@
 """Nodes to domain values: the declarations of the values are the schema.
 
-A key is the field's name without its unit suffix (`length_m` is `length`, `from_` is `from`).
-Every fault of the document is kept with its place; nothing is guessed.
+Every fault of the document is noted with its place and nothing is guessed: where a value is faulty a stand-in takes its
+place, so that faults beyond it are found as well, and its path is remembered as a hole.
 """
 
 from __future__ import annotations
 
-import dataclasses
-import math
 import types
 import typing
-from collections.abc import Callable
 from collections.abc import Mapping as MappingType
-from difflib import get_close_matches
 from enum import Enum
 from functools import cache
-from typing import Annotated, Any, NamedTuple, TypeVar, Union, get_args, get_origin
+from typing import Annotated, TypeVar, Union, get_args, get_origin
 
-from linewright.book.schema import Inline, OneOrMany
-from linewright.document.source import Mapping, Node, Scalar, Sequence, Source
-from linewright.units import Amount, Quantity, UnitFault, parse, parse_as
+from linewright.book.schema import OneOrMany
+from linewright.document.entries import read_inline, read_mapping, unknown_key
+from linewright.document.parsing import pairs
+from linewright.document.plans import HEADER, FieldPlan, Hint, describe, is_value, key_of, plan
+from linewright.document.scalars import (
+    SCALARS,
+    Reader,
+    Value,
+    enum_reader,
+    is_member,
+    missing,
+    quantity_reader,
+    read_name,
+)
+from linewright.document.source import Alias, Mapping, Node, Scalar, Sequence, Source, step
+from linewright.errors import quoted
+from linewright.units import Quantity
+
+__all__ = ["HEADER", "UNKNOWN", "decode", "key_of", "plan"]
 
 T = TypeVar("T")
 
-HEADER = "linewright"
 UNKNOWN = "unknown"
-SUFFIXES = ("_kg_m", "_degc", "_m2", "_kg", "_pa", "_m", "_w", "_k")
-TRUE, FALSE = ("true", "yes"), ("false", "no")
-
-
-class _Missing(Enum):
-    """Stands for a value that could not be understood; its fault is noted."""
-
-    VALUE = 0
-
-
-MISSING = _Missing.VALUE
-
-
-class _FieldPlan(NamedTuple):
-    name: str
-    key: str
-    hint: Any
-    required: bool
-    inline: bool
+#: A fault at one of these keys leaves in doubt what the keys beside it mean.
+DECIDING = ("by", "measure")
 
 
 def decode(source: Source, hint: type[T]) -> T | None:
-    """Decode the root of a document as `hint`; faults are kept in the source, and then there is no value."""
-    result = _decode(source, source.root, hint, "")
-    return None if result is MISSING else typing.cast("T", result)
+    """Decode the root of a document as `hint`, with stand-ins where it is faulty; None when it is no mapping."""
+    if not isinstance(source.root, Mapping):
+        source.fault("", "the document is no mapping", describe(hint))
+        return None
+    return typing.cast("T", _decode(source, source.root, hint, ""))
 
 
-@cache
-def key_of(name: str) -> str:
-    """Give the key in a file for a field's name."""
-    name = name.rstrip("_")
-    for suffix in SUFFIXES:
-        if name.endswith(suffix):
-            return name[: -len(suffix)]
-    return name
-
-
-@cache
-def plan(cls: type) -> tuple[_FieldPlan, ...]:
-    """Give how each field of a value class is read."""
-    hints = typing.get_type_hints(cls, include_extras=True)
-    return tuple(
-        _FieldPlan(
-            name=field.name,
-            key=key_of(field.name),
-            hint=hints[field.name],
-            required=field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING,
-            inline=_is_inline(hints[field.name]),
-        )
-        for field in dataclasses.fields(cls)
-    )
-
-
-def _is_inline(hint: Any) -> bool:
-    return any(isinstance(mark, Inline) for mark in getattr(hint, "__metadata__", ()))
-
-
-def _decode(source: Source, node: Node, hint: Any, path: str) -> Any:
+def _decode(source: Source, node: Node, hint: Hint, path: str) -> Value:
     source.nodes[path] = node
+    odd = source.odd.get(id(node)) if source.odd else None
+    if odd is not None:
+        source.fault(path, odd.message, odd.expected, node=node)
+        if isinstance(node, Alias):
+            return missing(source, path, hint)
     return _reader(hint)(source, node, path)
 
 
-Reader = Callable[[Source, Node, str], Any]
-
-
 @cache
-def _reader(hint: Any) -> Reader:
+def _reader(hint: Hint) -> Reader:
     """Give the function that reads one kind of value."""
-    if dataclasses.is_dataclass(hint) and hint is not Amount:
+    if is_value(hint):
         return lambda source, node, path: _value(source, node, hint, path)
-    origin = get_origin(hint)
+    origin: Hint = get_origin(hint)
+    arguments = get_args(hint)
     if origin is Annotated:
         return _annotated(hint)
     if origin in (Union, types.UnionType):
-        return _union(get_args(hint))
+        return _union(hint)
     if origin is tuple:
-        item = get_args(hint)[0]
-        return lambda source, node, path: _items(source, node, item, path)
+        return lambda source, node, path: _items(source, node, arguments[0], path)
     if origin is MappingType:
-        key, item = get_args(hint)
-        return lambda source, node, path: _mapping(source, node, key, item, path)
+        key, item = _reader(arguments[0]), arguments[1]
+        return lambda source, node, path: read_mapping(
+            source, node, path, hint=hint, key=key, item=lambda at, where: _decode(source, at, item, where)
+        )
     if isinstance(hint, type) and issubclass(hint, Enum):
-        return lambda source, node, path: _enum(source, node, hint, path)
-    return _SCALARS[hint]
+        return enum_reader(hint)
+    return SCALARS[hint]
 
 
-def _annotated(hint: Any) -> Reader:
+def _annotated(hint: Hint) -> Reader:
     base, *marks = get_args(hint)
     for mark in marks:
         if isinstance(mark, Quantity):
-            return lambda source, node, path: _quantity(source, node, mark, path)
+            return quantity_reader(mark, hint)
         if isinstance(mark, OneOrMany):
             item = get_args(base)[0]
             return lambda source, node, path: (
-                _items(source, node, item, path)
-                if isinstance(node, Sequence)
-                else _one(source, node, item, path)
+                _items(source, node, item, path) if isinstance(node, Sequence) else (_decode(source, node, item, path),)
             )
     return _reader(base)
 
 
-def _one(source: Source, node: Node, item: Any, path: str) -> Any:
-    single = _decode(source, node, item, path)
-    return MISSING if single is MISSING else (single,)
-
-
-def _union(options: tuple[Any, ...]) -> Reader:
+def _union(hint: Hint) -> Reader:
     """Read a union: `None` is the word unknown; the node's own form picks among the rest."""
+    options = get_args(hint)
     optional = type(None) in options
     scalar = [option for option in options if option is not type(None) and not _wants_mapping(option)]
     mapping = [option for option in options if _wants_mapping(option)]
+    words = [option for option in scalar[1:] if isinstance(option, type) and issubclass(option, Enum)]
 
-    def read(source: Source, node: Node, path: str) -> Any:
+    def read(source: Source, node: Node, path: str) -> Value:
         if optional and isinstance(node, Scalar) and node.value == UNKNOWN:
             return None
         if mapping and (isinstance(node, Mapping) or not scalar):
             return _reader(mapping[0])(source, node, path)
-        for option in scalar[1:]:
-            if isinstance(option, type) and issubclass(option, Enum) and _is_member(node, option):
+        for option in words:
+            if is_member(node, option):
                 return option(node.value)
+        if (words or mapping) and not (isinstance(node, Scalar) and _numeric(node.value)):
+            shown = quoted(node.value) if isinstance(node, Scalar) and node.value else "this"
+            first = scalar[0]
+            if not _is_enum(first) or not is_member(node, first):
+                source.fault(path, f"{shown} is not known here", describe(hint), node=node)
+                return missing(source, path, hint)
         return _reader(scalar[0])(source, node, path)
 
     return read
 
 
-def _wants_mapping(option: Any) -> bool:
-    return get_origin(option) is MappingType or (dataclasses.is_dataclass(option) and option is not Amount)
+def _is_enum(option: Hint) -> bool:
+    return isinstance(option, type) and issubclass(option, Enum)
 
 
-def _is_member(node: Node, option: type[Enum]) -> bool:
-    return isinstance(node, Scalar) and node.value in {member.value for member in option}
+def _numeric(text: str) -> bool:
+    """Whether a text is meant as a number."""
+    return text[:1].isdigit() or text[:1] in ("+", "-", ".")
 
 
-def _value(source: Source, node: Node, cls: type, path: str) -> Any:
+def _wants_mapping(option: Hint) -> bool:
+    origin: Hint = get_origin(option)
+    return origin is MappingType or is_value(option)
+
+
+def _value(source: Source, node: Node, cls: type, path: str) -> Value:
     fields = plan(cls)
     shorthand = getattr(cls, "SHORTHAND", "")
     if shorthand and isinstance(node, Scalar):
-        return cls(**{shorthand: node.value})
+        return cls(**{shorthand: read_name(source, node, path)})
     if not isinstance(node, Mapping):
-        source.fault(path, "this is not a mapping", f"keys such as {', '.join(f.key for f in fields[:4])}")
-        return MISSING
-    by_key = {field.key: field for field in fields if not field.inline}
+        source.fault(path, "this is not a mapping of keys to values", describe(cls), node=node)
+        return missing(source, path, cls)
+    given, rest = _given(source, node, fields, path)
     inline = next((field for field in fields if field.inline), None)
-    given: dict[str, Any] = {}
-    rest: list[tuple[Node, Node]] = []
-    for key, item in node.value:
+    if inline is not None:
+        item = get_args(get_args(inline.hint)[0])[1]
+        rest = read_inline(
+            source, inline, rest, given, path=path, item=lambda at, where: _decode(source, at, item, where)
+        )
+    meant = {unknown_key(source, key, fields, inline, path=path, given=given) for key, _ in rest}
+    for field in fields:
+        if field.name not in given and field.required and not field.inline:
+            if field.key not in meant:
+                where = step(path, field.key)
+                source.fault(where, f"the key '{field.key}' is missing", describe(field.hint), node=node, value="")
+            given[field.name] = missing(source, step(path, field.key), field.hint)
+    _spread_doubt(source, path)
+    return cls(**given)
+
+
+def _given(
+    source: Source, node: Mapping, fields: tuple[FieldPlan, ...], path: str
+) -> tuple[dict[str, Value], list[tuple[Scalar, Node]]]:
+    """Values of the keys that are fields, and the entries that are none."""
+    by_key = {field.key: field for field in fields if not field.inline}
+    given: dict[str, Value] = {}
+    rest: list[tuple[Scalar, Node]] = []
+    for key, item in pairs(source, node, path):
         field = by_key.get(key.value)
         if not path and key.value == HEADER:
             continue
         if field is None:
             rest.append((key, item))
+            continue
+        where = step(path, field.key)
+        if field.required and field.hint is str:
+            source.nodes[where] = item
+            given[field.name] = _decode_name(source, item, where)
         else:
-            given[field.name] = _decode(source, item, field.hint, f"{path}.{key.value}" if path else key.value)
-    if inline is not None:
-        rest = _read_inline(source, inline, rest, given, path)
-    for key, _ in rest:
-        _unknown_key(source, key, fields, inline, path)
-    for field in fields:
-        if field.required and field.name not in given and not field.inline:
-            source.fault(path, f"key '{field.key}' is missing", describe(field.hint))
-            given[field.name] = MISSING
-    return _with_holes(cls, fields, given)
+            given[field.name] = _decode(source, item, field.hint, where)
+    return given, rest
 
 
-def _with_holes(cls: type, fields: tuple[_FieldPlan, ...], given: dict[str, Any]) -> Any:
-    """Make the value even where a field is faulty, so that faults beyond it are found as well."""
-    for field in fields:
-        if given.get(field.name) is MISSING:
-            given[field.name] = _hole(field.hint)
-    return MISSING if any(part is MISSING for part in given.values()) else cls(**given)
+def _decode_name(source: Source, node: Node, path: str) -> Value:
+    """A text that has to be there: blank is no text."""
+    text = _decode(source, node, str, path)
+    return read_name(source, node, path) if isinstance(node, Scalar) and not text.strip() else text
 
 
-def _hole(hint: Any) -> Any:
-    """Give a stand-in for a faulty value; the document is refused all the same."""
-    if get_origin(hint) is Annotated:
-        hint = get_args(hint)[0]
-    origin = get_origin(hint)
-    if origin in (Union, types.UnionType):
-        return None if type(None) in get_args(hint) else _hole(get_args(hint)[0])
-    if origin is tuple:
-        return ()
-    if origin is MappingType:
-        return types.MappingProxyType({})
-    if isinstance(hint, type) and issubclass(hint, Enum):
-        return next(iter(hint))
-    return _HOLES.get(hint, MISSING)
+def _spread_doubt(source: Source, path: str) -> None:
+    """Where what decides a row is in doubt, so is the row."""
+    if path and any(not source.sound(step(path, key)) for key in DECIDING):
+        source.hole(path)
 
 
-_HOLES: dict[Any, Any] = {str: "", float: math.nan, int: 0, bool: False}
-
-
-def _read_inline(
-    source: Source, field: _FieldPlan, rest: list[tuple[Node, Node]], given: dict[str, Any], path: str
-) -> list[tuple[Node, Node]]:
-    key_hint, item_hint = get_args(get_args(field.hint)[0])
-    found: dict[Any, Any] = {}
-    left = []
-    for key, item in rest:
-        name = _try_key(key, key_hint)
-        if name is MISSING:
-            left.append((key, item))
-        else:
-            found[name] = _decode(source, item, item_hint, f"{path}.{key.value}" if path else key.value)
-    if found or field.required:
-        sound = {name: item for name, item in found.items() if item is not MISSING}
-        given[field.name] = types.MappingProxyType(sound)
-    if field.required and not found:
-        source.fault(path, "no entry is given", f"entries such as {_key_example(key_hint)}")
-        given[field.name] = MISSING
-    return left
-
-
-def _try_key(key: Node, hint: Any) -> Any:
-    if isinstance(hint, type) and issubclass(hint, Enum):
-        return hint(key.value) if key.value in {member.value for member in hint} else MISSING
-    if hint is int:
-        return int(key.value) if key.value.lstrip("-").isdigit() else MISSING
-    return MISSING
-
-
-def _key_example(hint: Any) -> str:
-    return ", ".join(str(member.value) for member in hint) if issubclass(hint, Enum) else "1: 0.5"
-
-
-def _unknown_key(
-    source: Source, key: Node, fields: tuple[_FieldPlan, ...], inline: _FieldPlan | None, path: str
-) -> None:
-    known = [field.key for field in fields if not field.inline]
-    if inline is not None:
-        hint = get_args(get_args(inline.hint)[0])[0]
-        if issubclass(hint, Enum):
-            known += [str(member.value) for member in hint]
-    near = get_close_matches(key.value, known, n=1)
-    expected = f"'{near[0]}'" if near else f"one of {', '.join(known)}"
-    where = f"{path}.{key.value}" if path else key.value
-    source.fault(where, f"key '{key.value}' is not known here", expected, node=key)
-
-
-def _items(source: Source, node: Node, item: Any, path: str) -> Any:
+def _items(source: Source, node: Node, item: Hint, path: str) -> Value:
     if not isinstance(node, Sequence):
-        source.fault(path, "this is not a list", f"a list of {describe(item)}")
-        return MISSING
-    found = tuple(_decode(source, entry, item, f"{path}[{i}]") for i, entry in enumerate(node.value))
-    return MISSING if any(entry is MISSING for entry in found) else found
+        whole = tuple[item, ...]
+        source.fault(path, "this is not a list", describe(whole), node=node)
+        return missing(source, path, whole)
+    read = _decode_name_or(item)
+    return tuple(read(source, entry, f"{path}[{i}]") for i, entry in enumerate(node.value))
 
 
-def _mapping(source: Source, node: Node, key_hint: Any, item_hint: Any, path: str) -> Any:
-    if not isinstance(node, Mapping):
-        source.fault(path, "this is not a mapping", f"entries of {describe(item_hint)}")
-        return MISSING
-    found: dict[Any, Any] = {}
-    for key, item in node.value:
-        where = f"{path}.{key.value}"
-        name = _reader(key_hint)(source, key, where)
-        found[name] = _decode(source, item, item_hint, where)
-    return MISSING if any(part is MISSING for pair in found.items() for part in pair) else types.MappingProxyType(found)
-
-
-def _enum(source: Source, node: Node, cls: type[Enum], path: str) -> Any:
-    if _is_member(node, cls):
-        return cls(node.value)  # type: ignore[attr-defined]
-    source.nodes.setdefault(path, node)
-    text = node.value if isinstance(node, Scalar) else "this"
-    near = get_close_matches(str(text), [str(member.value) for member in cls], n=1)
-    expected = f"'{near[0]}'" if near else describe(cls)
-    source.fault(path, f"'{text}' is not known here" if isinstance(node, Scalar) else "this is not a word", expected, node=node)
-    return MISSING
-
-
-def _quantity(source: Source, node: Node, mark: Quantity, path: str) -> Any:
-    if not isinstance(node, Scalar):
-        source.fault(path, "this is not a quantity", describe(mark), node=node)
-        return MISSING
-    try:
-        return parse_as(node.value, mark.dimension)
-    except UnitFault as fault:
-        source.fault(path, fault.message, fault.expected, node=node)
-        return MISSING
-
-
-def _amount(source: Source, node: Node, path: str) -> Any:
-    if not isinstance(node, Scalar):
-        source.fault(path, "this is not a quantity", "a number with its unit", node=node)
-        return MISSING
-    try:
-        return parse(node.value)
-    except UnitFault as fault:
-        source.fault(path, fault.message, fault.expected, node=node)
-        return MISSING
-
-
-def _text(source: Source, node: Node, path: str) -> Any:
-    if isinstance(node, Scalar):
-        return str(node.value)
-    source.fault(path, "this is not a text", "a text", node=node)
-    return MISSING
-
-
-def _number(source: Source, node: Node, path: str) -> Any:
-    if isinstance(node, Scalar):
-        try:
-            number = float(node.value)
-        except ValueError:
-            number = math.nan
-        if math.isfinite(number) and "_" not in node.value:
-            return number
-    source.fault(path, f"'{getattr(node, 'value', '')}' is not a number" if isinstance(node, Scalar) else "this is not a number", "a finite number without a unit", node=node)
-    return MISSING
-
-
-def _integer(source: Source, node: Node, path: str) -> Any:
-    if isinstance(node, Scalar) and node.value.isascii() and node.value.isdigit() and len(node.value) < 10:
-        return int(node.value)
-    source.fault(path, "this is not a count", "a whole number, 0 or more", node=node)
-    return MISSING
-
-
-def _flag(source: Source, node: Node, path: str) -> Any:
-    if isinstance(node, Scalar) and node.value.lower() in TRUE + FALSE:
-        return node.value.lower() in TRUE
-    source.fault(path, "this is neither yes nor no", "yes or no", node=node)
-    return MISSING
-
-
-_SCALARS: dict[Any, Reader] = {
-    str: _text,
-    float: _number,
-    int: _integer,
-    bool: _flag,
-    Amount: _amount,
-}
-
-
-def describe(hint: Any) -> str:
-    """Say in words what a hint wants."""
-    if isinstance(hint, Quantity):
-        return EXAMPLES[hint.dimension.value]
-    if get_origin(hint) is Annotated:
-        base, *marks = get_args(hint)
-        quantity = next((mark for mark in marks if isinstance(mark, Quantity)), None)
-        return describe(quantity or base)
-    if get_origin(hint) in (Union, types.UnionType):
-        parts = [describe(option) for option in get_args(hint) if option is not type(None)]
-        return " or ".join(parts + (["'unknown'"] if type(None) in get_args(hint) else []))
-    if get_origin(hint) is tuple:
-        return f"a list of {describe(get_args(hint)[0])}"
-    if get_origin(hint) is MappingType:
-        return "a mapping"
-    if dataclasses.is_dataclass(hint) and hint is not Amount:
-        return f"a mapping with {', '.join(field.key for field in plan(typing.cast(type, hint))[:4])}"
-    if isinstance(hint, type) and issubclass(hint, Enum):
-        return "one of " + ", ".join(str(member.value) for member in hint)
-    return _WORDS.get(hint, "a value")
-
-
-_WORDS: dict[Any, str] = {
-    str: "a text",
-    float: "a number",
-    int: "a whole number",
-    bool: "yes or no",
-    Amount: "a number with its unit",
-}
-
-EXAMPLES: dict[str, str] = {
-    "1": "a number",
-    "ratio": "a ratio such as 115 % or 1.15",
-    "m": "a length such as 12 m, 40 ft or 12'-6\"",
-    "m2": "an area such as 20 m2 or 215 ft2",
-    "W": "a power such as 5.6 kW, 19 MBH or 1.5 tons",
-    "kg": "a mass such as 4.2 kg, 9 lb or 6 oz",
-    "kg/m": "a mass per length such as 0.05 kg/m or 0.04 lb/ft",
-    "degC": "a temperature such as 35 C or 95 F",
-    "K": "a temperature difference such as 5 K",
-    "Pa": "a pressure such as 4.15 MPa, 41.5 bar or 600 psi",
-    "m3/s": "an air flow such as 200 L/s or 420 cfm",
-    "tube": "a tube size such as 15.88 mm or 5/8 in",
-}
+def _decode_name_or(item: Hint) -> Reader:
+    if item is str:
+        return _decode_name
+    return lambda source, node, path: _decode(source, node, item, path)

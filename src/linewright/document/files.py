@@ -12,6 +12,7 @@ from linewright.book.schema import Book
 from linewright.document.decode import decode
 from linewright.document.header import BOOK, DESIGN, check_header
 from linewright.document.links import check_links
+from linewright.document.names import check_book_names
 from linewright.document.parsing import parse_text
 from linewright.document.reading import read_text
 from linewright.document.source import Source
@@ -45,14 +46,18 @@ def load_book(path: Path) -> LoadedBook:
 
 
 def book_from_text(text: str, file: str) -> LoadedBook:
-    """Load a book from its text; `file` names it in faults."""
+    """Load a book from its text; `file` names it in faults.
+
+    Raises InputFaultsError with every fault.
+    """
     source = parse_text(text, file)
-    check_header(source, BOOK)
+    check_header(source, BOOK, Book)
     book = decode(source, Book)
-    compiled = compile_book(book, source.fault) if book is not None else None
+    if book is None:
+        raise source.error() or InputFaultsError(())
+    check_book_names(book, source)
+    compiled = compile_book(book, source.derive)
     source.refuse()
-    if compiled is None:
-        raise InputFaultsError(())
     return LoadedBook(compiled, source, _hash(text))
 
 
@@ -61,19 +66,38 @@ def load_design(path: Path) -> LoadedDesign:
 
     Raises InputFaultsError with every fault.
     """
-    return design_from_text(read_text(path), str(path))
+    loaded = draft_design(path)
+    loaded.source.refuse()
+    return loaded
 
 
 def design_from_text(text: str, file: str) -> LoadedDesign:
-    """Load a design from its text; `file` names it in faults."""
+    """Load a design from its text; `file` names it in faults.
+
+    Raises InputFaultsError with every fault.
+    """
+    loaded = draft_from_text(text, file)
+    loaded.source.refuse()
+    return loaded
+
+
+def draft_design(path: Path) -> LoadedDesign:
+    """Load a design file whose faults, if any, stay in its source: stand-ins are where they are.
+
+    For a caller that looks for faults elsewhere as well and refuses them all together: nobody may judge a draft.
+    Raises InputFaultsError when the file is no such document at all.
+    """
+    return draft_from_text(read_text(path), str(path))
+
+
+def draft_from_text(text: str, file: str) -> LoadedDesign:
+    """Load a draft (see `draft_design`) from its text."""
     source = parse_text(text, file)
-    check_header(source, DESIGN)
+    check_header(source, DESIGN, Design)
     design = decode(source, Design)
-    if design is not None:
-        check_structure(design, source)
-    source.refuse()
     if design is None:
-        raise InputFaultsError(())
+        raise source.error() or InputFaultsError(())
+    check_structure(design, source)
     return LoadedDesign(design, source, _hash(text))
 
 

@@ -2,32 +2,66 @@
 
 from __future__ import annotations
 
-from linewright.document.decode import HEADER
+from linewright.document.plans import HEADER, plan
 from linewright.document.source import Mapping, Scalar, Source
+from linewright.errors import nearest, quoted
 
 BOOK = "book/1"
 DESIGN = "design/1"
+KNOWN = (BOOK, DESIGN)
+KINDS = tuple(known.partition("/")[0] for known in KNOWN)
+_LONGEST_VERSION = 6
+#: So many keys of a kind tell a document that only lacks its header from one of another program.
+_TELLING = 3
 
 
-def check_header(source: Source, wanted: str) -> None:
-    """Raise InputFaultsError unless the document says that it is `wanted` (`book/1`, `design/1`)."""
-    stated = _stated(source)
-    kind, _, version = wanted.partition("/")
-    if stated is None:
-        source.fault("", f"this does not say what it is: key '{HEADER}' is missing", f"{HEADER}: {wanted}")
-    elif stated != wanted:
-        got_kind, _, got_version = stated.partition("/")
-        newer = got_kind == kind and got_version.isdigit() and int(got_version) > int(version)
-        message = f"format {stated} is newer than this program" if newer else f"this is '{stated}', not a {kind}"
-        source.fault(HEADER, message, f"{HEADER}: {wanted}")
-    source.refuse()
+def check_header(source: Source, wanted: str, declared: type) -> None:
+    """Note a missing header; raise InputFaultsError for a document that is something else than `wanted`.
 
-
-def _stated(source: Source) -> str | None:
+    wanted : str — `book/1` or `design/1`
+    declared : type — the value class of such a document
+    """
+    right = f"{HEADER}: {wanted}"
     if not isinstance(source.root, Mapping):
-        return None
-    for key, item in source.root.value:
-        if key.value == HEADER:
-            source.nodes[HEADER] = item
-            return str(item.value) if isinstance(item, Scalar) else ""
-    return None
+        what = "one text" if isinstance(source.root, Scalar) else "a list"
+        source.fault(
+            "", f"the document is {what}, not a mapping of keys to values", f"a document that begins with {right}"
+        )
+        source.refuse()
+        return
+    keys = {key.value: item for key, item in source.root.value if isinstance(key, Scalar)}
+    if HEADER in keys:
+        source.nodes[HEADER] = keys[HEADER]
+        _check_stated(source, keys[HEADER].value if isinstance(keys[HEADER], Scalar) else "", wanted)
+        return
+    known = {field.key for field in plan(declared)}
+    if nearest(HEADER, (key for key in keys if key not in known)) is None:
+        message = f"this does not say what it is: the key '{HEADER}' is missing"
+        source.fault(HEADER, message, right, value="")
+    if len(known & keys.keys()) < _TELLING:
+        source.refuse()
+
+
+def _check_stated(source: Source, stated: str, wanted: str) -> None:
+    """Stop at a document that is known to be another; a misspelt header is one fault among others."""
+    if stated == wanted:
+        return
+    kind, _, version = wanted.partition("/")
+    stated_kind, _, stated_version = stated.partition("/")
+    right = f"{HEADER}: {wanted}"
+    if stated_kind == kind and _is_number(stated_version):
+        if int(stated_version) > int(version):
+            source.fault(HEADER, f"the format {stated} is newer than this program", f"{right}, or a newer Linewright")
+        else:
+            source.fault(HEADER, f"the format {stated} is not known", right)
+        source.refuse()
+    if stated_kind != kind and stated_kind in KINDS:
+        source.fault(HEADER, f"this is a {stated_kind}, not a {kind}", f"a document that begins with {right}")
+        source.refuse()
+    source.fault(HEADER, f"{quoted(stated)} is no kind of document" if stated else "nothing is written here", right)
+    if nearest(stated, KNOWN) != wanted:
+        source.refuse()
+
+
+def _is_number(text: str) -> bool:
+    return text.isascii() and text.isdigit() and len(text) <= _LONGEST_VERSION

@@ -2,54 +2,68 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Iterable, Mapping
 
-from linewright.book.compiled import CompiledBook, near
+from linewright.book.compiled import CompiledBook
 from linewright.document.source import Source
+from linewright.errors import listed, nearest, quoted
 from linewright.model.design import Design, System
 
 
-def check_links(design: Design, books: Mapping[str, CompiledBook], source: Source) -> None:
-    """Note every model, group, action and declaration that a design names and its book does not know."""
+def check_links(
+    design: Design,
+    books: Mapping[str, CompiledBook],
+    source: Source,
+    *,
+    faulty: Container[str] = (),
+    ids: Iterable[str] = (),
+) -> None:
+    """Note every model, group, action and declaration that a design names and its book does not know.
+
+    faulty : ids of books that exist but have faults; nothing is looked up in them
+    ids : ids of all books that were found
+    """
     for i, system in enumerate(design.systems):
         path = f"systems[{i}]"
         book = books.get(system.book)
-        if book is None:
-            source.fault(f"{path}.book", f"no book '{system.book}'", near(system.book, books) if books else "a book")
-        else:
+        if book is not None:
             _check_system(system, book, path, source=source)
+        elif system.book not in faulty:
+            where = "beside the design, in a folder given with --books, or shipped"
+            known = sorted({*books, *ids})
+            expected = source.one_of(system.book, known, otherwise="the id of a book")
+            expected = expected if nearest(system.book, known) else f"{expected}: {where}"
+            source.derive(f"{path}.book", f"there is no book {quoted(system.book)}", expected)
 
 
 def _check_system(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
-    for i, module in enumerate(system.outdoor.modules):
-        if module.model not in book.modules:
-            source.fault(
-                f"{path}.outdoor.modules[{i}]",
-                f"no outdoor module '{module.model}' in book '{system.book}'",
-                near(module.model, book.modules),
-            )
+    of = f"in the book '{system.book}'"
+    modules = system.outdoor.modules
+    for i, module in enumerate(modules):
+        where = f"{path}.outdoor.modules[{i}]"
+        where = f"{where}.model" if f"{where}.model" in source.nodes else where
+        _known(module.model, book.modules, where, what="outdoor module", of=of, source=source)
     for i, unit in enumerate(system.units):
-        if unit.model not in book.models:
-            source.fault(
-                f"{path}.units[{i}].model",
-                f"no indoor model '{unit.model}' in book '{system.book}'",
-                near(unit.model, book.models),
-            )
-    models = tuple(module.model for module in system.outdoor.modules)
-    if all(model in book.modules for model in models) and book.group_of(models) is None:
-        groups = "; ".join(" + ".join(group.modules) for group in book.book.outdoor.groups)
-        source.fault(f"{path}.outdoor.modules", f"{' + '.join(models)} is no group of this book", f"one of {groups}")
-    _check_names(system, book, path, source=source)
-
-
-def _check_names(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
-    actions = {action.id for action in book.book.sizing.actions}
+        _known(unit.model, book.models, f"{path}.units[{i}].model", what="indoor model", of=of, source=source)
+    models = tuple(module.model for module in modules)
+    if models and all(model in book.modules for model in models) and book.group_of(models) is None:
+        groups = [" + ".join(group.modules) for group in book.book.outdoor.groups]
+        message = f"{quoted(' + '.join(models))} is no group {of}"
+        source.derive(f"{path}.outdoor.modules", message, listed(groups, otherwise="a group of the book"))
+    actions = [action.id for action in book.book.sizing.actions]
     for i, name in enumerate(system.forbidden_actions):
-        if name not in actions:
-            source.fault(f"{path}.forbidden_actions[{i}]", f"no size action '{name}' in this book", near(name, actions))
-    declarations = {
-        need.declared for limit in book.book.limits for relaxed in limit.relaxed for need in relaxed.needs if need.declared
-    }
+        _known(name, actions, f"{path}.forbidden_actions[{i}]", what="size action", of=of, source=source)
+    asked = _declarations(book)
     for i, name in enumerate(system.declared):
-        if name not in declarations:
-            source.fault(f"{path}.declared[{i}]", f"no limit of this book asks for '{name}'", near(name, declarations))
+        _known(name, asked, f"{path}.declared[{i}]", what="declaration", of=of, source=source)
+
+
+def _declarations(book: CompiledBook) -> list[str]:
+    needs = (need for limit in book.book.limits for relaxed in limit.relaxed for need in relaxed.needs)
+    return [need.declared for need in needs if need.declared]
+
+
+def _known(name: str, known: Iterable[str], path: str, *, what: str, of: str, source: Source) -> None:
+    if name not in (names := set(known)):
+        expected = source.one_of(name, names, otherwise=f"none: the book has no {what}")
+        source.derive(path, f"there is no {what} {quoted(name)} {of}", expected)

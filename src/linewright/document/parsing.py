@@ -9,11 +9,24 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from typing import cast
 
 import yaml
 
 from linewright.document.reading import refuse, refuse_size
-from linewright.document.source import MOST_BYTES, MOST_DEPTH, Alias, Mapping, Mark, Node, Oddity, Scalar, Sequence, Source, step
+from linewright.document.source import (
+    MOST_BYTES,
+    MOST_DEPTH,
+    Alias,
+    Mapping,
+    Mark,
+    Node,
+    Oddity,
+    Scalar,
+    Sequence,
+    Source,
+    step,
+)
 from linewright.document.yaml_words import in_words
 from linewright.errors import quoted
 
@@ -61,7 +74,9 @@ def pairs(source: Source, node: Mapping, path: str) -> Iterator[tuple[Scalar, No
         line = key.start_mark.line + 1
         if key.value in first:
             where = f"first on line {first[key.value]}"
-            source.fault(step(path, key.value), f"the key {quoted(key.value)} stands twice, {where}", "each key once", node=key)
+            source.fault(
+                step(path, key.value), f"the key {quoted(key.value)} stands twice, {where}", "each key once", node=key
+            )
         else:
             first[key.value] = line
             yield key, item
@@ -79,19 +94,21 @@ class _Builder:
 
     def take(self, event: yaml.Event) -> bool:
         """Take one event; False when nothing of what follows is wanted."""
+        marks = cast("tuple[Mark, Mark]", (event.start_mark, event.end_mark))
         if isinstance(event, yaml.ScalarEvent):
-            self._add(Scalar(event.tag, event.value, event.start_mark, event.end_mark, style=event.style), event)
+            self._add(Scalar(event.tag or "", event.value, *marks, style=event.style), _oddity(event, event.tag))
         elif isinstance(event, yaml.MappingStartEvent):
-            self._enter(Mapping(event.tag, [], event.start_mark, event.end_mark), event)
+            self._enter(Mapping(event.tag or "", [], *marks), _oddity(event, event.tag))
         elif isinstance(event, yaml.SequenceStartEvent):
-            self._enter(Sequence(event.tag, [], event.start_mark, event.end_mark), event)
+            self._enter(Sequence(event.tag or "", [], *marks), _oddity(event, event.tag))
         elif isinstance(event, yaml.CollectionEndEvent):
             node, items = self.open.pop()
             node.value = list(zip(items[::2], items[1::2], strict=True)) if isinstance(node, Mapping) else items
         elif isinstance(event, yaml.AliasEvent):
-            self._add(Alias(event.anchor, event.start_mark, event.end_mark), event)
+            name = event.anchor or ""
+            self._add(Alias(name, *marks), Oddity(f"the alias '*{name}' stands for a value elsewhere", _WRITTEN_OUT))
         elif isinstance(event, yaml.DocumentStartEvent) and self.root is not None:
-            self.second = event.start_mark
+            self.second = marks[0]
             return False
         return True
 
@@ -101,20 +118,25 @@ class _Builder:
             refuse(self.file, "the document is empty", "a YAML or JSON document")
         source = Source(self.file, self.root, self.odd)
         if self.second is not None:
-            source.fault_at(self.second, "a second document begins here", "one document in a file, without a line '---' in it")
+            source.fault_at(
+                self.second, "a second document begins here", "one document in a file, without a line '---' in it"
+            )
         return source
 
-    def _enter(self, node: Sequence | Mapping, event: yaml.CollectionStartEvent) -> None:
+    def _enter(self, node: Sequence | Mapping, odd: Oddity | None) -> None:
         if len(self.open) >= MOST_DEPTH:
-            mark = event.start_mark
+            mark = node.start_mark
             refuse(
-                self.file, "lists and mappings are nested too deeply", f"at most {MOST_DEPTH} levels", line=mark.line + 1, column=mark.column + 1
+                self.file,
+                "lists and mappings are nested too deeply",
+                f"at most {MOST_DEPTH} levels",
+                line=mark.line + 1,
+                column=mark.column + 1,
             )
-        self._add(node, event)
+        self._add(node, odd)
         self.open.append((node, []))
 
-    def _add(self, node: Node, event: yaml.NodeEvent) -> None:
-        odd = _oddity(node, event)
+    def _add(self, node: Node, odd: Oddity | None) -> None:
         if odd is not None:
             self.odd[id(node)] = odd
         if self.open:
@@ -123,13 +145,16 @@ class _Builder:
             self.root = node
 
 
-def _oddity(node: Node, event: yaml.NodeEvent) -> Oddity | None:
-    if isinstance(node, Alias):
-        return Oddity(f"the alias '*{node.value}' stands for a value elsewhere", _WRITTEN_OUT)
+def _oddity(event: yaml.NodeEvent, tag: str | None) -> Oddity | None:
     if event.anchor:
-        return Oddity(f"the anchor '&{event.anchor}' names a value; anchors and aliases are not used here", _WRITTEN_OUT)
-    if event.tag:
-        return Oddity(f"the tag {quoted(event.tag)} says of which type a value is; tags are not used here", "the value alone (a text that begins with ! stands in quotes)")
+        return Oddity(
+            f"the anchor '&{event.anchor}' names a value; anchors and aliases are not used here", _WRITTEN_OUT
+        )
+    if tag:
+        return Oddity(
+            f"the tag {quoted(tag)} says of which type a value is; tags are not used here",
+            "the value alone (a text that begins with ! stands in quotes)",
+        )
     return None
 
 

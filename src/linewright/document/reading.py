@@ -12,7 +12,12 @@ from linewright.errors import Fault, InputFaultsError, nearest
 
 PATTERNS = ("*.yaml", "*.yml", "*.json")
 _MOST_SIBLINGS = 500
-_WIDE = {codecs.BOM_UTF32_LE: "UTF-32", codecs.BOM_UTF32_BE: "UTF-32", codecs.BOM_UTF16_LE: "UTF-16", codecs.BOM_UTF16_BE: "UTF-16"}
+_WIDE = {
+    codecs.BOM_UTF32_LE: "UTF-32",
+    codecs.BOM_UTF32_BE: "UTF-32",
+    codecs.BOM_UTF16_LE: "UTF-16",
+    codecs.BOM_UTF16_BE: "UTF-16",
+}
 _TEXT = "a YAML or JSON document saved as UTF-8 text"
 
 
@@ -36,13 +41,9 @@ def read_text(path: Path) -> str:
         refuse(str(path), f"byte {byte} is not UTF-8 text", _TEXT, line=line, column=column, value=byte)
 
 
-def refuse(
-    file: str, message: str, expected: str, *, line: int = 0, column: int = 0, value: str = ""
-) -> NoReturn:
+def refuse(file: str, message: str, expected: str, *, line: int = 0, column: int = 0, value: str = "") -> NoReturn:
     """Raise one fault of a file that no more can be said of."""
-    fault = Fault(
-        file=file, line=line, column=column, path="", value=value, message=message, expected=expected
-    )
+    fault = Fault(file=file, line=line, column=column, path="", value=value, message=message, expected=expected)
     raise InputFaultsError((fault,))
 
 
@@ -93,7 +94,7 @@ def _documents(folder: Path) -> list[Path]:
 def _looks_wide(data: bytes) -> bool:
     """Whether every other byte of the beginning is NUL, as in UTF-16 text of plain letters."""
     start = data[:64]
-    return len(start) >= 4 and (not any(start[1::2]) or not any(start[::2])) and any(start)  # noqa: PLR2004
+    return len(start) >= 4 and (not any(start[1::2]) or not any(start[::2])) and any(start)
 
 
 def _place(data: bytes, at: int) -> tuple[int, int]:

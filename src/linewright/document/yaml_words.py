@@ -10,19 +10,47 @@ _QUOTES = "the text in quotes"
 # What the parser says (a part of it), what that means, what would be right; the first that fits is taken.
 _PROBLEMS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     (("found unexpected end of stream",), "the quotes opened {context} are not closed", "a closing quote"),
-    (("expected ',' or '}'",), "the brace opened {context} is not closed, or a comma is missing before this", "entries apart by ',' and a '}' at the end"),
-    (("expected ',' or ']'",), "the bracket opened {context} is not closed, or a comma is missing before this", "entries apart by ',' and a ']' at the end"),
-    (("mapping values are not allowed",), "a colon stands where none fits", "one 'key: value' on a line; a text that holds ': ' in quotes"),
+    (
+        ("expected ',' or '}'",),
+        "the brace opened {context} is not closed, or a comma is missing before this",
+        "entries apart by ',' and a '}' at the end",
+    ),
+    (
+        ("expected ',' or ']'",),
+        "the bracket opened {context} is not closed, or a comma is missing before this",
+        "entries apart by ',' and a ']' at the end",
+    ),
+    (
+        ("mapping values are not allowed",),
+        "a colon stands where none fits",
+        "one 'key: value' on a line; a text that holds ': ' in quotes",
+    ),
     (("could not find expected ':'", "did not find expected ':'"), "a key without its colon", "key: value"),
     (("tab character",), "a tab stands where the indentation is", "spaces"),
-    (("block sequence entries are not allowed", "sequence entries are not allowed"), "a '-' stands where no list can be", _INDENT),
-    (("expected '-' indicator", "expected <block end>, but found '-'"), "this line is no entry of the list {context}", _INDENT),
+    (
+        ("block sequence entries are not allowed", "sequence entries are not allowed"),
+        "a '-' stands where no list can be",
+        _INDENT,
+    ),
+    (
+        ("expected '-' indicator", "expected <block end>, but found '-'"),
+        "this line is no entry of the list {context}",
+        _INDENT,
+    ),
     (("did not find expected key", "expected <block end>"), "this line does not fit under the lines above it", _INDENT),
-    (("found unknown escape character", "escape"), "in double quotes a backslash begins a code", "single quotes, or the backslash twice"),
+    (
+        ("found unknown escape character", "escape"),
+        "in double quotes a backslash begins a code",
+        "single quotes, or the backslash twice",
+    ),
     (("alphabetic or numeric character",), "a text that begins with '*' or '&' has a meaning of its own", _QUOTES),
     (("tag", "URI"), "a text that begins with '!' has a meaning of its own", _QUOTES),
     (("directive", "%YAML"), "a line that begins with '%' has a meaning of its own", _QUOTES),
-    (("expected <document start>", "expected '<document start>'"), "something stands after the end of the document", "one document in a file"),
+    (
+        ("expected <document start>", "expected '<document start>'"),
+        "something stands after the end of the document",
+        "one document in a file",
+    ),
     (("node content",), "nothing stands where a value is due", "a value"),
     (("mapping keys are not allowed",), "a '?' stands where no key can be", _QUOTES),
 )

@@ -56,8 +56,10 @@ def is_carried_out(scope: Scope, sized: Sized) -> bool:
     return not any((role, run) in sized.short for role in scope.action.lines for run in scope.runs)
 
 
-def action_result(ground: Ground, scope: Scope, sized: Sized, *, chosen: bool) -> ActionResult:
-    """Say what became of an action."""
+def action_result(
+    ground: Ground, scope: Scope, sized: Sized, *, chosen: bool, over_with: Sequence[str] | None = None
+) -> ActionResult:
+    """Say what became of an action; `over_with` names what would be over with one that was not chosen."""
     active = chosen or (scope.mandatory and scope.due and not scope.forbidden)
     done = active and is_carried_out(scope, sized)
     return ActionResult(
@@ -68,9 +70,16 @@ def action_result(ground: Ground, scope: Scope, sized: Sized, *, chosen: bool) -
         forbidden=scope.forbidden,
         runs=tuple(sorted(ground.tree.ids[run] for run in scope.runs)),
         carried_out=done,
-        why_not=_why_not(ground, scope, sized, active=active, done=done),
+        why_not=_why_not(ground, scope, sized, active=active, done=done) or _rejected(active=active, over_with=over_with),
         page=scope.action.page,
     )
+
+
+def _rejected(*, active: bool, over_with: Sequence[str] | None) -> str:
+    if active or over_with is None:
+        return ""
+    over = ", ".join(dict.fromkeys(over_with)) or "nothing"
+    return f"it leaves no fewer limits over (over with it: {over})"
 
 
 def _why_not(ground: Ground, scope: Scope, sized: Sized, *, active: bool, done: bool) -> str:

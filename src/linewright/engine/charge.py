@@ -104,9 +104,9 @@ def _line_term(role: Role, size: float, length: float, table: Mapping[float, flo
     listed = next((entry for entry in table if same_tube(entry, size)), None)
     name = f"{role} {(listed or size) * 1000:.6g} mm"
     if listed is None:
-        return ChargeTerm(name, None, length, path=f"charge.{role}", missing=f"kg/m of {name}")
+        return ChargeTerm(name, None, length, path=f"charge.{role}", missing=f"kg/m of {name}", od_m=size)
     rate = table[listed]
-    return ChargeTerm(name, line_charge(length, rate), length, rate, path=f"charge.{role}")
+    return ChargeTerm(name, line_charge(length, rate), length, rate, path=f"charge.{role}", od_m=listed)
 
 
 def _tubes(ground: Ground, sized: Sized, role: Role) -> Iterator[tuple[Run, float | None]]:

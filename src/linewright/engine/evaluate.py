@@ -100,7 +100,14 @@ def _system(design: Design, system: System, variant: Variant, needs: Needs) -> S
     heating = _heating(design, state, needs)
     chosen = {scope.action.id for scope in variant.chosen}
     actions = tuple(
-        action_result(ground, scope, state.sized, chosen=scope.action.id in chosen) for scope in variant.scopes
+        action_result(
+            ground,
+            scope,
+            state.sized,
+            chosen=scope.action.id in chosen,
+            over_with=variant.over_with.get(scope.action.id),
+        )
+        for scope in variant.scopes
     )
     fittings = find_fittings(ground, state.sized)
     checks = [
@@ -120,6 +127,7 @@ def _system(design: Design, system: System, variant: Variant, needs: Needs) -> S
         system=system,
         tree=ground.tree,
         state=state,
+        rejected=variant.rejected,
         deferred_measures=Deferred(partial(measure_results, state)),
         limits=variant.limits,
         checks=tuple(sorted(checks, key=lambda check: (check.subject, check.measure))),

@@ -46,6 +46,7 @@ class ChargeTerm(NamedTuple):
     kg_per_m: float | None = None
     path: str = ""
     missing: str = ""
+    od_m: float | None = None
 
 
 class ChargeResult(NamedTuple):

@@ -246,7 +246,10 @@ class Deferred(Generic[T]):
 
 
 class SystemResult(NamedTuple):
-    """Everything about one system. Limits keep the book's order; other lists are sorted by id."""
+    """Everything about one system. Limits keep the book's order; other lists are sorted by id.
+
+    `rejected` holds, by path of a limit that is over, the state in which its wider bound was tried.
+    """
 
     id: str
     name: str
@@ -257,6 +260,7 @@ class SystemResult(NamedTuple):
     system: System
     tree: Tree
     state: State
+    rejected: Mapping[str, State]
     deferred_measures: Deferred[MeasureResult]
     limits: tuple[Check, ...]
     checks: tuple[Check, ...]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from linewright.book.measures import FACTS, MeasureName
-from linewright.book.schema import MeasureUse
+from linewright.book.schema import Book, MeasureUse
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
 from linewright.engine.records import (
@@ -44,15 +44,24 @@ def run_results(variant: Variant) -> tuple[RunResult, ...]:
 
 
 def measure_results(state: State) -> tuple[MeasureResult, ...]:
-    """Every measure that the book's limits name, once in each variant, in book order."""
+    """Every measure that the book's limits, conditions and needs name, once in each variant, in book order."""
     found: dict[str, MeasureResult] = {}
-    for limit in state.ground.book.book.limits:
-        words = variant_words(limit)
-        key = f"{limit.measure}[{words}]" if words else limit.measure.value
+    for use in _uses(state.ground.book.book):
+        words = variant_words(use)
+        key = f"{use.measure}[{words}]" if words else use.measure.value
         if key not in found:
-            dimension = FACTS[limit.measure].dimension
-            found[key] = MeasureResult(limit.measure.value, key, words, dimension, measure(state, limit))
+            dimension = FACTS[use.measure].dimension
+            found[key] = MeasureResult(use.measure.value, key, words, dimension, measure(state, use))
     return tuple(found.values())
+
+
+def _uses(book: Book) -> Iterator[MeasureUse]:
+    for limit in book.limits:
+        yield limit
+    for limit in book.limits:
+        yield from limit.when
+        yield from (need for relaxed in limit.relaxed for need in relaxed.needs if need.measure is not None)
+    yield from (action.when for action in book.sizing.actions if action.when is not None)
 
 
 def unstated(state: State) -> tuple[str, ...]:

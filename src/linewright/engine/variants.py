@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
+from linewright.book.schema import Limit
 from linewright.engine.actions import Scope, asked_steps, find_scopes, is_carried_out, subsets
 from linewright.engine.charge import find_charge
 from linewright.engine.checks import charge_check
@@ -20,20 +21,37 @@ CHARGE_MEASURES = {MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, Meas
 
 
 class Variant(NamedTuple):
-    """One choice of elective actions, sized, measured and judged."""
+    """One choice of elective actions, sized, measured and judged.
+
+    `rejected` holds, by path of a limit, the state in which its wider bound was tried with its actions carried out;
+    `over_with` what would be over with an elective action that was not chosen, by its id.
+    """
 
     state: State
     scopes: tuple[Scope, ...]
     chosen: tuple[Scope, ...]
     limits: tuple[Check, ...]
     charge: Check | None
+    rejected: Mapping[str, State]
+    over_with: Mapping[str, tuple[str, ...]]
+
+    @property
+    def chosen_ids(self) -> set[str]:
+        """Ids of the elective actions that are chosen."""
+        return {scope.action.id for scope in self.chosen}
+
+    @property
+    def broken(self) -> tuple[str, ...]:
+        """Measures of the limits that are over."""
+        found = [check.measure for check in self.limits if check.standing is Standing.OVER]
+        if self.charge is not None and self.charge.standing is Standing.OVER:
+            found.append(self.charge.measure)
+        return tuple(found)
 
     @property
     def faults(self) -> tuple[int, int]:
         """Charge limits over, and all limits over."""
-        broken = [check.measure for check in self.limits if check.standing is Standing.OVER]
-        cap = int(self.charge is not None and self.charge.standing is Standing.OVER)
-        return cap + sum(measure in CHARGE_MEASURES for measure in broken), cap + len(broken)
+        return sum(measure in CHARGE_MEASURES for measure in self.broken), len(self.broken)
 
 
 def resolve(ground: Ground) -> Variant:
@@ -42,16 +60,41 @@ def resolve(ground: Ground) -> Variant:
     base = _state(ground, table, base_sizes(ground, table), actual)
     scopes = find_scopes(base)
     mandatory = [scope for scope in scopes if scope.mandatory and scope.due and not scope.forbidden]
-    best: Variant | None = None
+    tried: list[Variant] = []
     for chosen in subsets(scopes):
-        variant = _variant(ground, table, actual, base, scopes=scopes, active=[*mandatory, *chosen], chosen=chosen)
-        if best is None or variant.faults < best.faults:
-            best = variant
-        if best.faults == (0, 0):
+        tried.append(
+            _variant(ground, table, actual, base, scopes=scopes, active=[*mandatory, *chosen], chosen=chosen)
+        )
+        if tried[-1].faults == (0, 0):
             break
-    if best is None:
-        raise AssertionError("the empty subset always exists")
-    return best
+    best = min(tried, key=lambda variant: variant.faults)
+    return _with_rejected(best, tried) if best.broken else best
+
+
+def _with_rejected(best: Variant, tried: Sequence[Variant]) -> Variant:
+    """Show, for each limit that is over, its wider bounds as they were judged with their actions carried out."""
+    limits, rejected = list(best.limits), dict(best.rejected)
+    for n, check in enumerate(best.limits):
+        if check.standing is not Standing.OVER or not check.relaxed:
+            continue
+        needed = _actions_of(best.state.ground.book.book.limits[limit_position(check)])
+        other = next((variant for variant in tried if needed and needed <= variant.chosen_ids), None)
+        if other is not None and other is not best:
+            limits[n] = check._replace(relaxed=other.limits[n].relaxed)
+            rejected[check.path] = other.state
+    over_with = {
+        name: variant.broken for variant in reversed(tried) for name in variant.chosen_ids if len(variant.chosen) == 1
+    }
+    return best._replace(limits=tuple(limits), rejected=rejected, over_with=over_with)
+
+
+def _actions_of(limit: Limit) -> set[str]:
+    return {need.action for relaxed in limit.relaxed for need in relaxed.needs if need.action}
+
+
+def limit_position(check: Check) -> int:
+    """Position of a limit in its book."""
+    return int(check.path.removeprefix("limits[").removesuffix("]"))
 
 
 def _variant(
@@ -68,7 +111,7 @@ def _variant(
     state = _state(ground, table, sized, actual) if active else base
     done = {scope.action.id for scope in chosen if is_carried_out(scope, sized)}
     limits = judge_limits(state, carried_out=done)
-    return Variant(state, scopes, chosen, limits, charge_check(ground, state.charge))
+    return Variant(state, scopes, chosen, limits, charge_check(ground, state.charge), {}, {})
 
 
 def _state(ground: Ground, table: TableSizes, sized: Sized, actual: Line) -> State:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from linewright.engine.figures import ChargeTerm
 from linewright.engine.records import (
     Check,
     Evaluation,
@@ -233,7 +234,9 @@ def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
 
 def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:
     charge = result.charge
-    terms = " + ".join(f"{number(term.kg, Dimension.MASS, system, unit=False)} ({term.name})" for term in charge.terms)
+    terms = " + ".join(
+        f"{number(term.kg, Dimension.MASS, system, unit=False)} ({_term(term, system)})" for term in charge.terms
+    )
     added = number(charge.rounded_kg, Dimension.MASS, system)
     total = number(charge.total_kg, Dimension.MASS, system)
     before = number(charge.unrounded_kg, Dimension.MASS, system)
@@ -241,6 +244,11 @@ def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:
         f"Additional charge: {terms or 'no terms'} = {before}, rounded {added}; with the factory charge of "
         f"{number(charge.factory_kg, Dimension.MASS, system)}: {total}"
     )
+
+
+def _term(term: ChargeTerm, system: UnitSystem) -> str:
+    """Name of a term, a tube in the units of the page."""
+    return term.name if term.od_m is None else f"{term.name.partition(' ')[0]} {tube_name(term.od_m, system)}"
 
 
 _ROOMS = (

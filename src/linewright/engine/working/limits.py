@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from linewright.book.schema import Limit, Need
 from linewright.engine.records import Check, NeedResult, Sense
+from linewright.engine.variants import limit_position
 from linewright.engine.working.measures import measure_steps, use_key
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
@@ -14,8 +15,7 @@ from linewright.units import Dimension
 
 def limit_steps(at: Places, check: Check) -> tuple[Step, ...]:
     """Steps behind one limit."""
-    position = int(check.path.removeprefix("limits[").removesuffix("]"))
-    limit = at.result.state.ground.book.book.limits[position]
+    limit = at.result.state.ground.book.book.limits[limit_position(check)]
     steps = [*measure_steps(at, limit, check.sense)]
     plain = check.plain_bound if check.plain_bound is not None else check.bound
     if plain is not None:
@@ -23,7 +23,7 @@ def limit_steps(at: Places, check: Check) -> tuple[Step, ...]:
     for tried, stated in zip(check.relaxed, _relaxed(limit, check.sense), strict=False):
         where, needs = stated
         for result, need in zip(tried.needs, _flat(needs), strict=False):
-            steps.extend(_need(at, result, need))
+            steps.extend(_need(_tried(at, check), result, need))
         verdict = (
             "its conditions hold"
             if tried.holds
@@ -41,6 +41,12 @@ def limit_steps(at: Places, check: Check) -> tuple[Step, ...]:
             )
         )
     return tuple(steps)
+
+
+def _tried(at: Places, check: Check) -> Places:
+    """Places in the state in which the wider bound was judged: a rejected one where its action was not chosen."""
+    state = at.result.rejected.get(check.path)
+    return at if state is None else at._replace(result=at.result._replace(state=state))
 
 
 def _plain_words(check: Check) -> str:
@@ -76,8 +82,7 @@ def _margin(at: Places, check: Check, bound: float, path: str, *, words: str) ->
 
 
 def _key(at: Places, check: Check) -> str:
-    position = int(check.path.removeprefix("limits[").removesuffix("]"))
-    return use_key(at.result.state.ground.book.book.limits[position])
+    return use_key(at.result.state.ground.book.book.limits[limit_position(check)])
 
 
 def _bound_path(at: Places, check: Check, limit: Limit) -> str:
@@ -121,7 +126,7 @@ def _need(at: Places, result: NeedResult, stated: tuple[Need, Sense]) -> Iterato
         yield Step(f"condition: {result.text}", "difference", (), result.dimension, None, note=held)
         return
     bound = Input("bound", result.bound, result.dimension, at.in_book("limits"))
-    value = Input(need.measure.value, result.value, result.dimension, at.subject(f"measure:{use_key(need)}"))
+    value = Input(f"{use_key(need)}, above", result.value, result.dimension, at.subject(f"measure:{use_key(need)}"))
     pair = (bound, value) if sense is Sense.MAX else (value, bound)
     left = result.bound - result.value if sense is Sense.MAX else result.value - result.bound
     yield Step(f"left on the condition {result.text}", "difference", pair, result.dimension, left, note=held)
