@@ -29,13 +29,10 @@ def test_a_short_room_gives_exit_code_1(done: Done) -> None:
     assert done.stderr == ""
 
 
-@pytest.mark.parametrize(
-    ("part", "name"),
-    [("runs", "id"), ("fittings", "id"), ("units", "id"), ("measures", "name")],
-)
-def test_nothing_stands_beside_what_is_wanted(got: Json, part: str, name: str) -> None:
-    wanted = [entry[name] for entry in WANTED["systems"][0][part]]
-    assert [entry[name] for entry in got["systems"][0][part]] == wanted
+@pytest.mark.parametrize("part", ["runs", "fittings", "units"])
+def test_nothing_stands_beside_what_is_wanted(got: Json, part: str) -> None:
+    wanted = [entry["id"] for entry in WANTED["systems"][0][part]]
+    assert [entry["id"] for entry in got["systems"][0][part]] == wanted
 
 
 def test_the_terms_of_the_charge_are_exactly_those(got: Json) -> None:
@@ -71,5 +68,5 @@ def test_the_rooms_that_are_short_are_the_ones_that_were_worked_out(got: Json) -
 def test_every_single_number_and_text_is_really_compared() -> None:
     assert list(lacks(WANTED, WANTED)) == []
     copies = list(spoiled(WANTED))
-    assert len(copies) > count_of_leaves(WANTED) > 250
+    assert len(copies) > count_of_leaves(WANTED) > 200
     assert [copy for copy in copies if not list(lacks(copy, WANTED))] == []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linewright.document.names import check_ids, check_known, whole
 from linewright.document.source import Source
 from linewright.document.systems import check_system
-from linewright.document.values import check_not_negative, written
+from linewright.document.values import check_not_negative
 from linewright.model.design import Design, Room
 
 _SIZES = ("area_m2", "height_m", "cooling_w", "sensible_w", "heating_w")
@@ -30,7 +30,3 @@ def _check_room(room: Room, path: str, levels: set[str] | None, *, source: Sourc
     if levels is not None:
         check_known(room.level, levels, f"{path}.level", what="level", source=source)
     check_not_negative(room, _SIZES, path, source=source)
-    if room.sensible_w is not None and room.cooling_w is not None and room.sensible_w > room.cooling_w >= 0:
-        load = written(f"{path}.sensible", source)
-        message = f"the sensible load {load} is more than the cooling load, of which it is a part"
-        source.derive(f"{path}.sensible", message, f"at most {written(f'{path}.cooling', source)}")

@@ -70,7 +70,8 @@ def action_result(
         forbidden=scope.forbidden,
         runs=tuple(sorted(ground.tree.ids[run] for run in scope.runs)),
         carried_out=done,
-        why_not=_why_not(ground, scope, sized, active=active, done=done) or _rejected(active=active, over_with=over_with),
+        why_not=_why_not(ground, scope, sized, active=active, done=done)
+        or _rejected(active=active, over_with=over_with),
         page=scope.action.page,
     )
 

@@ -67,7 +67,7 @@ class Ground(NamedTuple):
 
 def lay_ground(system: System, book: CompiledBook) -> Ground:
     """Make the flat arrays of a system whose names the book knows."""
-    tree = build_tree(system)
+    tree, pipes = build_tree(system), find_pipes(system, book)
     group = book.group_of(tuple(module.model for module in system.outdoor.modules))
     if group is None:
         raise ValueError(f"system '{system.id}': its modules form no group of book '{book.book.id}'")
@@ -79,10 +79,10 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         system=system,
         book=book,
         tree=tree,
-        levels=find_levels(system, tree),
+        levels=find_levels(system, tree, [module.elevation_m for module in pipes.modules]),
         group=group,
         group_id=group_name(group),
-        pipes=find_pipes(system, book),
+        pipes=pipes,
         models=models,
         index_sum=sum(model.index for model in models),
         rated_cooling_w=group.cooling_w if group.cooling_w is not None else sum(m.cooling_w for m in data),

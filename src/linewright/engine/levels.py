@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from linewright.model.design import Fitting, System
@@ -22,8 +23,11 @@ class Levels(NamedTuple):
     too_steep: tuple[int, ...]
 
 
-def find_levels(system: System, tree: Tree) -> Levels:
-    """Find the elevation of every node of a system."""
+def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -> Levels:
+    """Find the elevation of every node of a system.
+
+    modules_m : levels of the outdoor modules [m]
+    """
     stated = _stated(system)
     node: list[float | None] = [None] * len(tree.ids)
     root = system.outdoor.elevation_m
@@ -35,9 +39,8 @@ def find_levels(system: System, tree: Tree) -> Levels:
         node[i] = own
     assumed = _assume(tree, node)
     rises = tuple(_rise(tree, node, root, i) for i in range(len(node)))
-    modules = [module.elevation_m if module.elevation_m is not None else root for module in system.outdoor.modules]
-    known = [level for level in modules if level is not None]
-    complete = len(known) == len(modules)
+    known = [level for level in modules_m if level is not None]
+    complete = len(known) == len(modules_m)
     return Levels(
         node_m=tuple(node),
         assumed=tuple(assumed),

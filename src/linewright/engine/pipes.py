@@ -71,9 +71,18 @@ def _modules(system: System, book: CompiledBook) -> tuple[ModulePipe, ...]:
         while at in into and at != ROOT and len(path) <= len(runs):
             path.append(into[at])
             at = runs[into[at]].from_
-        level = module.elevation_m if module.elevation_m is not None else system.outdoor.elevation_m
+        level = module.elevation_m if module.elevation_m is not None else _level(system, path)
         found.append(ModulePipe(name, book.modules[module.model], level, tuple(reversed(path))))
     return tuple(found)
+
+
+def _level(system: System, path: Sequence[int]) -> float | None:
+    """Level of a module that states none: the root's, and the rises of its pipes where they are stated."""
+    root = system.outdoor.elevation_m
+    rises = [system.outdoor.pipes[i].rise_m for i in path]
+    if root is None or not rises or None in rises:
+        return root
+    return root + sum(rise for rise in rises if rise is not None)
 
 
 def _size(book: CompiledBook, modules: Sequence[ModulePipe], at: int, *, run: Run, role: Role) -> float | None:

@@ -62,9 +62,7 @@ def resolve(ground: Ground) -> Variant:
     mandatory = [scope for scope in scopes if scope.mandatory and scope.due and not scope.forbidden]
     tried: list[Variant] = []
     for chosen in subsets(scopes):
-        tried.append(
-            _variant(ground, table, actual, base, scopes=scopes, active=[*mandatory, *chosen], chosen=chosen)
-        )
+        tried.append(_variant(ground, table, actual, base, scopes=scopes, active=[*mandatory, *chosen], chosen=chosen))
         if tried[-1].faults == (0, 0):
             break
     best = min(tried, key=lambda variant: variant.faults)

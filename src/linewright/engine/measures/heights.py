@@ -176,7 +176,7 @@ def _modules(state: State, use: MeasureUse, aggregate: Callable[[dict[str, float
 
 def _module_rise(ground: Ground, module: ModulePipe) -> float | None:
     rises = [ground.system.outdoor.pipes[i].rise_m for i in module.path]
-    if rises and all(rise is not None for rise in rises):
+    if rises and None not in rises:
         return sum(rise for rise in rises if rise is not None)
     root = ground.system.outdoor.elevation_m
     return None if root is None or module.elevation_m is None else module.elevation_m - root

@@ -97,6 +97,8 @@ def _of_system(evaluation: Evaluation, subject: str) -> Steps:
         return fitting_steps(at, name)
     if kind in ("run", "unit"):
         of, _, field = name.rpartition(".")
+        if name in at.runs and kind == "run":
+            return tuple(step for role in sorted(at.runs[name].tubes) for step in tube_steps(at, name, role))
         return _run(at, of, field) if kind == "run" else _unit(at, of, field)
     return _whole(at, rest)
 
@@ -142,8 +144,9 @@ def _run(at: Places, run: str, field: str) -> Steps:
         return plain[field](at, run)
     what, _, tail = field.rpartition("_")
     roles = {role.value: role for role in Role}
-    if tail == "od" and what in roles and roles[what] in at.runs[run].tubes:
-        return tube_steps(at, run, roles[what])
+    tube = roles.get(field.removesuffix("_od"))
+    if tube is not None and tube in at.runs[run].tubes:
+        return tube_steps(at, run, tube)
     if what == "equivalent" and tail in roles and roles[tail] in at.result.state.lengths.roles:
         return equivalent_steps(at, run, roles[tail])
     return None
