@@ -164,7 +164,7 @@ def _notes(ground: Ground) -> Iterator[Note]:
     assumed = sorted(tree.ids[i] for i, flag in enumerate(ground.levels.assumed) if flag)
     if assumed:
         yield Note(system.id, f"elevation assumed from the nearest unit downstream: {', '.join(assumed)}")
-    for i in ground.levels.too_steep:
+    for i in sorted(ground.levels.too_steep, key=lambda run: tree.ids[run]):
         rise = abs(ground.levels.rise_m[i] or 0.0)
         yield Note(
             f"{system.id}/run:{tree.ids[i]}",
