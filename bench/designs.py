@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import count
+from typing import TypeVar
 
+from linewright.book.schema import Band, Book, Range, SizeTable
 from linewright.model.design import (
     CoolingConditions,
     Design,
@@ -19,6 +22,9 @@ from linewright.model.design import (
     Unit,
 )
 from linewright.model.values import no_entries
+from linewright.units import Amount, Dimension
+
+B = TypeVar("B", bound=Band)
 
 MODELS = ("cassette 2.2", "wall 2.2", "ducted 2.2", "floor 2.2")
 
@@ -88,3 +94,46 @@ def _runs(units: int) -> Iterator[Run]:
 
 def _run(from_: str, to: str, length_m: float) -> Run:
     return Run(from_=from_, to=to, length_m=length_m, bends=1, override=no_entries())
+
+
+def doubled(book: Book) -> Book:
+    """Give a family whose outdoor modules are twice as large, so that 64 units are within its ratio and count."""
+    outdoor = replace(
+        book.outdoor,
+        modules=tuple(
+            replace(m, index=m.index * 2, cooling_w=m.cooling_w * 2, heating_w=m.heating_w * 2)
+            for m in book.outdoor.modules
+        ),
+        groups=tuple(
+            replace(
+                g,
+                index=g.index * 2,
+                cooling_w=g.cooling_w and g.cooling_w * 2,
+                heating_w=g.heating_w and g.heating_w * 2,
+                indoor_count=Range(max=Amount(100.0, Dimension.NUMBER)),
+            )
+            for g in book.outdoor.groups
+        ),
+    )
+    sizing, fittings = book.sizing, book.fittings
+    module = sizing.module and _wider(sizing.module)
+    return replace(
+        book,
+        outdoor=outdoor,
+        sizing=replace(sizing, main=_wider(sizing.main), branch=_wider(sizing.branch), module=module),
+        fittings=replace(
+            fittings,
+            first=replace(fittings.first, rows=tuple(_edge(row) for row in fittings.first.rows)),
+            joint=replace(fittings.joint, rows=tuple(_edge(row) for row in fittings.joint.rows)),
+        ),
+    )
+
+
+def _wider(table: SizeTable) -> SizeTable:
+    return replace(table, rows=tuple(_edge(row) for row in table.rows))
+
+
+def _edge(row: B) -> B:
+    if row.upto is None:
+        return row
+    return replace(row, upto=Amount(row.upto.value * 2, row.upto.dimension))

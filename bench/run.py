@@ -16,13 +16,14 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
-from bench.designs import tree_of
-from linewright.app.books import find_books, library_of
+from bench.designs import doubled, tree_of
 from linewright.app.project import open_project
 from linewright.app.sheets import sheet
 from linewright.app.shipped import shipped
+from linewright.book.compiled import compile_book
+from linewright.document.files import load_book
 from linewright.draw import Axis
-from linewright.engine import evaluate
+from linewright.engine import Library, evaluate
 from linewright.engine.working import subjects, working
 from linewright.units import UnitSystem
 
@@ -67,7 +68,7 @@ def timed(work: Callable[[], object], repeats: int) -> tuple[float, float]:
 
 
 def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
-    library = library_of(find_books(["tidewater-r32"], []))
+    library = _library()
     designs = {units: tree_of(units) for units in (8, 32, 64)}
     project = open_project(CLINIC)
     evaluation = project.evaluate()
@@ -102,6 +103,16 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
     return [
         _figure(name, timed(job, repeats), goal, against=("yardstick", yardstick)) for name, job, repeats, goal in work
     ]
+
+
+def _library() -> Library:
+    """The demonstration family, its outdoor modules twice as large."""
+    found = load_book(shipped("books") / "tidewater-r32.book.yaml").compiled.book
+    return Library.of({found.id: compile_book(doubled(found), _refuse)})
+
+
+def _refuse(path: str, message: str, expected: str = "") -> None:
+    raise ValueError(f"{path}: {message}; expected {expected}")
 
 
 def _processes(bare: tuple[float, float]) -> list[Figure]:
