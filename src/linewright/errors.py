@@ -9,7 +9,6 @@ from difflib import SequenceMatcher
 #: Longer names are cut in messages, and nothing is looked for that resembles them.
 LONGEST_NAME = 60
 _MOST_LISTED = 12
-_ALIKE = 0.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,13 +75,17 @@ def quoted(text: str) -> str:
     return f"'{plain}'" if len(plain) <= LONGEST_NAME else f"'{plain[:LONGEST_NAME]}…'"
 
 
-def nearest(name: str, known: Iterable[str]) -> str | None:
-    """Give the known name that resembles `name` most, whatever the case of its letters, if any does."""
+def nearest(name: str, known: Iterable[str], *, alike: float = 0.6) -> str | None:
+    """Give the known name that resembles `name` most, whatever the case of its letters, if any does.
+
+    alike : float — least share of letters in common, 0 to 1
+    """
     if not name or len(name) > LONGEST_NAME:
         return None
     matcher = SequenceMatcher(autojunk=False)
     matcher.set_seq2(name.casefold())
-    best, found = _ALIKE, None
+    best = alike
+    found = None
     for candidate in known:
         matcher.set_seq1(candidate.casefold())
         if matcher.real_quick_ratio() >= best and matcher.quick_ratio() >= best:

@@ -6,6 +6,7 @@ import pytest
 
 from linewright.engine import Evaluation, Standing
 from linewright.engine.records import ActionResult
+from linewright.model.values import Role
 from tests.engine.builders import (
     Doc,
     book,
@@ -36,11 +37,10 @@ def tree(*, main: Doc | None = None, j2: Doc | None = None, far: str = "30 m", f
 
     Base sizes: J1 22.22 and 9.52, J2 (index 4) 15.88 and 6.35, units 12.7 and 6.35.
     """
-    over = {"gas": "", "liquid": ""}
     runs = [
-        run("outdoor", "J1", "20 m", **over | (main or {})),
+        run("outdoor", "J1", "20 m") | {"override": main or {}},
         run("J1", "U1", "5 m"),
-        run("J1", "J2", "10 m", **over | (j2 or {})),
+        run("J1", "J2", "10 m") | {"override": j2 or {}},
         run("J2", "U2", far),
         run("J2", "C1", "5 m"),
         run("C1", "U3", "5 m"),
@@ -112,11 +112,13 @@ def test_an_action_touches_the_runs_that_it_names_on_the_way_to_far_units(action
 
 
 def test_of_several_far_units_the_longest_path_may_be_meant() -> None:
-    """U2 at 60 m and U3 at 40 m are both beyond 35; U1 stands at 25."""
+    """U2 at 42 m, U1 and U3 at 40 m are all beyond 35; U1 has the longest run of its own, but not the longest way."""
+    laid_out = tree(far="12 m")
+    laid_out["runs"][1] = run("J1", "U1", "20 m")
     when = {"measure": "farthest_actual", "over": "35 m"}
-    far = judged(tree(), [mandatory("unit-run", when=when)])
-    longest = judged(tree(), [mandatory("unit-run", when=when, paths="longest")])
-    assert set(the_action(far).runs) == {"U2", "C1", "U3"}
+    far = judged(laid_out, [mandatory("unit-run", when=when)])
+    longest = judged(laid_out, [mandatory("unit-run", when=when, paths="longest")])
+    assert set(the_action(far).runs) == {"U1", "U2", "C1", "U3"}
     assert set(the_action(longest).runs) == {"U2"}
 
 
@@ -223,4 +225,4 @@ def test_an_override_is_judged_against_table_main_and_actions(gas: str, standing
 def test_an_override_without_any_action_in_the_book_is_unjudged_one_step_up() -> None:
     found = judged(tree(far="5 m", j2={"gas": "19.05 mm"}), [])
     assert the_check(found, "run:J2.gas").standing is Standing.UNJUDGED
-    assert the_run(found, "J2").tubes["gas"].source == "override"  # type: ignore[index]
+    assert the_run(found, "J2").tubes[Role.GAS].source == "override"

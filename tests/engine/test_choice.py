@@ -1,4 +1,4 @@
-"""Elective size actions: of all subsets the one with the fewest charge limits over, limits over, actions; book order."""
+"""Elective size actions: chosen are those with the fewest charge limits over, limits over, actions; then book order."""
 
 from collections.abc import Sequence
 
@@ -102,6 +102,21 @@ def test_a_charge_limit_is_never_traded_for_a_length(most: str, choice: list[str
     assert length is (Standing.ON_CONDITIONS if choice else Standing.OVER)
 
 
+@pytest.mark.parametrize("where", ["limit", "cap"])
+def test_not_even_for_two_lengths(where: str) -> None:
+    """The action would mend two lengths and break the charge alone: fewer limits over, but one of them a charge."""
+    most = "4.499 kg"
+    limits = [wanting("a"), wanting("a", measure="after_first_branch", plain="30 m", wide="40 m")]
+    capped = {"max": most} if where == "cap" else {}
+    limits += [] if where == "cap" else [{"measure": "additional_charge", "max": most}]
+    found = judged({"sizing.actions": [elective("a", "main")], "limits": limits, "charge": CHARGED | capped})
+    assert chosen(found) == []
+    over = [check.measure for check in the_system(found).limits if check.standing is Standing.OVER]
+    assert over == ["farthest_actual", "after_first_branch"]
+    loose = judged({"sizing.actions": [elective("a", "main")], "limits": limits[:2], "charge": CHARGED})
+    assert chosen(loose) == ["a"]
+
+
 @pytest.mark.parametrize(("most", "choice"), [("4.5 kg", ["a"]), ("4.499 kg", [])])
 def test_the_cap_on_the_charge_counts_as_a_charge_limit(most: str, choice: list[str]) -> None:
     changes = {
@@ -115,7 +130,7 @@ def test_the_cap_on_the_charge_counts_as_a_charge_limit(most: str, choice: list[
 
 
 def test_two_limits_over_are_worse_than_one() -> None:
-    """Without the action the length is over; with it the total (upsized runs twice, 70 + 20 = 90 m) and the level."""
+    """Without the action the length is over; with it the total: upsized runs twice, 70 + 20 = 90 m."""
     twice = {"measure": "total_length", "upsized_twice": "yes", "max": "80 m"}
     actions = [elective("a", "main")]
     once = judged({"sizing.actions": actions, "limits": [wanting("a"), twice]})

@@ -8,13 +8,14 @@ from decimal import Decimal
 
 from linewright.book.compiled import compile_book
 from linewright.book.schema import Book, Document, IndexUnit, IndoorTables, Kind, Origin, OutdoorTables, Status
-from linewright.model.design import ROOT, Block, Design, Module, Outdoor, Room, Run, System, Unit
+from linewright.model.design import ROOT, Design, Room, Run, System, Unit
 from linewright.model.values import Role
 from tests.oracle import generate_book as parts
 from tests.oracle.generate_bounds import tighten
 from tests.oracle.generate_capacity import capacity_of, site_of
 from tests.oracle.generate_dice import Dice, new_dice
 from tests.oracle.generate_limits import DECLARED, Names, limits_of, mandatory
+from tests.oracle.generate_outdoor import outdoor_side
 from tests.oracle.generate_tree import Grown, grow
 from tests.oracle.naive_numbers import exact
 
@@ -66,6 +67,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
     ratio = float(total / exact(group.index))
     counts, ratios = parts.ranges_of(dice, count=count, ratio=ratio)
     group = replace(group, indoor_count=counts, connection_ratio=ratios)
+    other_module, other = parts.other_group(dice)
     sizing = parts.sizing_of(dice, ladders, models=models, group=group, sums=sums)
     kinds = tuple(sorted({model.kind for model in models}))
     names = Names(kinds, tuple(model.model for model in models), sizing.actions)
@@ -80,7 +82,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
         kind=Kind.HEAT_PUMP,
         index=IndexUnit(unit="1"),
         origin=dice.pick((Origin.OUTDOOR, Origin.FIRST_OUTDOOR_JOINT, Origin.FIRST_OUTDOOR_JOINT, Origin.FIRST_BRANCH)),
-        outdoor=OutdoorTables(modules=modules, groups=(group,)),
+        outdoor=OutdoorTables(modules=(*modules, other_module), groups=(other, group)),
         indoor=IndoorTables(models=models),
         tubes=parts.tubes_of(ladders),
         sizing=replace(sizing, actions=actions),
@@ -94,7 +96,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
     system = System(
         id=name,
         book=book.id,
-        outdoor=_outdoor(dice, grown, group.modules),
+        outdoor=outdoor_side(dice, grown, group.modules, ladders=ladders),
         units=tuple(_unit(grown, unit, unit_model[unit].model) for unit in grown.units),
         runs=_overridden(dice, grown, ladders),
         fittings=tuple(grown.fittings),
@@ -111,33 +113,6 @@ def _reach(grown: Grown) -> float:
             if run.from_ in length:
                 length[run.to] = length[run.from_] + (run.length_m or 0.0)
     return max(length.values())
-
-
-def _outdoor(dice: Dice, grown: Grown, models: tuple[str, ...]) -> Outdoor:
-    level = float(grown.level[ROOT]) if dice.maybe(0.95) else None
-    if len(models) == 1:
-        return Outdoor(modules=(Module(model=models[0]),), elevation_m=level)
-    order = list(models)
-    dice.rng.shuffle(order)
-    uneven = dice.maybe(0.3)
-    modules = tuple(
-        Module(
-            model=model,
-            id=f"M{number}",
-            elevation_m=float(grown.level[ROOT] + dice.between(-2, 2)) if uneven else None,
-        )
-        for number, model in enumerate(order, start=1)
-    )
-    pipes = tuple(
-        Run(
-            from_=ROOT,
-            to=module.id,
-            length_m=dice.length_m(0, 6) if not dice.maybe(0.02) else None,
-            bends=dice.between(0, 2),
-        )
-        for module in modules
-    )
-    return Outdoor(modules=modules, elevation_m=level, pipes=pipes if dice.maybe(0.8) else ())
 
 
 def _unit(grown: Grown, unit: str, model: str) -> Unit:

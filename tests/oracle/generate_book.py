@@ -40,6 +40,7 @@ from linewright.model.values import Role
 from linewright.units import Dimension
 from tests.oracle.generate_dice import MM, Dice, amount, edges_of
 
+OTHER = "another group"
 KINDS = ("cassette", "ducted", "wall", "floor")
 KW = (1.5, 2.2, 2.8, 3.6, 4.5, 5.6, 7.1, 8.0, 9.0, 11.2, 14.0)
 WHOLE = (5.0, 6.0, 7.0, 9.0, 12.0, 15.0, 18.0, 24.0, 30.0)
@@ -123,6 +124,14 @@ def outdoor_of(
     )
 
 
+def other_group(dice: Dice) -> tuple[OutdoorModule, Group]:
+    """A group that the design does not have, so that tables may be for it alone."""
+    module = OutdoorModule(
+        model="outdoor z", index=10.0, cooling_w=10000.0, heating_w=11000.0, factory_charge_kg=dice.mass_kg(2, 12)
+    )
+    return module, Group(modules=(module.model,), index=module.index, id=OTHER)
+
+
 def ranges_of(dice: Dice, *, count: int, ratio: float) -> tuple[Range, Range]:
     """Indoor count and connection ratio of a group, on either side of what the design has and exactly at it."""
     most = amount(count + dice.pick((-1, 0, 0, 1, 5)), Dimension.NUMBER)
@@ -162,7 +171,10 @@ def sizing_of(
     edges = index_edges(dice, least=min(indices), most=max(most, group.index), sums=[*sums, group.index])
     main = size_rows(dice, ladders, edges, start=dice.between(1, 4))
     if by is MainBy.GROUP:
-        main = (SizeRow(group=group.id, sizes=ladders.both(dice.between(2, 7), dice.between(1, 4))),)
+        main = tuple(
+            SizeRow(group=name, sizes=ladders.both(dice.between(2, 7), dice.between(1, 4)))
+            for name in (OTHER, group.id or group.modules[0])
+        )
     branch = size_rows(
         dice, ladders, index_edges(dice, least=min(indices), most=most, sums=sums), start=dice.between(0, 2)
     )
@@ -170,7 +182,10 @@ def sizing_of(
     if dice.maybe(0.3):
         edges = index_edges(dice, least=min(indices), most=max(indices), sums=indices)
         own = SizeTable(rows=size_rows(dice, ladders, edges, start=0))
+    edges = index_edges(dice, least=1.0, most=group.index, sums=[group.index])
+    module = SizeTable(rows=size_rows(dice, ladders, edges, start=dice.between(0, 4))) if dice.maybe(0.3) else None
     return Sizing(
+        module=module,
         main=SizeTable(rows=main, by=by),
         branch=SizeTable(rows=branch),
         unit=own,
@@ -225,7 +240,7 @@ def _allowances(dice: Dice, ladders: Ladders) -> dict[str, float | Mapping[float
     if dice.maybe(0.05):
         return {}
     given: dict[str, float | Mapping[float, float]] = {}
-    for kind in ("bend", "joint", "header", "coupling", "valve", "trap", "loop", "sleeve"):
+    for kind in ("bend", "joint", "header", "coupling", "outdoor_joint", "valve", "trap", "loop", "sleeve"):
         if dice.maybe(0.4 if kind == "coupling" else 0.01):
             continue
         by_tube = dice.maybe(0.5)

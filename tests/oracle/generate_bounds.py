@@ -38,7 +38,7 @@ def tighten(dice: Dice, design: Design, system: System, book: Book) -> Book:
         if dice.maybe(0.5):
             additional = measure(facts, sizes, MeasureUse(measure=MeasureName.ADDITIONAL_CHARGE)).value
             most = dice.mass_kg(1, 15) if additional is None else max(0.0, beside(dice, float(additional.value)))
-            book = replace(book, charge=replace(book.charge, max_kg=most))
+            book = replace(book, charge=replace(book.charge, max_kg=max(most, book.charge.min_kg or 0.0)))
     return book
 
 
@@ -59,7 +59,7 @@ def _moved(dice: Dice, given: Amount, value: float | None, *, shares: tuple[floa
     moved = beside(dice, value, shares=shares)
     if given.dimension is Dimension.NUMBER and dice.maybe(0.5):
         moved = float(round(moved))
-    return Amount(moved, given.dimension)
+    return Amount(max(0.0, moved), given.dimension)
 
 
 def _limit(dice: Dice, facts: Facts, sizes: Sizes, limit: Limit) -> Limit:
@@ -69,9 +69,24 @@ def _limit(dice: Dice, facts: Facts, sizes: Sizes, limit: Limit) -> Limit:
         most = _moved(dice, most, _measured(facts, sizes, limit), shares=plain)
     if isinstance(least, Amount):
         least = _moved(dice, least, _measured(facts, sizes, limit, Sense.MIN))
-    relaxed = tuple(_relaxed(dice, facts, sizes, limit=limit, relaxed=one) for one in limit.relaxed)
+    if isinstance(most, Amount) and isinstance(least, Amount) and least.value > most.value:
+        least = most
+    relaxed = tuple(
+        wide
+        for one in limit.relaxed
+        if (wide := _wider(_relaxed(dice, facts, sizes, limit=limit, relaxed=one), most, least)) is not None
+    )
     when = tuple(_condition(dice, facts, sizes, condition) for condition in limit.when)
     return replace(limit, max=most, min=least, relaxed=relaxed, when=when)
+
+
+def _wider(relaxed: Relaxed, most: object, least: object) -> Relaxed | None:
+    """A relaxed bound beyond the plain one; none where nothing can be."""
+    if relaxed.max is not None and isinstance(most, Amount) and relaxed.max.value <= most.value:
+        return replace(relaxed, max=Amount(most.value * 1.25 + 0.5, most.dimension))
+    if relaxed.min is not None and isinstance(least, Amount) and relaxed.min.value >= least.value:
+        return replace(relaxed, min=Amount(least.value * 0.75, least.dimension)) if least.value else None
+    return relaxed
 
 
 def _relaxed(dice: Dice, facts: Facts, sizes: Sizes, *, limit: Limit, relaxed: Relaxed) -> Relaxed:

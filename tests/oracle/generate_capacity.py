@@ -17,6 +17,7 @@ from linewright.book.schema import (
 )
 from linewright.model.design import CoolingConditions, HeatingConditions, Site
 from linewright.units import Dimension
+from tests.oracle.generate_book import OTHER
 from tests.oracle.generate_dice import Dice, amount
 from tests.oracle.generate_limits import upsized_main
 
@@ -64,7 +65,7 @@ def _grid(dice: Dice, rows: int, columns: int) -> tuple[tuple[float, ...], ...]:
 
 
 def _for_groups(dice: Dice, group: str) -> tuple[str, ...]:
-    return dice.pick(((), (), (), (group,), ("another group", group)))
+    return dice.pick(((), (), (), (group,), (OTHER, group)))
 
 
 def _temperature(dice: Dice, group: str, *, cooling: bool) -> tuple[TemperatureTable, ...]:
@@ -82,7 +83,7 @@ def _temperature(dice: Dice, group: str, *, cooling: bool) -> tuple[TemperatureT
         TemperatureTable(
             **axes, factor=_grid(dice, len(outdoor), len(indoor)), groups=of, defrost_included=included
         )
-        for of in (groups, ("another group",), ())
+        for of in (groups, (OTHER,), ())
     ]
     return tuple(tables if dice.maybe(0.3) else tables[:1])
 

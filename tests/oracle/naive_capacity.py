@@ -18,7 +18,7 @@ from linewright.book.schema import (
 )
 from tests.oracle.naive_counts import rated
 from tests.oracle.naive_lengths import lines_judged, reach
-from tests.oracle.naive_levels import highest
+from tests.oracle.naive_levels import highest, lowest
 from tests.oracle.naive_numbers import ONE, ZERO, exact, interpolate, over
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
@@ -182,10 +182,11 @@ def _length(facts: Facts, sizes: Sizes, table: LengthTable, unit: str) -> Decima
 def _level_factor(facts: Facts, table: LengthTable, unit: str, *, row: Sequence[float]) -> Decimal | None:
     if not table.level_m:
         return exact(row[0])
-    outdoor, level = highest(facts), facts.level.get(unit)
-    if outdoor is None or level is None:
+    top, bottom, level = highest(facts), lowest(facts), facts.level.get(unit)
+    if top is None or bottom is None or level is None:
         return None
-    return interpolate(table.level_m, [exact(factor) for factor in row], outdoor - level)
+    difference = max(ZERO, top - level) - max(ZERO, level - bottom)
+    return interpolate(table.level_m, [exact(factor) for factor in row], difference)
 
 
 def _deliver(facts: Facts, mode: Mode) -> None:

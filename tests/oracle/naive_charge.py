@@ -9,6 +9,7 @@ from decimal import Decimal
 from linewright.book.schema import RoundAt, Rounding
 from linewright.model.values import Role
 from tests.oracle.naive_numbers import ONE, ZERO, exact, find_band, over, round_to_step, same_tube
+from tests.oracle.naive_pipes import pipe_size
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
 
@@ -111,9 +112,7 @@ def _pieces(facts: Facts, sizes: Sizes, role: Role) -> list[tuple[Decimal | None
     for node, run in facts.run.items():
         length = run.length_m if run.as_built_m is None else run.as_built_m
         pieces.append((sizes.od(node, role), None if length is None else exact(length)))
-    ports = {m.id: module.ports for m, module in zip(facts.system.outdoor.modules, facts.modules(), strict=True)}
     for pipe in facts.system.outdoor.pipes:
-        port = ports.get(pipe.to, {}).get(role)
         length = pipe.length_m if pipe.as_built_m is None else pipe.as_built_m
-        pieces.append((None if port is None else exact(port), None if length is None else exact(length)))
+        pieces.append((pipe_size(facts, pipe, role), None if length is None else exact(length)))
     return pieces

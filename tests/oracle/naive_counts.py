@@ -121,6 +121,8 @@ def _total(facts: Facts, sizes: Sizes, _use: MeasureUse, _sense: Sense) -> Measu
 def _per_length(facts: Facts, sizes: Sizes, _use: MeasureUse, _sense: Sense) -> Measured:
     charge = charge_of(facts, sizes).additional
     length = total([NOTHING, *(actual(run) for run in facts.run.values())])
+    if length.whole and not length.value:
+        return NOT_APPLICABLE
     return single(charge / length.value if charge is not None and length.whole and length.value else None)
 
 

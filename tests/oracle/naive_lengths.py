@@ -8,6 +8,7 @@ from linewright.book.schema import AllowanceAt, AllowanceLine, Lengths, MeasureU
 from linewright.model.design import ROOT, Run
 from linewright.model.values import NodeKind, Role
 from tests.oracle.naive_numbers import MISSING, NOTHING, ONE, Known, exact, same_tube, total
+from tests.oracle.naive_pipes import module_ids, module_way, pipe_size
 from tests.oracle.naive_sizes import Sizes, factor_for, upsized_main_steps
 from tests.oracle.naive_tree import Facts
 
@@ -112,23 +113,6 @@ def before_root(facts: Facts, lengths: Lengths, line: Role) -> Known:
     return Known(max(pipe.value for pipe in pipes), all(pipe.whole for pipe in pipes))
 
 
-def module_ids(facts: Facts) -> list[str]:
-    return [module.id for module in facts.system.outdoor.modules]
-
-
-def module_way(facts: Facts, module: str) -> list[Run] | None:
-    """Module pipes from the root to a module; none where they are not stated."""
-    pipe = {run.to: run for run in facts.system.outdoor.pipes}
-    way: list[Run] = []
-    node = module
-    while node != ROOT:
-        if node not in pipe:
-            return None
-        way.insert(0, pipe[node])
-        node = pipe[node].from_
-    return way
-
-
 def module_length(facts: Facts, module: str, *, lengths: Lengths, line: Role) -> Known:
     way = module_way(facts, module)
     if way is None:
@@ -137,11 +121,9 @@ def module_length(facts: Facts, module: str, *, lengths: Lengths, line: Role) ->
 
 
 def module_pipe_length(facts: Facts, pipe: Run, *, lengths: Lengths, line: Role) -> Known:
-    """Equivalent: actual, bends and a further outdoor joint, at the diameter of the module's port."""
+    """Equivalent: actual, bends, items, and the outdoor joint at the end where there is one."""
     if lengths is Lengths.ACTUAL:
         return actual(pipe)
-    ports = {m.id: module.ports for m, module in zip(facts.system.outdoor.modules, facts.modules(), strict=True)}
-    port = ports.get(pipe.to, {}).get(line)
-    od = None if port is None else exact(port)
+    od = pipe_size(facts, pipe, line)
     length = actual(pipe).plus(_bends_and_items(facts, pipe, od))
-    return length if pipe.to in ports else length.plus(allowance(facts, "outdoor_joint", None))
+    return length if pipe.to in module_ids(facts) else length.plus(allowance(facts, "outdoor_joint", od))

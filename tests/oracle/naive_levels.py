@@ -9,6 +9,7 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import Below, MeasureUse, Side
 from linewright.model.values import NodeKind
 from tests.oracle.naive_numbers import ONE, ZERO, Known
+from tests.oracle.naive_pipes import module_levels
 from tests.oracle.naive_series import (
     NOT_APPLICABLE,
     Items,
@@ -24,7 +25,8 @@ M = MeasureName
 
 def kept_units(facts: Facts, use: MeasureUse) -> list[str]:
     """The units that `where` keeps."""
-    return [unit for unit in sorted(facts.unit) if _is_kept(facts, use, unit)]
+    kept = [unit for unit in sorted(facts.unit) if _is_kept(facts, use, unit)]
+    return [unit for unit in kept if facts.keep_doubtful or not is_doubtful(facts, use, unit)]
 
 
 def _is_kept(facts: Facts, use: MeasureUse, unit: str) -> bool:
@@ -50,7 +52,7 @@ def _differs(upper: Decimal | None, lower: Decimal | None) -> bool:
 
 
 def is_doubtful(facts: Facts, use: MeasureUse, unit: str) -> bool:
-    """Whether only an unknown level keeps a unit in the series."""
+    """Whether it takes an unknown level to say if a unit is kept."""
     if use.where is None or use.where.outdoor is None:
         return False
     outdoor = highest(facts) if use.where.outdoor is Side.ABOVE else lowest(facts)
@@ -58,12 +60,12 @@ def is_doubtful(facts: Facts, use: MeasureUse, unit: str) -> bool:
 
 
 def highest(facts: Facts) -> Decimal | None:
-    levels = [level for level in facts.module_levels() if level is not None]
+    levels = [level for level in module_levels(facts) if level is not None]
     return max(levels) if len(levels) == len(facts.modules()) else None
 
 
 def lowest(facts: Facts) -> Decimal | None:
-    levels = [level for level in facts.module_levels() if level is not None]
+    levels = [level for level in module_levels(facts) if level is not None]
     return min(levels) if len(levels) == len(facts.modules()) else None
 
 

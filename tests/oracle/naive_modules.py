@@ -9,8 +9,9 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths
 from linewright.model.design import ROOT
 from linewright.model.values import Role
-from tests.oracle.naive_lengths import module_ids, module_length, module_way
+from tests.oracle.naive_lengths import module_length
 from tests.oracle.naive_numbers import ZERO, Known, exact, over
+from tests.oracle.naive_pipes import module_ids, module_levels, module_way
 from tests.oracle.naive_series import NOT_APPLICABLE, Items, Measured, Sense, by_sense, single, spread
 from tests.oracle.naive_tree import Facts
 
@@ -40,7 +41,7 @@ def _rise(facts: Facts, sense: Sense) -> Measured:
         return NOT_APPLICABLE
     root = facts.level.get(ROOT)
     items: dict[str, Known | None] = {}
-    for module, level in zip(module_ids(facts), facts.module_levels(), strict=True):
+    for module, level in zip(module_ids(facts), module_levels(facts), strict=True):
         known = root is not None and level is not None
         items[module] = Known(max(ZERO, level - root)) if known else None  # type: ignore[operator]
     return by_sense(items, sense)
@@ -49,7 +50,7 @@ def _rise(facts: Facts, sense: Sense) -> Measured:
 def _between(facts: Facts, _sense: Sense) -> Measured:
     if not _several(facts):
         return NOT_APPLICABLE
-    levels = zip(module_ids(facts), facts.module_levels(), strict=True)
+    levels = zip(module_ids(facts), module_levels(facts), strict=True)
     return spread({module: None if level is None else Known(level) for module, level in levels})
 
 

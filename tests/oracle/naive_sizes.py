@@ -58,7 +58,7 @@ def _row_sizes(row: SizeRow | None) -> Mapping[Role, float]:
 def _main_row(facts: Facts) -> SizeRow | None:
     table = facts.book.sizing.main
     if table.by is MainBy.GROUP:
-        return next((row for row in table.rows if row.group == facts.group.id), None)
+        return next((row for row in table.rows if row.group == facts.group_key()), None)
     outdoor = exact(facts.group.index)
     number = {
         MainBy.OUTDOOR_INDEX: outdoor,

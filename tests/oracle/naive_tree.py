@@ -27,6 +27,7 @@ class Facts:
     unit: dict[str, Unit] = field(default_factory=dict)
     level: dict[str, Decimal] = field(default_factory=dict)
     assumed: set[str] = field(default_factory=set)
+    keep_doubtful: bool = True
 
     def way(self, node: str) -> list[str]:
         """The runs from the root to a node."""
@@ -81,12 +82,7 @@ class Facts:
         return [by_model[module.model] for module in self.system.outdoor.modules]
 
     def group_key(self) -> str:
-        return self.group.id or "+".join(sorted(self.group.modules))
-
-    def module_levels(self) -> list[Decimal | None]:
-        outdoor = self.system.outdoor
-        stated = [outdoor.elevation_m if m.elevation_m is None else m.elevation_m for m in outdoor.modules]
-        return [None if level is None else exact(level) for level in stated]
+        return self.group.id or "+".join(self.group.modules)
 
 
 def facts_of(design: Design, system: System, book: Book) -> Facts:

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from typing import Generic, NamedTuple, Protocol, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
+from linewright.book.quantities import Report, check_dimension, fits, said
 from linewright.book.schema import Band
-from linewright.units import Amount, Dimension, over
+from linewright.units import Dimension, over
 
 R = TypeVar("R")
 R_co = TypeVar("R_co", bound=Band, covariant=True)
-
-
-class Report(Protocol):
-    """Takes one fault: path, what is wrong, what would be right."""
-
-    def __call__(self, path: str, message: str, expected: str = "") -> None:
-        """Note the fault."""
 
 
 class Edge(NamedTuple):
@@ -30,6 +25,10 @@ class Edge(NamedTuple):
         return not over(number, self.value) if self.inclusive else over(self.value, number)
 
 
+#: Stands for an edge that could not be understood; the book is refused.
+NO_EDGE = Edge(math.nan, inclusive=False)
+
+
 class Found(NamedTuple, Generic[R]):
     """A row found by a look-up: its place in the table and its lower and upper edge."""
 
@@ -40,22 +39,30 @@ class Found(NamedTuple, Generic[R]):
 
 
 class Bands(Generic[R]):
-    """Rows in ascending order of their edges."""
+    """Rows in ascending order of their edges; what lies on the near side of `start`, if that is stated, is in none."""
 
-    __slots__ = ("edges", "page", "path", "rows")
+    __slots__ = ("edges", "page", "path", "rows", "start")
 
-    def __init__(self, rows: Sequence[R], edges: Sequence[Edge], *, path: str, page: int | None) -> None:
-        """Keep rows and edges; `path` and `page` say where the table stands."""
+    def __init__(
+        self, rows: Sequence[R], edges: Sequence[Edge], *, path: str, page: int | None, start: Edge | None = None
+    ) -> None:
+        """Keep rows and edges; `path` and `page` say where the table stands.
+
+        start : the edge that ends what lies before the first row
+        """
         self.rows = tuple(rows)
         self.edges = tuple(edges)
         self.path = path
         self.page = page
+        self.start = start
 
     def find(self, number: float) -> Found[R] | None:
-        """Give the first row whose upper edge holds `number`, or none beyond the last row."""
+        """Give the first row whose upper edge holds `number`, or none before the first row or beyond the last."""
+        if self.start is not None and self.start.holds(number):
+            return None
         for position, edge in enumerate(self.edges):
             if edge.holds(number):
-                lower = self.edges[position - 1] if position else None
+                lower = self.edges[position - 1] if position else self.start
                 return Found(self.rows[position], position, lower, edge)
         return None
 
@@ -79,76 +86,81 @@ def compile_bands(
     With `strict` off rows may share an edge (headers of several port counts).
     """
     edges: list[Edge] = []
+    previous: Edge | None = None
+    start: Edge | None = None
     if not rows:
         report(path, "the table has no rows", "at least one row")
     for position, row in enumerate(rows):
         where = f"{path}[{position}]"
-        edge = _edge(row, where, dimension=dimension, report=report)
-        previous = edges[-1] if edges else None
-        if previous is not None:
-            _check_order(previous, edge, where, report=report, strict=strict)
-            _check_lower(row, previous, where, report=report)
+        edge = _upper(row, where, dimension=dimension, report=report)
+        lower = _lower(row, where, dimension=dimension, report=report)
+        if position == 0:
+            start = lower
+        elif previous is not None and lower is not None:
+            _check_lower(lower, previous, f"{where}.{_lower_key(row)}", dimension=dimension, report=report)
+        before = previous or start
+        if before is not None and edge is not NO_EDGE:
+            _check_order(before, edge, f"{where}.{_upper_key(row)}", dimension=dimension, report=report, strict=strict)
         edges.append(edge)
-    return Bands(rows, edges or [Edge(0.0, inclusive=True)], path=path, page=page)
+        previous = edge if edge is not NO_EDGE else previous
+    return Bands(rows, edges or [NO_EDGE], path=path, page=page, start=start)
 
 
-def _edge(row: Band, where: str, *, dimension: Dimension, report: Report) -> Edge:
-    stated = [amount for amount in (row.upto, row.below) if amount is not None]
-    if len(stated) != 1:
-        report(where, "a row needs one upper edge", "either upto: (edge included) or below: (edge excluded)")
-        return Edge(0.0, inclusive=True)
-    check_dimension(stated[0], dimension, where, report=report)
-    return Edge(stated[0].value, inclusive=row.upto is not None)
+def _upper(row: Band, where: str, *, dimension: Dimension, report: Report) -> Edge:
+    right = "either upto: (the edge belongs to the row) or below: (it does not)"
+    if row.upto is None and row.below is None:
+        report(f"{where}.upto", "the row has no upper edge", right)
+        return NO_EDGE
+    if row.upto is not None and row.below is not None:
+        report(f"{where}.below", "the row has two upper edges, upto and below", right)
+        return NO_EDGE
+    stated = row.upto or row.below
+    if stated is None or not check_dimension(stated, dimension, f"{where}.{_upper_key(row)}", report=report):
+        return NO_EDGE
+    return Edge(stated.value, inclusive=row.upto is not None)
 
 
-def check_dimension(amount: Amount, dimension: Dimension, where: str, *, report: Report) -> None:
-    """Note a fault when a quantity is not of the dimension that is due."""
-    fits = amount.dimension is dimension or (
-        dimension in (Dimension.RATIO, Dimension.NUMBER)
-        and amount.dimension in (Dimension.RATIO, Dimension.NUMBER)
-        and (dimension is Dimension.RATIO or amount.dimension is Dimension.NUMBER)
-    )
-    if not fits:
-        report(where, f"the quantity is in {amount.dimension.si}, not in {dimension.si}", WANTED[dimension])
+def _lower(row: Band, where: str, *, dimension: Dimension, report: Report) -> Edge | None:
+    """What lies before the row, as the edge that ends it: from 10 the row holds 10, over 10 it does not."""
+    if row.from_ is not None and row.over is not None:
+        right = "either from: (the edge belongs to the row) or over: (it does not)"
+        report(f"{where}.over", "the row has two lower edges, from and over", right)
+        return None
+    stated = row.from_ or row.over
+    if stated is None or not check_dimension(stated, dimension, f"{where}.{_lower_key(row)}", report=report):
+        return None
+    return Edge(stated.value, inclusive=row.over is not None)
 
 
-def _check_order(previous: Edge, edge: Edge, where: str, *, report: Report, strict: bool) -> None:
-    rises = edge.value > previous.value
-    single = edge.value == previous.value and edge.inclusive and not previous.inclusive
-    shared = not strict and edge.value == previous.value
-    if not (rises or single or shared):
-        report(
-            where,
-            f"the band ends at {edge.value:g}, not above {previous.value:g} where the row before ends: they overlap",
-            "rows in ascending order of their upper edges",
-        )
+def _upper_key(row: Band) -> str:
+    return "upto" if row.upto is not None else "below"
 
 
-def _check_lower(row: Band, previous: Edge, where: str, *, report: Report) -> None:
-    for amount, inclusive in ((row.from_, True), (row.over, False)):
-        if amount is None:
-            continue
-        if amount.value > previous.value or (
-            amount.value == previous.value and not inclusive and not previous.inclusive
-        ):
-            report(
-                where,
-                f"gap between {previous.value:g} and {amount.value:g}",
-                f"a lower edge at {previous.value:g}",
-            )
-        elif amount.value < previous.value or (inclusive and previous.inclusive):
-            report(
-                where,
-                f"overlap from {amount.value:g} to {previous.value:g}",
-                f"a lower edge at {previous.value:g}",
-            )
+def _lower_key(row: Band) -> str:
+    return "from" if row.from_ is not None else "over"
 
 
-WANTED: dict[Dimension, str] = {
-    Dimension.NUMBER: "a bare number",
-    Dimension.RATIO: "a ratio such as 115 %",
-    Dimension.LENGTH: "a length such as 40 m or 130 ft",
-    Dimension.MASS: "a mass such as 8 kg or 17 lb",
-    Dimension.LINEAR_MASS: "a mass per length such as 0.05 kg/m",
-    Dimension.POWER: "a power such as 16 kW",
-}
+def _check_order(before: Edge, edge: Edge, where: str, *, dimension: Dimension, report: Report, strict: bool) -> None:
+    rises = edge.value > before.value
+    single = edge.value == before.value and edge.inclusive and not before.inclusive
+    shared = not strict and edge.value == before.value
+    if not (rises or single or shared) and not math.isnan(edge.value):
+        ends, other = said(edge.value, dimension), said(before.value, dimension)
+        message = f"the row ends at {ends}, not above {other} where the one before it ends: they overlap"
+        report(where, message, f"more than {other}: rows in ascending order")
+
+
+def _check_lower(lower: Edge, before: Edge, where: str, *, dimension: Dimension, report: Report) -> None:
+    begins, ends = said(lower.value, dimension), said(before.value, dimension)
+    right = f"{'over' if before.inclusive else 'from'}: {ends}"
+    if lower.value > before.value:
+        report(where, f"there is a gap between {ends} and {begins}", right)
+    elif lower.value < before.value:
+        report(where, f"the rows overlap between {begins} and {ends}", right)
+    elif lower.inclusive and not before.inclusive:
+        report(where, f"{ends} itself is in neither row", right)
+    elif before.inclusive and not lower.inclusive:
+        report(where, f"{ends} itself is in both rows", right)
+
+
+__all__ = ["Band", "Bands", "Edge", "Found", "Report", "check_dimension", "compile_bands", "fits"]

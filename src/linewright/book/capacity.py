@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
-from linewright.book.bands import Report
+from linewright.book.limit_checks import check_upsized
+from linewright.book.naming import check_known, group_name
+from linewright.book.quantities import Report, check_dimension
 from linewright.book.schema import (
+    Book,
     CapacityMode,
     DefrostTable,
     LengthTable,
@@ -18,6 +21,7 @@ from linewright.book.tables import Axis, Table, compile_table
 from linewright.units import Dimension
 
 T = TypeVar("T")
+D = TypeVar("D")
 
 
 class ForGroups(NamedTuple):
@@ -56,26 +60,42 @@ class ModeTables(NamedTuple):
     unit_temperature: tuple[UnitCorrection, ...]
 
 
-def compile_mode(mode: CapacityMode, path: str, report: Report) -> ModeTables:
+def compile_mode(mode: CapacityMode, path: str, book: Book, *, report: Report) -> ModeTables:
     """Check every table of one mode."""
+    _check_names(mode, path, book, report=report)
     temperature = [
-        _temperature(table, _nth(f"{path}.temperature", i, mode.temperature), report)
-        for i, table in enumerate(mode.temperature)
+        _temperature(table, where, report) for where, table in _placed(f"{path}.temperature", mode.temperature)
     ]
     return ModeTables(
         temperature=tuple(temperature),
         outdoor_wet={item.table.path: item.table.rows.name == "outdoor_wb" for item in temperature},
-        ratio=tuple(_ratio(table, _nth(f"{path}.ratio", i, mode.ratio), report) for i, table in enumerate(mode.ratio)),
-        length=tuple(
-            _length(table, _nth(f"{path}.length", i, mode.length), report) for i, table in enumerate(mode.length)
-        ),
+        ratio=tuple(_ratio(table, where, report) for where, table in _placed(f"{path}.ratio", mode.ratio)),
+        length=tuple(_length(table, where, report) for where, table in _placed(f"{path}.length", mode.length)),
         defrost=_defrost(mode.defrost, f"{path}.defrost", report) if mode.defrost else None,
         defrost_included=any(table.defrost_included for table in mode.temperature),
         unit_temperature=tuple(
-            _unit_temperature(table, _nth(f"{path}.unit_temperature", i, mode.unit_temperature), report)
-            for i, table in enumerate(mode.unit_temperature)
+            _unit_temperature(table, where, report)
+            for where, table in _placed(f"{path}.unit_temperature", mode.unit_temperature)
         ),
     )
+
+
+def _check_names(mode: CapacityMode, path: str, book: Book, *, report: Report) -> None:
+    """Groups and kinds that tables are for: one that does not exist would leave its table unused."""
+    groups = [group_name(group) for group in book.outdoor.groups]
+    kinds = {model.kind for model in book.indoor.models}
+    tables: dict[str, Sequence[TemperatureTable | RatioTable | LengthTable]] = {
+        "temperature": mode.temperature,
+        "ratio": mode.ratio,
+        "length": mode.length,
+    }
+    for key, given in tables.items():
+        for where, table in _placed(f"{path}.{key}", given):
+            for i, name in enumerate(table.groups):
+                check_known(name, groups, f"{where}.groups[{i}]", what="outdoor group", report=report)
+    for where, correction in _placed(f"{path}.unit_temperature", mode.unit_temperature):
+        for i, name in enumerate(correction.kind):
+            check_known(name, kinds, f"{where}.kind[{i}]", what="kind of indoor unit", report=report)
 
 
 def for_group(tables: tuple[T, ...], group: str) -> T | None:
@@ -87,8 +107,10 @@ def for_group(tables: tuple[T, ...], group: str) -> T | None:
     return None
 
 
-def _nth(path: str, position: int, tables: tuple[object, ...]) -> str:
-    return f"{path}[{position}]" if len(tables) > 1 else path
+def _placed(path: str, tables: Sequence[D]) -> Iterator[tuple[str, D]]:
+    """Give every table with its path; a single one stands without a number."""
+    for i, table in enumerate(tables):
+        yield (f"{path}[{i}]" if len(tables) > 1 else path), table
 
 
 def _temperature(table: TemperatureTable, path: str, report: Report) -> ForGroups:
@@ -100,39 +122,52 @@ def _temperature(table: TemperatureTable, path: str, report: Report) -> ForGroup
 
 def _one_axis(options: tuple[tuple[str, tuple[float, ...]], ...], path: str, report: Report) -> Axis:
     given = [Axis(name, entries) for name, entries in options if entries]
-    if len(given) != 1:
-        names = " or ".join(name for name, _ in options)
-        report(path, f"{len(given)} axes given of {names}", f"one of {names}")
-    return given[0] if given else Axis(options[0][0], (0.0,))
+    names = [name for name, _ in options]
+    if not given:
+        report(f"{path}.{names[0]}", f"the table has no axis {' or '.join(names)}", f"one of {', '.join(names)}")
+        return Axis(names[0], ())
+    if len(given) > 1:
+        report(
+            f"{path}.{given[1].name}", f"the table has two axes, {' and '.join(names)}", f"one of {', '.join(names)}"
+        )
+    return given[0]
 
 
 def _ratio(table: RatioTable, path: str, report: Report) -> ForGroups:
-    for amount in table.ratio:
-        if amount.dimension not in (Dimension.RATIO, Dimension.NUMBER):
-            report(f"{path}.ratio", "an entry is not a ratio", "ratios such as 100 %")
+    for i, amount in enumerate(table.ratio):
+        check_dimension(amount, Dimension.RATIO, f"{path}.ratio[{i}]", report=report)
     rows = Axis("ratio", tuple(amount.value for amount in table.ratio))
-    factors = [(factor,) for factor in table.factor]
-    return ForGroups(compile_table(rows, None, factors, path=path, page=table.page, report=report), table.groups)
+    return ForGroups(_column(rows, table.factor, path, page=table.page, report=report), table.groups)
 
 
 def _length(table: LengthTable, path: str, report: Report) -> LengthForGroups:
     columns = Axis("level", table.level_m) if table.level_m else None
     rows = Axis("equivalent", table.equivalent_m)
+    check_upsized(table.upsized_main, f"{path}.upsized_main", report)
+    for i, length_m in enumerate(table.equivalent_m):
+        if length_m < 0:
+            report(f"{path}.equivalent[{i}]", "an equivalent length is negative", "zero or more")
     compiled = compile_table(rows, columns, table.factor, path=path, page=table.page, report=report)
     return LengthForGroups(compiled, table.groups, table)
 
 
 def _defrost(table: DefrostTable, path: str, report: Report) -> Table:
     rows = Axis("outdoor_wb", table.outdoor_wb_degc)
-    factors = [(factor,) for factor in table.factor]
-    return compile_table(rows, None, factors, path=path, page=table.page, report=report)
+    return _column(rows, table.factor, path, page=table.page, report=report)
 
 
 def _unit_temperature(table: UnitTemperatureTable, path: str, report: Report) -> UnitCorrection:
     axis = _one_axis((("indoor_wb", table.indoor_wb_degc), ("indoor_db", table.indoor_db_degc)), path, report)
-    total = compile_table(axis, None, [(f,) for f in table.total], path=path, page=table.page, report=report)
+    total = _column(axis, table.total, path, page=table.page, report=report, key="total")
     sensible = None
     if table.sensible:
-        factors = [(f,) for f in table.sensible]
-        sensible = compile_table(axis, None, factors, path=path, page=table.page, report=report)
+        sensible = _column(axis, table.sensible, path, page=table.page, report=report, key="sensible")
     return UnitCorrection(total, sensible, axis.name == "indoor_wb", table.kind)
+
+
+def _column(
+    rows: Axis, factors: Sequence[float], path: str, *, page: int | None, report: Report, key: str = "factor"
+) -> Table:
+    """A table of one column."""
+    cells = [(factor,) for factor in factors]
+    return compile_table(rows, None, cells, path=path, page=page, report=report, key=key)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
-from linewright.book.bands import Report
+from linewright.book.quantities import Report
 from linewright.units import over
 
 
@@ -92,31 +93,32 @@ def compile_table(
     path: str,
     page: int | None,
     report: Report,
+    key: str = "factor",
 ) -> Table:
-    """Check axes and shape of a table and keep it for look-up."""
+    """Check axes and shape of a table and keep it for look-up; its factors stand under `key`."""
     for axis in (rows, columns):
         if axis is not None:
             _check_axis(axis, path, report)
-    width = len(columns.entries) if columns is not None else 1
+    where = f"{path}.{key}"
     if len(factor) != len(rows.entries):
-        report(
-            f"{path}.factor",
-            f"{len(factor)} rows of factors for {len(rows.entries)} of {rows.name}",
-            "one row each",
-        )
+        what = "factors" if columns is None else "rows of factors"
+        message = f"there are {len(factor)} {what} for {len(rows.entries)} entries of {rows.name}"
+        report(where, message, f"{len(rows.entries)} {what}")
     for position, row in enumerate(factor):
-        if len(row) != width:
-            report(
-                f"{path}.factor[{position}]",
-                f"{len(row)} factors for {width} columns",
-                "one factor per column",
-            )
+        at = f"{where}[{position}]"
+        if columns is not None and len(row) != len(columns.entries):
+            message = f"the row has {len(row)} factors for {len(columns.entries)} entries of {columns.name}"
+            report(at, message, f"{len(columns.entries)} factors")
+        for column, number in enumerate(row):
+            if number < 0:
+                report(at if columns is None else f"{at}[{column}]", "the factor is negative", "zero or more")
     return Table(rows, columns, tuple(tuple(row) for row in factor), path, page)
 
 
 def _check_axis(axis: Axis, path: str, report: Report) -> None:
     if not axis.entries:
-        report(path, f"the axis {axis.name} has no entries", "at least one entry")
-    pairs = zip(axis.entries, axis.entries[1:], strict=False)
-    if any(second <= first for first, second in pairs):
-        report(f"{path}.{axis.name}", "the entries do not ascend", "entries in ascending order, each once")
+        report(f"{path}.{axis.name}", f"the axis {axis.name} has no entries", "at least one")
+    for position, (before, after) in enumerate(pairwise(axis.entries), start=1):
+        if after <= before:
+            where = f"{path}.{axis.name}[{position}]"
+            report(where, "the entry is not above the one before it", "entries in ascending order, each once")

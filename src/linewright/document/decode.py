@@ -96,29 +96,31 @@ def _annotated(hint: Hint) -> Reader:
 
 def _union(hint: Hint) -> Reader:
     """Read a union: `None` is the word unknown; the node's own form picks among the rest."""
-    options = get_args(hint)
-    optional = type(None) in options
-    scalar = [option for option in options if option is not type(None) and not _wants_mapping(option)]
-    mapping = [option for option in options if _wants_mapping(option)]
-    words = [option for option in scalar[1:] if isinstance(option, type) and issubclass(option, Enum)]
+    options = [option for option in get_args(hint) if option is not type(None)]
+    optional = len(options) < len(get_args(hint))
 
     def read(source: Source, node: Node, path: str) -> Value:
         if optional and isinstance(node, Scalar) and node.value == UNKNOWN:
             return None
-        if mapping and (isinstance(node, Mapping) or not scalar):
-            return _reader(mapping[0])(source, node, path)
-        for option in words:
-            if is_member(node, option):
-                return option(node.value)
-        if (words or mapping) and not (isinstance(node, Scalar) and _numeric(node.value)):
-            shown = quoted(node.value) if isinstance(node, Scalar) and node.value else "this"
-            first = scalar[0]
-            if not _is_enum(first) or not is_member(node, first):
-                source.fault(path, f"{shown} is not known here", describe(hint), node=node)
-                return missing(source, path, hint)
-        return _reader(scalar[0])(source, node, path)
+        option = _option(node, options)
+        if option is None:
+            shown = quoted(str(node.value)) if node.value else "this"
+            source.fault(path, f"{shown} is not known here", describe(hint), node=node)
+            return missing(source, path, hint)
+        value = _reader(option)(source, node, path)
+        return None if optional and source.is_hole(path) else value
 
     return read
+
+
+def _option(node: Node, options: list[Hint]) -> Hint | None:
+    """Which of the options a node is meant as; none for a word that is no word of any."""
+    scalar = [option for option in options if not _wants_mapping(option)]
+    if not scalar or (isinstance(node, Mapping) and len(scalar) < len(options)):
+        return next(option for option in options if _wants_mapping(option))
+    if not isinstance(node, Scalar) or len(scalar) == 1 or _numeric(node.value):
+        return scalar[0]
+    return next((option for option in scalar if _is_enum(option) and is_member(node, option)), None)
 
 
 def _is_enum(option: Hint) -> bool:

@@ -9,6 +9,8 @@ from linewright.document.source import Source
 from linewright.errors import nearest, quoted
 from linewright.model.design import ROOT, Run
 
+#: Ends that lead nowhere are few, and names such as J1 are short.
+_ALIKE = 0.5
 _TREE = "a tree: no way back to where the pipe came from"
 
 
@@ -130,7 +132,7 @@ def _check_orphans(pipes: Pipes, links: _Links, open_ends: Sequence[str], *, sou
     for node, leaving in links.leaving.items():
         if node == ROOT or node in links.into or node in pipes.ends:
             continue
-        near = nearest(node, [*open_ends, *roots]) or nearest(node, links.into)
+        near = nearest(node, [*open_ends, *roots], alike=_ALIKE) or nearest(node, links.into)
         expected = f"a {pipes.run} with to: {node}" + (f"; or is {quoted(near)} meant?" if near is not None else "")
         source.derive(pipes.at(leaving[0], "from"), f"no {pipes.run} leads to {quoted(node)}", expected)
 
@@ -140,7 +142,7 @@ def _check_reached(pipes: Pipes, links: _Links, open_ends: Sequence[str], *, sou
     for name, path in pipes.ends.items():
         if not name or name == ROOT or name in links.into:
             continue
-        near = nearest(name, open_ends)
+        near = nearest(name, open_ends, alike=_ALIKE)
         hint = ""
         if near is not None:
             line = source.line_of(pipes.at(links.into[near], "to"))

@@ -72,7 +72,8 @@ def read_number(source: Source, node: Node, path: str) -> Value:
 def read_count(source: Source, node: Node, path: str) -> Value:
     """Read a whole number, 0 or more."""
     text = node.value if isinstance(node, Scalar) else ""
-    if text.isascii() and text.isdigit() and len(text) <= _MOST_DIGITS:
+    digits = text.isascii() and text.isdigit()
+    if digits and len(text) <= _MOST_DIGITS:
         return int(text)
     if not isinstance(node, Scalar):
         message = "this is not a whole number"
@@ -80,7 +81,7 @@ def read_count(source: Source, node: Node, path: str) -> Value:
         message = "nothing is written here"
     elif text[0] == "-" and text[1:].isdigit():
         message = f"{quoted(text)} is negative"
-    elif text.isdigit():
+    elif digits:
         message = f"{quoted(text)} is too large"
     else:
         message = f"{quoted(text)} is not a whole number"

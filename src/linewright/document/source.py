@@ -6,6 +6,7 @@ A *hole* is a path whose value could not be understood. A check that builds on v
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
@@ -18,6 +19,8 @@ MOST_DEPTH = 60
 #: Faults that are shown; and faults that are kept, of which the first in the text are shown.
 MOST_FAULTS = 200
 MOST_KEPT = 10_000
+
+_PARTS = re.compile(r"(?=[.\[])")
 
 Node = yaml.nodes.Node
 Scalar = yaml.nodes.ScalarNode
@@ -93,6 +96,10 @@ class Source:
         self._holes.add(path)
         self._above.update(_upward(path))
 
+    def is_hole(self, path: str) -> bool:
+        """Say whether the value at a path itself could not be understood."""
+        return path in self._holes
+
     def sound(self, *paths: str) -> bool:
         """Say whether there is no hole at, under or above any of the paths."""
         if not self._holes:
@@ -137,15 +144,18 @@ class Source:
         return self.root
 
     def _as_written(self, path: str) -> str:
-        """Drop the `[0]` of a single value that stands where a list might."""
-        start = path.find("[0]")
-        while start >= 0:
-            if isinstance(self.nodes.get(path[:start]), Scalar | Mapping):
-                path = path[:start] + path[start + 3 :]
-                start = path.find("[0]", start)
-            else:
-                start = path.find("[0]", start + 1)
-        return path
+        """Path as the file has it: a single value may stand where a list might, and the other way round."""
+        if path in self.nodes:
+            return path
+        built = ""
+        for part in _PARTS.split(path):
+            before = self.nodes.get(built)
+            if part == "[0]" and isinstance(before, Scalar | Mapping):
+                continue
+            if part.startswith(".") and isinstance(before, Sequence):
+                built += "[0]"
+            built += part
+        return built
 
 
 def step(path: str, key: str) -> str:

@@ -38,7 +38,7 @@ def _check_runs(system: System, path: str, source: Source) -> None:
     if not system.runs:
         source.derive(where, "the system has no run", f"at least one run, from: {ROOT}")
         return
-    units = {unit.id: f"{path}.units[{i}].id" for i, unit in enumerate(system.units)}
+    units = {unit.id: f"{path}.units[{i}].id" for i, unit in enumerate(system.units) if unit.id != ROOT}
     for i, run in enumerate(system.runs):
         check_run(run, f"{where}[{i}]", source)
         if run.to not in units:

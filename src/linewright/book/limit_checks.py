@@ -1,0 +1,183 @@
+"""What can be wrong with the limits and size actions of a book."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from linewright.book.family_checks import LINES
+from linewright.book.measures import FACTS, MeasureName
+from linewright.book.naming import check_known, check_once
+from linewright.book.quantities import Report, check_dimension, check_not_negative, fits, said
+from linewright.book.schema import (
+    Book,
+    BoundTable,
+    Condition,
+    FromGroup,
+    Lengths,
+    Limit,
+    MeasureUse,
+    Need,
+    Relaxed,
+    SizeAction,
+    UpsizedMain,
+    Where,
+)
+from linewright.units import Amount, Dimension
+
+MOST_ELECTIVE = 6
+_OF_GROUP = (MeasureName.INDOOR_COUNT, MeasureName.CONNECTION_RATIO)
+Bound = Amount | FromGroup | BoundTable | None
+
+
+def check_limits(book: Book, report: Report) -> None:
+    """Note what is wrong with limits and size actions."""
+    actions = book.sizing.actions
+    check_once([action.id for action in actions], "sizing.actions", "id", report=report)
+    elective = {action.id for action in actions if action.when is None}
+    if len(elective) > MOST_ELECTIVE:
+        message = f"{len(elective)} size actions are elective (without when:)"
+        report("sizing.actions", message, f"at most {MOST_ELECTIVE}: every subset of them is tried")
+    for i, action in enumerate(actions):
+        _check_action(action, f"sizing.actions[{i}]", book, report=report)
+    for i, limit in enumerate(book.limits):
+        _check_limit(limit, f"limits[{i}]", book, report=report)
+        for j, relaxed in enumerate(limit.relaxed):
+            where = f"limits[{i}].relaxed[{j}]"
+            _check_relaxed(limit, relaxed, where, report=report)
+            for k, need in enumerate(relaxed.needs):
+                _check_need(need, f"{where}.needs[{k}]", book, elective=elective, report=report)
+
+
+def check_upsized(upsized: UpsizedMain | None, path: str, report: Report) -> None:
+    """Check the factors of an upsized main."""
+    if upsized is None:
+        return
+    for steps, factor in upsized.factors.items():
+        if steps < 1:
+            report(f"{path}.{steps}", "a main that is no step up has no factor", "a number of steps, 1 or more")
+        check_not_negative({str(steps): factor}, path, report)
+
+
+def _check_action(action: SizeAction, path: str, book: Book, *, report: Report) -> None:
+    if not action.lines:
+        report(f"{path}.lines", "the size action touches no line", "gas, liquid or both")
+    for i, role in enumerate(action.lines):
+        if role not in LINES:
+            report(f"{path}.lines[{i}]", f"a heat pump has no {role} line", "gas or liquid")
+    if action.steps < 1:
+        report(f"{path}.steps", "the size action goes up no step", "1 or more")
+    if action.when is not None:
+        _check_condition(action.when, f"{path}.when", book, report=report)
+
+
+def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None:
+    if limit.max is None and limit.min is None:
+        report(f"{path}.max", "the limit has no bound", "max: or min:")
+    for key, bound in _bounds(limit):
+        _check_bound(bound, f"{path}.{key}", limit.measure, report=report)
+    low, high = limit.min, limit.max
+    if isinstance(low, Amount) and isinstance(high, Amount) and low.value > high.value:
+        report(f"{path}.min", "the least value is above the largest", "min below max")
+    _check_use(limit, path, book, report=report)
+    for i, condition in enumerate(limit.when):
+        _check_condition(condition, f"{path}.when[{i}]", book, report=report)
+
+
+def _bounds(item: Limit | Relaxed | Need) -> Iterator[tuple[str, Bound]]:
+    for key, bound in (("max", item.max), ("min", item.min)):
+        if bound is not None:
+            yield key, bound
+
+
+def _check_bound(bound: Bound, path: str, measure: MeasureName, *, report: Report) -> None:
+    dimension = FACTS[measure].dimension
+    if isinstance(bound, Amount):
+        _check_amount(bound, path, dimension, report=report)
+    elif isinstance(bound, FromGroup) and measure not in _OF_GROUP:
+        report(path, f"an outdoor group states no bound on {measure}", f"a value, or one of {', '.join(_OF_GROUP)}")
+    elif isinstance(bound, BoundTable):
+        for i, row in enumerate(bound.rows):
+            _check_amount(row.bound, f"{path}.rows[{i}].bound", dimension, report=report)
+
+
+def _check_amount(amount: Amount, path: str, dimension: Dimension, *, report: Report) -> None:
+    if check_dimension(amount, dimension, path, report=report) and amount.value < 0:
+        report(path, "the bound is negative, which no measure is", "zero or more")
+
+
+def _check_relaxed(limit: Limit, relaxed: Relaxed, path: str, *, report: Report) -> None:
+    dimension = FACTS[limit.measure].dimension
+    if (relaxed.max is None) == (relaxed.min is None):
+        report(f"{path}.max", "a relaxed limit has one bound", "either max: or min:")
+        return
+    for key, bound in _bounds(relaxed):
+        plain = limit.max if key == "max" else limit.min
+        if not isinstance(bound, Amount):
+            continue
+        _check_amount(bound, f"{path}.{key}", dimension, report=report)
+        if plain is None:
+            report(f"{path}.{key}", f"the limit has no {key} that could be relaxed", f"a limit with {key}:")
+        elif isinstance(plain, Amount) and fits(plain, dimension) and fits(bound, dimension):
+            wider = bound.value > plain.value if key == "max" else bound.value < plain.value
+            if not wider:
+                word = "more" if key == "max" else "less"
+                message = "the relaxed bound is not wider than the plain one"
+                report(f"{path}.{key}", message, f"{word} than {said(plain.value, dimension)}")
+
+
+def _check_need(need: Need, path: str, book: Book, *, elective: set[str], report: Report) -> None:
+    given = [
+        key for key, there in (("measure", need.measure), ("action", need.action), ("declared", need.declared)) if there
+    ]
+    if len(given) != 1:
+        said_what = " and ".join(given) or "nothing"
+        report(path, f"a need is one thing, this is {said_what}", "one of measure:, action:, declared:")
+        return
+    check_known(need.action, elective, f"{path}.action", what="elective size action", report=report)
+    bounds = list(_bounds(need))
+    if need.measure is None:
+        for key, _ in bounds:
+            report(f"{path}.{key}", f"a need of {given[0]} has no bound", "a bound only beside measure:")
+        return
+    if not bounds:
+        report(f"{path}.max", "the measure that is needed has no bound", "max: or min:")
+    for key, bound in bounds:
+        _check_bound(bound, f"{path}.{key}", need.measure, report=report)
+    _check_use(need, path, book, report=report)
+
+
+def _check_condition(condition: Condition, path: str, book: Book, *, report: Report) -> None:
+    bounds = {
+        "over": condition.over,
+        "under": condition.under,
+        "at_least": condition.at_least,
+        "at_most": condition.at_most,
+    }
+    given = {key: amount for key, amount in bounds.items() if amount is not None}
+    if len(given) != 1:
+        message = f"the condition has {'no bound' if not given else 'the bounds ' + ' and '.join(given)}"
+        report(f"{path}.{next(iter(given), 'over')}", message, "one of over:, under:, at_least:, at_most:")
+    for key, amount in given.items():
+        _check_amount(amount, f"{path}.{key}", FACTS[condition.measure].dimension, report=report)
+    _check_use(condition, path, book, report=report)
+
+
+def _check_use(use: MeasureUse, path: str, book: Book, *, report: Report) -> None:
+    actual = use.measure is MeasureName.FARTHEST_ACTUAL or use.lengths is Lengths.ACTUAL
+    if use.upsized_main is not None and actual:
+        report(f"{path}.upsized_main", "an actual length is never multiplied", "an equivalent length")
+    check_upsized(use.upsized_main, f"{path}.upsized_main", report)
+    if use.where is not None:
+        _check_where(use.where, f"{path}.where", book, report=report)
+
+
+def _check_where(where: Where, path: str, book: Book, *, report: Report) -> None:
+    kinds = {model.kind for model in book.indoor.models}
+    models = {model.model for model in book.indoor.models}
+    for key, names, known, what in (
+        ("kind", where.kind, kinds, "kind of indoor unit"),
+        ("exclude_kind", where.exclude_kind, kinds, "kind of indoor unit"),
+        ("model", where.model, models, "indoor model"),
+    ):
+        for i, name in enumerate(names):
+            check_known(name, known, f"{path}.{key}[{i}]", what=what, report=report)

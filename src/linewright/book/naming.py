@@ -1,0 +1,32 @@
+"""Names in a book: of groups, each once, and whether a name that is used exists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from linewright.book.quantities import Report
+from linewright.book.schema import Group
+from linewright.errors import one_of, quoted
+
+
+def group_name(group: Group) -> str:
+    """Name of a group: its id, else its modules joined by a plus sign."""
+    return group.id or "+".join(group.modules)
+
+
+def check_once(names: Sequence[str], path: str, key: str, *, report: Report) -> None:
+    """Note every name of a list that was used before."""
+    first: dict[str, int] = {}
+    for i, name in enumerate(names):
+        if name and name in first:
+            message = f"the name {quoted(name)} is used twice, first in {path}[{first[name]}]"
+            report(f"{path}[{i}].{key}", message, "each name once")
+        first.setdefault(name, i)
+
+
+def check_known(name: str, known: Iterable[str], path: str, *, what: str, report: Report) -> None:
+    """Note a name that the book does not have."""
+    names = set(known)
+    if name and name not in names:
+        otherwise = f"none: the book has no {what}"
+        report(path, f"there is no {what} {quoted(name)} in this book", one_of(name, names, otherwise=otherwise))
