@@ -33,7 +33,7 @@ class Expect(NamedTuple):
 
 
 class Case(NamedTuple):
-    """A change of one of the two files, with a mark before every place that is then faulty, in the order of the text."""
+    """A change of one of the two files, with a mark before every place that is then faulty."""
 
     name: str
     old: str

@@ -109,7 +109,7 @@ def compile_bands(
 def _upper(row: Band, where: str, *, dimension: Dimension, report: Report) -> Edge:
     right = "either upto: (the edge belongs to the row) or below: (it does not)"
     if row.upto is None and row.below is None:
-        report(f"{where}.upto", "the row has no upper edge", right)
+        report(where, "the row has no upper edge", right)
         return NO_EDGE
     if row.upto is not None and row.below is not None:
         report(f"{where}.below", "the row has two upper edges, upto and below", right)

@@ -116,21 +116,27 @@ def _placed(path: str, tables: Sequence[D]) -> Iterator[tuple[str, D]]:
 def _temperature(table: TemperatureTable, path: str, report: Report) -> ForGroups:
     outdoor = _one_axis((("outdoor_db", table.outdoor_db_degc), ("outdoor_wb", table.outdoor_wb_degc)), path, report)
     indoor = _one_axis((("indoor_wb", table.indoor_wb_degc), ("indoor_db", table.indoor_db_degc)), path, report)
+    if outdoor is None or indoor is None:
+        return ForGroups(_none(path), table.groups)
     compiled = compile_table(outdoor, indoor, table.factor, path=path, page=table.page, report=report)
     return ForGroups(compiled, table.groups)
 
 
-def _one_axis(options: tuple[tuple[str, tuple[float, ...]], ...], path: str, report: Report) -> Axis:
+def _one_axis(options: tuple[tuple[str, tuple[float, ...]], ...], path: str, report: Report) -> Axis | None:
     given = [Axis(name, entries) for name, entries in options if entries]
     names = [name for name, _ in options]
     if not given:
-        report(f"{path}.{names[0]}", f"the table has no axis {' or '.join(names)}", f"one of {', '.join(names)}")
-        return Axis(names[0], ())
+        report(path, f"the table has no axis {' or '.join(names)}", f"one of {', '.join(names)}")
+        return None
     if len(given) > 1:
-        report(
-            f"{path}.{given[1].name}", f"the table has two axes, {' and '.join(names)}", f"one of {', '.join(names)}"
-        )
+        message = f"the table has two axes, {' and '.join(names)}"
+        report(f"{path}.{given[1].name}", message, f"one of {', '.join(names)}")
     return given[0]
+
+
+def _none(path: str) -> Table:
+    """Stands for a table without an axis; the book is refused."""
+    return Table(Axis("", ()), None, (), path, None)
 
 
 def _ratio(table: RatioTable, path: str, report: Report) -> ForGroups:
@@ -158,6 +164,8 @@ def _defrost(table: DefrostTable, path: str, report: Report) -> Table:
 
 def _unit_temperature(table: UnitTemperatureTable, path: str, report: Report) -> UnitCorrection:
     axis = _one_axis((("indoor_wb", table.indoor_wb_degc), ("indoor_db", table.indoor_db_degc)), path, report)
+    if axis is None:
+        return UnitCorrection(_none(path), None, wet_bulb=False, kind=table.kind)
     total = _column(axis, table.total, path, page=table.page, report=report, key="total")
     sensible = None
     if table.sensible:

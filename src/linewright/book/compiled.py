@@ -122,7 +122,7 @@ def _sizes_by_group(book: Book, report: Report) -> dict[str, SizeRow]:
             report(where, "the main is looked up by group, and the row names none", "group: the name of a group")
         check_known(row.group, groups, where, what="outdoor group", report=report)
     for i, name in enumerate(groups):
-        if name not in named:
+        if name not in named and "" not in named:
             report(f"outdoor.groups[{i}]", f"no row of sizing.main is for the group '{name}'", "a row for each group")
     return named
 

@@ -72,7 +72,7 @@ def _check_action(action: SizeAction, path: str, book: Book, *, report: Report) 
 
 def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None:
     if limit.max is None and limit.min is None:
-        report(f"{path}.max", "the limit has no bound", "max: or min:")
+        report(path, "the limit has no bound", "max: or min:")
     for key, bound in _bounds(limit):
         _check_bound(bound, f"{path}.{key}", limit.measure, report=report)
     low, high = limit.min, limit.max
@@ -108,7 +108,7 @@ def _check_amount(amount: Amount, path: str, dimension: Dimension, *, report: Re
 def _check_relaxed(limit: Limit, relaxed: Relaxed, path: str, *, report: Report) -> None:
     dimension = FACTS[limit.measure].dimension
     if (relaxed.max is None) == (relaxed.min is None):
-        report(f"{path}.max", "a relaxed limit has one bound", "either max: or min:")
+        report(path, "a relaxed limit has one bound", "either max: or min:")
         return
     for key, bound in _bounds(relaxed):
         plain = limit.max if key == "max" else limit.min
@@ -140,7 +140,7 @@ def _check_need(need: Need, path: str, book: Book, *, elective: set[str], report
             report(f"{path}.{key}", f"a need of {given[0]} has no bound", "a bound only beside measure:")
         return
     if not bounds:
-        report(f"{path}.max", "the measure that is needed has no bound", "max: or min:")
+        report(path, "the measure that is needed has no bound", "max: or min:")
     for key, bound in bounds:
         _check_bound(bound, f"{path}.{key}", need.measure, report=report)
     _check_use(need, path, book, report=report)
@@ -156,7 +156,7 @@ def _check_condition(condition: Condition, path: str, book: Book, *, report: Rep
     given = {key: amount for key, amount in bounds.items() if amount is not None}
     if len(given) != 1:
         message = f"the condition has {'no bound' if not given else 'the bounds ' + ' and '.join(given)}"
-        report(f"{path}.{next(iter(given), 'over')}", message, "one of over:, under:, at_least:, at_most:")
+        report(path, message, "one of over:, under:, at_least:, at_most:")
     for key, amount in given.items():
         _check_amount(amount, f"{path}.{key}", FACTS[condition.measure].dimension, report=report)
     _check_use(condition, path, book, report=report)

@@ -98,6 +98,7 @@ def _union(hint: Hint) -> Reader:
     """Read a union: `None` is the word unknown; the node's own form picks among the rest."""
     options = [option for option in get_args(hint) if option is not type(None)]
     optional = len(options) < len(get_args(hint))
+    expected = ", or ".join(describe(option) for option in options)
 
     def read(source: Source, node: Node, path: str) -> Value:
         if optional and isinstance(node, Scalar) and node.value == UNKNOWN:
@@ -105,7 +106,7 @@ def _union(hint: Hint) -> Reader:
         option = _option(node, options)
         if option is None:
             shown = quoted(str(node.value)) if node.value else "this"
-            source.fault(path, f"{shown} is not known here", describe(hint), node=node)
+            source.fault(path, f"{shown} is not known here", expected, node=node)
             return missing(source, path, hint)
         value = _reader(option)(source, node, path)
         return None if optional and source.is_hole(path) else value

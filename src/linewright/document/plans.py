@@ -107,7 +107,7 @@ def describe(hint: Hint) -> str:
         parts = [describe(option) for option in arguments if option is not type(None)]
         return " or ".join(parts + (["'unknown'"] if type(None) in arguments else []))
     if origin is tuple:
-        return f"a list, each entry {describe(arguments[0])}"
+        return f"a list, each entry {'with ' if is_value(arguments[0]) else ''}{describe(arguments[0])}"
     if origin is MappingType:
         return f"entries of {describe(arguments[0])}, each with {describe(arguments[1])}"
     if is_value(hint):

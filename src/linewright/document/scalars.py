@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 from linewright.document.plans import Hint, describe, hole
 from linewright.document.source import Node, Scalar, Source
 from linewright.errors import one_of, quoted
-from linewright.units import Amount, Quantity, UnitFault, parse, parse_as
+from linewright.units import Amount, Dimension, Quantity, UnitFault, parse, parse_as
 
 #: Value of the type that a run-time hint names.
 Value: TypeAlias = Any
@@ -19,6 +19,7 @@ Reader = Callable[[Source, Node, str], Value]
 TRUE, FALSE = ("true", "yes"), ("false", "no")
 # Nothing that is built is larger or smaller than this in SI units; sums and quotients of such numbers stay finite.
 LARGEST, SMALLEST = 1e9, 1e-9
+ABSOLUTE_ZERO_DEGC = -273.15
 _MOST_DIGITS = 9
 
 
@@ -123,6 +124,9 @@ def quantity_reader(mark: Quantity, hint: Hint) -> Reader:
         except UnitFault as fault:
             source.fault(path, fault.message, fault.expected, node=node)
             return missing(source, path, hint)
+        if mark.dimension is Dimension.TEMPERATURE and number < ABSOLUTE_ZERO_DEGC:
+            message = f"{quoted(str(node.value))} is below absolute zero"
+            return _refused(source, node, path, message=message, hint=hint)
         return _bounded(source, node, path, number, hint=hint)
 
     return read

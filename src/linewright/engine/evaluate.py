@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from functools import partial
 from typing import NamedTuple
 
@@ -65,21 +66,20 @@ def evaluate(design: Design, library: Library) -> Evaluation:
         for system in sorted(design.systems, key=lambda system: system.id)
     )
     rooms = room_results(design, systems)
-    checks = [check for system in systems for check in (*system.limits, *system.checks)]
-    checks += [check for room in rooms for check in room.checks]
+    standings = {check.standing for system in systems for check in (*system.limits, *system.checks)}
+    standings.update(standing for room in rooms for standing in room.standings)
     return Evaluation(
         design=design,
         systems=systems,
         rooms=rooms,
-        standing=overall(checks),
+        standing=overall(standings),
         books={name: library.hashes.get(name, "") for name in sorted({system.book for system in design.systems})},
         cautions=CAUTIONS,
     )
 
 
-def overall(checks: Sequence[Check]) -> Standing:
+def overall(found: AbstractSet[Standing]) -> Standing:
     """Give the gravest standing: over, then unjudged (or to confirm), then on conditions, then within."""
-    found = {check.standing for check in checks}
     if Standing.OVER in found:
         return Standing.OVER
     if found & {Standing.UNJUDGED, Standing.TO_CONFIRM}:

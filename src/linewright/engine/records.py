@@ -295,7 +295,13 @@ class RoomResult(NamedTuple):
     cooling: ModeFigures
     sensible: ModeFigures
     heating: ModeFigures
-    checks: tuple[Check, ...]
+    standings: tuple[Standing, ...]
+    deferred_checks: Deferred[Check]
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """Verdicts on cooling, sensible cooling and heating."""
+        return self.deferred_checks.rows
 
 
 class Evaluation(NamedTuple):

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
-from linewright.engine.checks import at_least
 from linewright.engine.records import (
     Check,
     CheckKind,
+    Deferred,
     ModeFigures,
     RoomResult,
+    Sense,
     Standing,
     SystemResult,
     UnitResult,
 )
 from linewright.model.design import Design, Room
+from linewright.units import Dimension, over
+
+MODES = ("cooling", "sensible", "heating")
 
 
 def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomResult, ...]:
@@ -29,41 +34,64 @@ def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomR
 
 
 def _room(design: Design, room: Room, units: list[tuple[str, UnitResult]]) -> RoomResult:
-    served, site = bool(units), design.site
-    cooling = _sum(room.cooling_w, [unit.cooling for _, unit in units])
-    sensible = _sum(room.sensible_w, [unit.sensible for _, unit in units])
-    heating = _sum(room.heating_w, [unit.heating for _, unit in units])
+    served = bool(units)
+    modes = (
+        _sum(room.cooling_w, [unit.cooling for _, unit in units]),
+        _sum(room.sensible_w, [unit.sensible for _, unit in units]),
+        _sum(room.heating_w, [unit.heating for _, unit in units]),
+    )
     return RoomResult(
         room.id,
         room.name,
         room.level,
         tuple(sorted([f"{system}/{unit.id}" for system, unit in units])),
-        cooling,
-        sensible,
-        heating,
-        (
-            _check(room.id, "cooling", cooling, served=served, conditions=site.cooling is not None),
-            _check(room.id, "sensible", sensible, served=served, conditions=site.cooling is not None),
-            _check(room.id, "heating", heating, served=served, conditions=site.heating is not None),
-        ),
+        *modes,
+        tuple([_standing(figures, served=served) for figures in modes]),
+        Deferred(partial(_checks, design, room.id, modes, served=served)),
+    )
+
+
+def _standing(figures: ModeFigures, *, served: bool) -> Standing:
+    needed, delivered = figures.needed_w, figures.delivered_w
+    if needed is None:
+        return Standing.UNJUDGED
+    if needed == 0:
+        return Standing.NOT_APPLICABLE
+    if not served:
+        return Standing.OVER
+    if delivered is None:
+        return Standing.UNJUDGED
+    return Standing.OVER if over(needed, delivered) else Standing.WITHIN
+
+
+def _checks(design: Design, room: str, modes: Sequence[ModeFigures], *, served: bool) -> tuple[Check, ...]:
+    return tuple(
+        _check(room, mode, figures, served=served, conditions=conditions is not None)
+        for mode, figures, conditions in zip(
+            MODES, modes, (design.site.cooling, design.site.cooling, design.site.heating), strict=True
+        )
     )
 
 
 def _check(room: str, mode: str, figures: ModeFigures, *, served: bool, conditions: bool) -> Check:
-    subject, governs = f"room:{room}.{mode}", (room,)
-    needed, delivered = figures.needed_w, figures.delivered_w
-    if needed == 0:
-        return at_least(subject, CheckKind.ROOM, mode, value=None, bound=needed, governs=governs)._replace(
-            standing=Standing.NOT_APPLICABLE, value=delivered
-        )
-    if not served and needed is not None:
-        return at_least(subject, CheckKind.ROOM, mode, value=0.0, bound=needed, governs=governs)._replace(
-            note="no unit serves it"
-        )
-    check = at_least(subject, CheckKind.ROOM, mode, value=delivered, bound=needed, governs=governs)
-    if check.standing is not Standing.UNJUDGED:
-        return check
-    return check._replace(missing=_missing(mode, figures, conditions=conditions))
+    standing = _standing(figures, served=served)
+    value = figures.delivered_w if served or figures.needed_w is None else 0.0
+    bound = figures.needed_w
+    judged = standing is not Standing.NOT_APPLICABLE and value is not None and bound is not None
+    return Check(
+        f"room:{room}.{mode}",
+        CheckKind.ROOM,
+        mode,
+        Dimension.POWER,
+        Sense.MIN,
+        standing,
+        value,
+        bound,
+        value - bound if judged and value is not None and bound is not None else None,
+        (room,),
+        missing=_missing(mode, figures, conditions=conditions) if standing is Standing.UNJUDGED else (),
+        note="no unit serves it" if not served and standing is Standing.OVER else "",
+    )
 
 
 def _missing(mode: str, figures: ModeFigures, *, conditions: bool) -> tuple[str, ...]:

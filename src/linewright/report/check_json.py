@@ -111,8 +111,8 @@ def _check(check: Check) -> Json:
         ]
     if check.missing:
         found["missing"] = sorted(check.missing)
-        if check.value is not None and check.bound is not None and check.sense is Sense.MAX:
-            found["left"] = check.bound - check.value
+        if check.margin is not None and check.margin >= 0 and check.sense is Sense.MAX:
+            found["left"] = check.margin
     if check.note:
         found["note"] = check.note
     return found

@@ -11,17 +11,15 @@ from linewright.engine.records import (
     ModeFigures,
     RoomResult,
     RunResult,
-    Sense,
     Standing,
     SystemCapacity,
     SystemResult,
 )
 from linewright.model.values import Role
 from linewright.report.page import Page
+from linewright.report.reasons import UNKNOWN, because, number
 from linewright.report.table import Cell, Column
-from linewright.units import Dimension, UnitSystem, show, show_number, tube_name, unit_label
-
-UNKNOWN = "?"
+from linewright.units import Dimension, UnitSystem, show, tube_name, unit_label
 
 
 def check_text(evaluation: Evaluation, *, system: UnitSystem, colour: bool, books: dict[str, str]) -> str:
@@ -70,7 +68,7 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     judged = [check for check in result.limits if check.standing is not Standing.NOT_APPLICABLE]
     page.table(_LIMITS, [_limit_row(check, system) for check in judged])
     for check in judged:
-        for line in _because(check, system):
+        for line in because(check, system):
             page.text(line, indent=2)
     idle = dict.fromkeys(check.measure for check in result.limits if check.standing is Standing.NOT_APPLICABLE)
     if idle:
@@ -117,38 +115,6 @@ def _bound(check: Check, system: UnitSystem) -> str:
     return f"{check.sense.value} {number(check.bound, check.dimension, system)}"
 
 
-def _because(check: Check, system: UnitSystem) -> Iterator[str]:
-    """Why a limit stands as it does, where the table alone does not say it."""
-    if check.standing is Standing.ON_CONDITIONS and check.plain_bound is not None:
-        plain = number(check.plain_bound, check.dimension, system)
-        yield f"{check.measure}: over {plain}, allowed because {_needs(check, system, last=True)}"
-    elif check.standing is Standing.OVER and check.relaxed:
-        yield f"{check.measure}: the wider bound does not hold: {_needs(check, system, last=False)}"
-    if check.missing:
-        left = ""
-        if check.value is not None and check.bound is not None and check.sense is Sense.MAX:
-            left = f"; {number(check.bound - check.value, check.dimension, system)} left for them"
-        yield f"{check.measure}: unjudged without {', '.join(check.missing)}{left}"
-
-
-def _needs(check: Check, system: UnitSystem, *, last: bool) -> str:
-    tried = check.relaxed[-1:] if last else check.relaxed
-    words = []
-    for result in tried:
-        for need in result.needs:
-            if not last and need.holds:
-                continue
-            figures = ""
-            if need.bound is not None:
-                figures = (
-                    f" {number(need.bound, need.dimension, system)} ({number(need.value, need.dimension, system)})"
-                )
-            words.append(
-                f"{need.text}{figures}" + ("" if need.holds else " not met" if need.holds is False else " unknown")
-            )
-    return "; ".join(words) or "the value is beyond it"
-
-
 _CHECKS = (
     Column("check", most=28),
     Column("value", right=True),
@@ -164,8 +130,14 @@ def _check_row(check: Check, system: UnitSystem) -> list[Cell | str]:
         number(check.value, check.dimension, system) if check.value is not None else "-",
         _bound(check, system) if check.bound is not None else "-",
         Cell(check.standing.value, check.standing.value),
-        "; ".join([check.note] * bool(check.note) + [f"without {name}" for name in check.missing]),
+        "; ".join(_check_notes(check)),
     ]
+
+
+def _check_notes(check: Check) -> Iterator[str]:
+    if check.note:
+        yield check.note
+    yield from (f"without {name}" for name in check.missing if name != check.note)
 
 
 def _run_columns(system: UnitSystem) -> tuple[Column, ...]:
@@ -289,12 +261,3 @@ def _room_row(room: RoomResult, system: UnitSystem) -> list[Cell | str]:
 def _pair(figures: ModeFigures, system: UnitSystem) -> str:
     delivered = number(figures.delivered_w, Dimension.POWER, system, unit=False)
     return f"{delivered}/{number(figures.needed_w, Dimension.POWER, system, unit=False)}"
-
-
-def number(value: float | None, dimension: Dimension, system: UnitSystem, *, unit: bool = True) -> str:
-    """Print a value, or a question mark where it is unknown."""
-    if value is None:
-        return UNKNOWN
-    if dimension is Dimension.NUMBER:
-        return f"{value:g}"
-    return show(value, dimension, system) if unit else show_number(value, dimension, system)
