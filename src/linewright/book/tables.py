@@ -55,13 +55,14 @@ class Corner(NamedTuple):
 
 
 class Table(NamedTuple):
-    """Factors over rows (x) and columns (y); a table of one column ignores y."""
+    """Factors over rows (x) and columns (y), under `key` of the table; a table of one column ignores y."""
 
     rows: Axis
     columns: Axis | None
     factor: tuple[tuple[float, ...], ...]
     path: str
     page: int | None
+    key: str
 
     def corner(self, x: float, y: float = 0.0) -> Corner | None:
         """Give the four entries around a point, or none outside the table."""
@@ -112,7 +113,7 @@ def compile_table(
         for column, number in enumerate(row):
             if number < 0:
                 report(at if columns is None else f"{at}[{column}]", "the factor is negative", "zero or more")
-    return Table(rows, columns, tuple(tuple(row) for row in factor), path, page)
+    return Table(rows, columns, tuple(tuple(row) for row in factor), path, page, key)
 
 
 def _check_axis(axis: Axis, path: str, report: Report) -> None:

@@ -33,6 +33,7 @@ from linewright.errors import quoted
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 # What YAML 1.2, section 5.1, does not count as printable; and a byte order mark that does not stand at the beginning.
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+_QUOTED = ("'", '"', "|", ">")
 _WRITTEN_OUT = "the value written out (a text that begins with * or & stands in quotes)"
 
 
@@ -52,8 +53,7 @@ def parse_text(text: str, file: str) -> Source:
             if not builder.take(event):
                 break
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        message, expected = in_words(error, text)
+        message, expected, mark = in_words(error, text)
         line, column = (mark.line + 1, mark.column + 1) if mark else (0, 0)
         refuse(file, message, expected, line=line, column=column, value=_line(text, mark))
     except (yaml.YAMLError, ValueError) as error:
@@ -159,7 +159,7 @@ def _oddity(event: yaml.NodeEvent, tag: str | None) -> Oddity | None:
 
 
 def _blank(root: Node) -> bool:
-    return isinstance(root, Scalar) and root.value == "" and root.style is None
+    return isinstance(root, Scalar) and root.value == "" and root.style not in _QUOTED
 
 
 def _check_characters(text: str, file: str) -> None:

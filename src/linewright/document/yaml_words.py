@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import yaml
 
 _INDENT = "entries that belong together begin in the same column, indented with spaces"
@@ -39,7 +41,7 @@ _PROBLEMS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     ),
     (("did not find expected key", "expected <block end>"), "this line does not fit under the lines above it", _INDENT),
     (
-        ("found unknown escape character", "escape"),
+        ("escape character", "hexdecimal", "hexadecimal"),
         "in double quotes a backslash begins a code",
         "single quotes, or the backslash twice",
     ),
@@ -57,8 +59,23 @@ _PROBLEMS: tuple[tuple[tuple[str, ...], str, str], ...] = (
 _ANY = "a YAML or JSON document"
 
 
-def in_words(error: yaml.MarkedYAMLError, text: str) -> tuple[str, str]:
-    """Give what is wrong and what would be right."""
+class Words(NamedTuple):
+    """What is wrong, what would be right, and where."""
+
+    message: str
+    expected: str
+    mark: yaml.Mark | None
+
+
+def in_words(error: yaml.MarkedYAMLError, text: str) -> Words:
+    """Say what a parser stumbled over."""
+    mark = error.problem_mark or error.context_mark
+    if "expected ':'" in (error.problem or ""):
+        mark = error.context_mark or mark
+    return Words(*_said(error, text), mark)
+
+
+def _said(error: yaml.MarkedYAMLError, text: str) -> tuple[str, str]:
     problem = error.problem or error.context or ""
     if "cannot start any token" in problem:
         return _start(error, text)

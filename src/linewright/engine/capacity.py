@@ -50,12 +50,17 @@ def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> Un
     seen: dict[str, tuple[float | None, float | None]] = {}
     for model in state.ground.models:
         if model.kind not in seen:
-            seen[model.kind] = _corrections(tables, conditions, model.kind)
-        total, sensible = seen[model.kind]
+            factors = unit_factors(tables, conditions, model.kind)
+            seen[model.kind] = (_value(factors.total), _value(factors.sensible))
+        total, part = seen[model.kind]
         rated = model.heating_w if heating else model.cooling_w
         totals.append(None if total is None else rated * total)
-        sensibles.append(None if sensible is None or heating else model.sensible_w * sensible)
+        sensibles.append(None if part is None or heating else model.sensible_w * part)
     return UnitRatings(tuple(totals), tuple(sensibles))
+
+
+def _value(factor: Factor | None) -> float | None:
+    return 1.0 if factor is None else factor.value
 
 
 def system_capacity(
@@ -71,10 +76,11 @@ def system_capacity(
         reaches = _find_reaches(state, length)
         if length.declared.basis is Basis.EACH:
             by_unit = {
-                unit.id: _length_factor(state, length, reaches, unit=i) for i, unit in enumerate(ground.system.units)
+                unit.id: _length_factor(state, length, reaches, unit=i, mode=conditions.mode)
+                for i, unit in enumerate(ground.system.units)
             }
         else:
-            common.append(_length_factor(state, length, reaches, unit=_farthest(state, reaches)))
+            common.append(_length_factor(state, length, reaches, unit=_farthest(state, reaches), mode=conditions.mode))
     missing = _missing(common, by_unit, ratings)
     plant = None if missing else product(rated, *(factor.value for factor in common if factor.value is not None))
     total = sum(rating for rating in ratings.total_w if rating is not None)
@@ -179,7 +185,7 @@ def _look_up(name: str, table: Table, inputs: Inputs) -> Factor:
     if corner is None:
         where = ", ".join(f"{item[0]} {item[1]:g}" for item in inputs)
         return Factor(name, None, table.path, table.page, inputs, None, f"outside the table {table.path}: {where}")
-    return Factor(name, bilinear(*corner), table.path, table.page, inputs, tuple(corner))
+    return Factor(name, bilinear(*corner), table.path, table.page, inputs, tuple(corner), key=table.key)
 
 
 def _absent(name: str, missing: str) -> Factor:
@@ -197,12 +203,12 @@ class Reaches(NamedTuple):
     missing: tuple[bool, ...]
 
 
-def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, unit: int) -> Factor:
+def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, unit: int, mode: str) -> Factor:
     ground = state.ground
     name, reach = ground.system.units[unit].id, reaches.reach_m[unit]
     if reaches.missing[unit]:
         return _absent("length", f"equivalent reach of {name}")
-    inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{name}.equivalent_reach"),)
+    inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{name}.{mode}_reach"),)
     first = length.table.rows.entries[0]
     if length.declared.below_first is BelowFirst.HOLD and over(first, reach):
         inputs = (("equivalent reach, held at the first row", first, Dimension.LENGTH, length.table.path),)
@@ -248,18 +254,28 @@ def _level(state: State, unit: int) -> float | None:
     return high - at if high >= at else low - at
 
 
-def _corrections(tables: ModeTables, conditions: Conditions, kind: str) -> tuple[float | None, float | None]:
+class UnitFactors(NamedTuple):
+    """Factors on the total and the sensible rating of units of one kind; none where the book has no table for it."""
+
+    total: Factor | None
+    sensible: Factor | None
+
+
+def unit_factors(tables: ModeTables, conditions: Conditions, kind: str) -> UnitFactors:
+    """Find the corrections of a kind of unit by its own air temperature."""
     for table in tables.unit_temperature:
         if table.kind and kind not in table.kind:
             continue
-        degc = conditions.degc.get("indoor_wb" if table.wet_bulb else "indoor_db")
-        corner = None if degc is None else table.total.corner(degc)
-        if degc is None or corner is None:
-            return None, None
-        total = bilinear(*corner)
-        part = table.sensible.corner(degc) if table.sensible is not None else None
-        return total, bilinear(*part) if part is not None else total
-    return 1.0, 1.0
+        axis = "indoor_wb" if table.wet_bulb else "indoor_db"
+        degc = conditions.degc.get(axis)
+        if degc is None:
+            absent = _absent("unit temperature", f"a temperature that the site does not state ({axis})")
+            return UnitFactors(absent, absent)
+        inputs: Inputs = ((axis, degc, Dimension.TEMPERATURE, f"site.{conditions.mode}.{axis}"),)
+        total = _look_up("unit temperature", table.total, inputs)
+        sensible_table = table.total if table.sensible is None else table.sensible
+        return UnitFactors(total, _look_up("unit temperature, sensible", sensible_table, inputs))
+    return UnitFactors(None, None)
 
 
 def _missing(common: Sequence[Factor], by_unit: Mapping[str, Factor], ratings: UnitRatings) -> tuple[str, ...]:

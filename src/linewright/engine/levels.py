@@ -12,10 +12,11 @@ from linewright.units import over
 
 
 class Levels(NamedTuple):
-    """Elevations [m] by node (position of its run), what was assumed, rises of runs, outdoor extremes."""
+    """Elevations [m] by node (position of its run), what was assumed from which unit, rises, outdoor extremes."""
 
     node_m: tuple[float | None, ...]
     assumed: tuple[bool, ...]
+    assumed_from: tuple[str, ...]
     rise_m: tuple[float | None, ...]
     root_m: float | None
     highest_outdoor_m: float | None
@@ -28,22 +29,19 @@ def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -
 
     modules_m : levels of the outdoor modules [m]
     """
-    stated = _stated(system)
-    node: list[float | None] = [None] * len(tree.ids)
-    root = system.outdoor.elevation_m
-    for i, run in enumerate(tree.runs):
-        own = stated.get(run.to)
-        if own is None and run.rise_m is not None:
-            before = root if tree.parent[i] == NO_PARENT else node[tree.parent[i]]
-            own = None if before is None else before + run.rise_m
-        node[i] = own
-    assumed = _assume(tree, node)
+    stated, root = _stated(system), system.outdoor.elevation_m
+    node = [stated.get(name) for name in tree.ids]
+    if any(run.rise_m is not None for run in tree.runs):
+        while _carry(tree, node, root):
+            pass
+    assumed_from = _assume(tree, node)
     rises = tuple(_rise(tree, node, root, i) for i in range(len(node)))
     known = [level for level in modules_m if level is not None]
     complete = len(known) == len(modules_m)
     return Levels(
         node_m=tuple(node),
-        assumed=tuple(assumed),
+        assumed=tuple([bool(unit) for unit in assumed_from]),
+        assumed_from=tuple(assumed_from),
         rise_m=rises,
         root_m=root,
         highest_outdoor_m=max(known) if complete else None,
@@ -62,13 +60,27 @@ def _has_level(fitting: Fitting) -> bool:
     return fitting.elevation_m is not None
 
 
-def _assume(tree: Tree, node: list[float | None]) -> list[bool]:
-    """Give fittings without a level one: from a child's stated rise, else from the unit nearest downstream.
+def _carry(tree: Tree, node: list[float | None], root: float | None) -> bool:
+    """Carry known levels along stated rises, outward and then inward; say whether any became known."""
+    before = node.count(None)
+    for i, run in enumerate(tree.runs):
+        near = root if tree.parent[i] == NO_PARENT else node[tree.parent[i]]
+        if node[i] is None and run.rise_m is not None and near is not None:
+            node[i] = near + run.rise_m
+    for i in range(len(node) - 1, -1, -1):
+        if node[i] is None and (child := _child_with_rise(tree, node, i)) is not None:
+            node[i] = (node[child] or 0.0) - (tree.runs[child].rise_m or 0.0)
+    return node.count(None) < before
 
-    Runs are walked from the ends inward, so that every unit is known before the fittings above it.
+
+def _assume(tree: Tree, node: list[float | None]) -> list[str]:
+    """Give every fitting that is still without a level that of the unit nearest downstream.
+
+    A stated rise to a fitting of assumed level is kept. Runs are walked from the ends inward. Gives the unit behind
+    each assumed level.
     """
     nearest: list[tuple[float, str, float] | None] = [None] * len(node)
-    assumed = [False] * len(node)
+    assumed_from = [""] * len(node)
     for i in range(len(node) - 1, -1, -1):
         level = node[i]
         if tree.kind[i] is NodeKind.UNIT:
@@ -81,18 +93,21 @@ def _assume(tree: Tree, node: list[float | None]) -> list[bool]:
                 option = (far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2])
                 best = option if best is None or option < best else best
         nearest[i] = best
-        if level is None:
-            node[i] = _from_child(tree, node, i)
-            if node[i] is None and best is not None:
-                node[i], assumed[i] = best[2], True
-    return assumed
+        if level is None and best is not None:
+            child_at = _child_with_rise(tree, node, i)
+            if child_at is None:
+                node[i], assumed_from[i] = best[2], best[1]
+            else:
+                node[i] = (node[child_at] or 0.0) - (tree.runs[child_at].rise_m or 0.0)
+                assumed_from[i] = assumed_from[child_at]
+    return assumed_from
 
 
-def _from_child(tree: Tree, node: list[float | None], i: int) -> float | None:
+def _child_with_rise(tree: Tree, node: list[float | None], i: int) -> int | None:
+    """The first child of known level whose run states its rise."""
     for child in tree.children[i]:
-        rise, level = tree.runs[child].rise_m, node[child]
-        if rise is not None and level is not None:
-            return level - rise
+        if tree.runs[child].rise_m is not None and node[child] is not None:
+            return child
     return None
 
 

@@ -184,6 +184,7 @@ class Factor(NamedTuple):
     inputs: tuple[tuple[str, float, Dimension, str], ...]
     corner: tuple[float, ...] | None
     missing: str = ""
+    key: str = "factor"
 
 
 class SystemCapacity(NamedTuple):

@@ -149,7 +149,7 @@ def total_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tu
     steps = [Step(use.measure.value, "total", inputs_of, Dimension.LENGTH, length, note=_lower(series))]
     if use.each_tube:
         tubes = Input("tubes of a run", float(len(state.sized.by_role)), Dimension.NUMBER, at.in_book("tubes"))
-        whole = Input("length of all runs", length, Dimension.LENGTH, at.subject("measure:total_length"))
+        whole = Input("length of all runs", length, Dimension.LENGTH, at.subject(f"measure:{use.measure}"))
         steps.append(Step(f"{use.measure}, each tube", "product", (whole, tubes), Dimension.LENGTH, series.value))
     return tuple(steps)
 

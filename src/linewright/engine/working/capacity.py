@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from linewright.engine.formulas import product
-from linewright.engine.records import Check, Evaluation, Factor, ModeFigures, RoomResult, SystemCapacity
+from linewright.engine.records import Check, Evaluation, ModeFigures, RoomResult, SystemCapacity
+from linewright.engine.working.factors import factor_step
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension
-
-CORNERS = ("x", "x0", "x1", "y", "y0", "y1", "f00", "f01", "f10", "f11")
 
 
 def capacity_of(at: Places, mode: str) -> SystemCapacity | None:
@@ -30,7 +29,7 @@ def system_steps(at: Places, mode: str) -> tuple[Step, ...]:
                 note="the site or the book states nothing for this mode",
             ),
         )
-    steps = [_factor(at, factor) for factor in capacity.factors]
+    steps = [factor_step(at, factor) for factor in capacity.factors]
     if capacity.rated_w is not None and capacity.plant_w is not None:
         inputs = (
             Input("rated capacity of the group", capacity.rated_w, Dimension.POWER, at.group_path()),
@@ -67,7 +66,7 @@ def factor_steps(at: Places, mode: str, name: str) -> tuple[Step, ...] | None:
     """One factor of the system's capacity."""
     capacity = capacity_of(at, mode)
     found = [factor for factor in (capacity.factors if capacity else ()) if factor.name == name]
-    return (_factor(at, found[0]),) if found else None
+    return (factor_step(at, found[0]),) if found else None
 
 
 def unit_steps(at: Places, unit: str, mode: str) -> tuple[Step, ...]:
@@ -83,18 +82,22 @@ def unit_steps(at: Places, unit: str, mode: str) -> tuple[Step, ...]:
     plant = Input("system capacity", capacity.plant_w, Dimension.POWER, at.subject(f"capacity.{mode}"))
     own = capacity.unit_length_factors.get(unit)
     if own is not None and own.value is not None:
-        steps.append(_factor(at, own))
+        steps.append(factor_step(at, own))
         part = Input(
             f"length factor of {unit}",
             own.value,
             Dimension.RATIO,
-            at.subject(f"unit:{unit}.equivalent_reach"),
+            at.subject(f"unit:{unit}.{mode}"),
         )
         plant_own = capacity.plant_w * own.value
         steps.append(Step(f"system capacity as {unit} sees it", "product", (plant, part), Dimension.POWER, plant_own))
-        plant = Input("system capacity as the unit sees it", plant_own, Dimension.POWER, at.subject(f"capacity.{mode}"))
-    rating = Input(f"rating of {unit}", figures.rating_w or 0.0, Dimension.POWER, at.model_path(record.model))
-    whole = Input("sum of ratings", capacity.ratings_w, Dimension.POWER, at.subject(f"capacity.{mode}"))
+        plant = Input(
+            "system capacity as the unit sees it", plant_own, Dimension.POWER, at.subject(f"unit:{unit}.{mode}")
+        )
+    rating = Input(
+        f"rating of {unit}", figures.rating_w or 0.0, Dimension.POWER, at.subject(f"unit:{unit}.{mode}_rating")
+    )
+    whole = Input("sum of ratings", capacity.ratings_w, Dimension.POWER, at.subject(f"capacity.{mode}.ratings"))
     steps.append(
         Step(
             f"{mode} of {unit}",
@@ -149,54 +152,6 @@ def room_steps(evaluation: Evaluation, room: RoomResult, check: Check) -> tuple[
     )
 
 
-def _factor(at: Places, factor: Factor) -> Step:
-    if factor.corner is None or factor.value is None:
-        return Step(
-            f"factor {factor.name}",
-            "bilinear",
-            (),
-            Dimension.RATIO,
-            None,
-            factor.path,
-            page=factor.page,
-            note=factor.missing,
-        )
-    sources = [at.in_book(f"{factor.path}.factor")] * len(CORNERS)
-    sources[0] = _input_from(at, factor, 0)
-    if len(factor.inputs) > 1:
-        sources[3] = _input_from(at, factor, 1)
-    names = list(CORNERS)
-    names[0] = factor.inputs[0][0]
-    if len(factor.inputs) > 1:
-        names[3] = factor.inputs[1][0]
-    kinds = _dimensions(factor)
-    inputs = tuple(Input(*item) for item in zip(names, factor.corner, kinds, sources, strict=True))
-    return Step(
-        f"factor {factor.name}",
-        "bilinear",
-        inputs,
-        Dimension.RATIO,
-        factor.value,
-        factor.path,
-        page=factor.page,
-    )
-
-
-def _dimensions(factor: Factor) -> list[Dimension]:
-    first = factor.inputs[0][2]
-    second = factor.inputs[1][2] if len(factor.inputs) > 1 else Dimension.NUMBER
-    return [first] * 3 + [second] * 3 + [Dimension.RATIO] * 4
-
-
-def _input_from(at: Places, factor: Factor, position: int) -> str:
-    where = factor.inputs[position][3]
-    if where.startswith("site."):
-        return f"design:{where}"
-    if where.startswith("capacity."):
-        return at.in_book(where)
-    return at.subject(f"measure:{where}" if where == "connection_ratio" else where)
-
-
 def _mean(at: Places, capacity: SystemCapacity, mode: str) -> list[Step]:
     if not capacity.unit_length_factors or capacity.plant_w is None or capacity.capacity_w is None:
         return []
@@ -217,8 +172,10 @@ def _sensible(at: Places, unit: str, figures: ModeFigures) -> Step:
             Dimension.POWER,
             at.subject(f"unit:{unit}.cooling"),
         ),
-        Input("rated sensible", figures.rating_w or 0.0, Dimension.POWER, at.model_path(record.model)),
-        Input("rated total", record.cooling.rating_w or 0.0, Dimension.POWER, at.model_path(record.model)),
+        Input("rated sensible", figures.rating_w or 0.0, Dimension.POWER, at.subject(f"unit:{unit}.sensible_rating")),
+        Input(
+            "rated total", record.cooling.rating_w or 0.0, Dimension.POWER, at.subject(f"unit:{unit}.cooling_rating")
+        ),
     )
     return Step(f"sensible of {unit}", "sensible_share", inputs, Dimension.POWER, figures.delivered_w)
 

@@ -150,7 +150,7 @@ def _connection_ratio(at: Places, use: MeasureUse, series: Series, sense: Sense)
         use.count_by, ground.group.index
     )
     total = sum(float(item.value) for item in inputs)
-    whole = Input("sum over the units", total, dimension, at.subject("indoor_index"))
+    whole = Input("sum over the units", total, dimension, at.subject(f"measure:{use_key(use)}"))
     group = Input("outdoor group", outdoor, dimension, at.group_path())
     return (
         Step("sum over the units", "total", tuple(inputs), dimension, total),
@@ -168,7 +168,7 @@ def _charge(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[
         return (Step(use.measure.value, "total", (factory, kg), Dimension.MASS, series.value),)
     lengths = tuple(at.run_length(name, equivalent=False) for name in at.result.tree.ids)
     total = sum(float(item.value) for item in lengths)
-    length = Input("length of the runs", total, Dimension.LENGTH, at.subject("measure:total_length"))
+    length = Input("length of the runs", total, Dimension.LENGTH, at.subject(f"measure:{use_key(use)}"))
     return (
         Step("length of the runs", "total", lengths, Dimension.LENGTH, total),
         Step(use.measure.value, "ratio", (kg, length), Dimension.LINEAR_MASS, series.value),

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import NamedTuple
 
+from linewright.book.schema import MeasureUse
+from linewright.engine.figures import Series
+from linewright.engine.measures import measure
 from linewright.engine.records import Evaluation, RunResult, SystemResult, UnitResult
 from linewright.engine.working.steps import Input
 from linewright.model.design import Room
@@ -57,6 +61,11 @@ class Places(NamedTuple):
         """Where the outdoor group stands in the book."""
         ground = self.result.state.ground
         return self.in_book(f"outdoor.groups[{ground.book.book.outdoor.groups.index(ground.group)}]")
+
+    def measured(self, use: MeasureUse) -> Series:
+        """A measure that no limit of the book names; not kept, since `use` may not live on."""
+        state = self.result.state
+        return measure(replace(state, seen={}), use)
 
     def way_to(self, node: str, *, after: str | None = None) -> tuple[str, ...]:
         """Ids of the runs from the root (or from beyond the node `after`) to `node`."""

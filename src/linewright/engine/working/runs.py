@@ -48,15 +48,38 @@ def rise_steps(at: Places, run: str) -> tuple[Step, ...]:
 
 
 def level_steps(at: Places, run: str) -> tuple[Step, ...]:
-    """Level of a run's far node: stated, carried by a rise, or assumed."""
+    """Level of a run's far node: stated, carried by a rise from either end, or assumed."""
     levels, tree = at.result.state.ground.levels, at.result.tree
-    position = tree.at[run]
-    level = levels.node_m[position]
+    position, name = tree.at[run], f"level of {run}"
+    level, stated = levels.node_m[position], _stated_level(at, run)
     if level is None:
-        return (Step(f"level of {run}", "stated", (), Dimension.LENGTH, None, note="unknown"),)
-    item = Input(f"level of {run}", level, Dimension.LENGTH, _level_from(at, run))
-    note = "assumed: the unit nearest downstream" if levels.assumed[position] else ""
-    return (Step(f"level of {run}", "stated", (item,), Dimension.LENGTH, level, note=note),)
+        return (Step(name, "stated", (), Dimension.LENGTH, None, note="unknown"),)
+    if stated:
+        return (Step(name, "stated", (Input(name, level, Dimension.LENGTH, stated),), Dimension.LENGTH, level),)
+    if levels.assumed[position] and level == levels.node_m[tree.at[levels.assumed_from[position]]]:
+        unit = levels.assumed_from[position]
+        item = Input(f"level of {unit}", level, Dimension.LENGTH, at.subject(f"run:{unit}.level"))
+        note = f"assumed: {unit} is the unit nearest downstream"
+        return (Step(name, "stated", (item,), Dimension.LENGTH, level, note=note),)
+    rise = tree.runs[position].rise_m
+    before = levels.root_m if tree.parent[position] == NO_PARENT else levels.node_m[tree.parent[position]]
+    if rise is not None and before is not None:
+        near = Input("level at the near end", before, Dimension.LENGTH, _near_level(at, position))
+        up = Input(f"rise of {run}", rise, Dimension.LENGTH, f"{at.run_path(run)}.rise")
+        return (Step(name, "total", (near, up), Dimension.LENGTH, level),)
+    return (_from_child(at, position, level),)
+
+
+def _from_child(at: Places, position: int, level: float) -> Step:
+    """A level less the rise of the run that leads on."""
+    levels, tree = at.result.state.ground.levels, at.result.tree
+    child = next(i for i in tree.children[position] if tree.runs[i].rise_m is not None and levels.node_m[i] is not None)
+    far = tree.ids[child]
+    inputs = (
+        Input(f"level of {far}", levels.node_m[child] or 0.0, Dimension.LENGTH, at.subject(f"run:{far}.level")),
+        Input(f"rise of {far}", tree.runs[child].rise_m or 0.0, Dimension.LENGTH, f"{at.run_path(far)}.rise"),
+    )
+    return Step(f"level of {tree.ids[position]}", "difference", inputs, Dimension.LENGTH, level)
 
 
 def equivalent_steps(at: Places, run: str, role: Role | None = None) -> tuple[Step, ...]:
@@ -214,13 +237,12 @@ def _near_level(at: Places, position: int) -> str:
     )
 
 
-def _level_from(at: Places, run: str) -> str:
-    if run in at.units:
-        return f"{at.unit_path(run)}.elevation"
-    fittings = at.result.system.fittings
-    position = next((i for i, f in enumerate(fittings) if f.id == run and f.elevation_m is not None), None)
-    return (
-        f"design:{at.system_path}.fittings[{position}].elevation"
-        if position is not None
-        else f"{at.run_path(run)}.rise"
-    )
+def _stated_level(at: Places, run: str) -> str:
+    """Where the level of a run's far node is stated; empty where it is not."""
+    for i, unit in enumerate(at.result.system.units):
+        if unit.id == run and unit.elevation_m is not None:
+            return f"design:{at.system_path}.units[{i}].elevation"
+    for i, fitting in enumerate(at.result.system.fittings):
+        if fitting.id == run and fitting.elevation_m is not None:
+            return f"design:{at.system_path}.fittings[{i}].elevation"
+    return ""

@@ -13,6 +13,7 @@ from linewright.engine.working.limits import limit_steps
 from linewright.engine.working.measures import item_steps, measure_steps, uses_of
 from linewright.engine.working.others import action_steps, fitting_steps, indoor_index_steps
 from linewright.engine.working.places import Places, places
+from linewright.engine.working.ratings import rating_steps, ratings_steps, reach_steps
 from linewright.engine.working.runs import (
     equivalent_steps,
     index_steps,
@@ -108,6 +109,8 @@ def _whole(at: Places, rest: str) -> Steps:
         return charge_steps(at)
     if rest == "indoor_index":
         return indoor_index_steps(at)
+    if rest in ("capacity.cooling.ratings", "capacity.heating.ratings"):
+        return ratings_steps(at, rest.split(".")[1])
     head, _, tail = rest.partition(".")
     if head != "capacity":
         return None
@@ -159,6 +162,11 @@ def _unit(at: Places, unit: str, field: str) -> Steps:
         return unit_steps(at, unit, field)
     if field == "level":
         return level_steps(at, unit)
+    part, _, what = field.partition("_")
+    if what == "rating" and part in MODES:
+        return rating_steps(at, unit, part)
+    if what == "reach" and part in ("cooling", "heating"):
+        return reach_steps(at, unit, part)
     reaches = {"reach": MeasureName.FARTHEST_ACTUAL, "equivalent_reach": MeasureName.FARTHEST_EQUIVALENT}
     if field in reaches:
         return item_steps(at, uses_of(at)[reaches[field].value], unit)
