@@ -136,7 +136,7 @@ def _one_axis(options: tuple[tuple[str, tuple[float, ...]], ...], path: str, rep
 
 def _none(path: str) -> Table:
     """Stands for a table without an axis; the book is refused."""
-    return Table(Axis("", ()), None, (), path, None)
+    return Table(Axis("", ()), None, (), path, None, "factor")
 
 
 def _ratio(table: RatioTable, path: str, report: Report) -> ForGroups:
