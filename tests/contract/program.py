@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -17,8 +18,9 @@ class Done(NamedTuple):
     stderr: str
 
 
+@cache
 def linewright(*arguments: str | Path) -> Done:
-    """Run one command to its end."""
+    """Run one command to its end, once for all tests that look at it."""
     command = [sys.executable, "-m", "linewright", *(str(argument) for argument in arguments)]
     done = subprocess.run(command, capture_output=True, check=False, timeout=60)
     return Done(done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8"))

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from linewright.app.books import book_files
 from linewright.app.project import open_project
 from linewright.errors import InputFaultsError
 from tests.documents.texts import BOOK, DESIGN, MARK, Place, book_faults, damaged, design_faults, told, unmarked
@@ -14,7 +15,7 @@ linewright: design/1
 units: «metric
 site:
   cooling: {outdoor_db: «35, indoor_wb: 19 C}
-  «heating: {outdoor_wb: -4 C}
+  heating: «{outdoor_wb: -4 C}
   levels:
     - {id: ground, elevation: «0 kg}
     - {id: «ground, elevation: 8 m}
@@ -44,8 +45,8 @@ def test_many_different_faults_of_one_design_are_all_found_in_the_order_of_the_t
     text, places = unmarked(MANY)
     found = told(design_faults(text))
     assert [place for place, _ in found] == places
-    assert len(found) == 26
-    assert len({expect.message for _, expect in found}) == 26
+    assert len(found) == 25
+    assert len({expect.message for _, expect in found}) == 25
 
 
 def test_many_different_faults_of_one_book() -> None:
@@ -86,7 +87,10 @@ SILENT = {
     "a book that is faulty is not missed": ("book: minimal", "book: «[minimal]"),
     "a negative length is not shorter than its rise": ("length: 9 m", "length: «-9 m, rise: 2 m"),
     "a length that is not understood is not shorter than its rise": ("length: 9 m", "length: «9 miles, rise: 12 m"),
-    "an elevation that is not understood is at no level": ("elevation: 2.7 m}\n      - {id: U2", "elevation: «2.7}\n      - {id: U2"),
+    "an elevation that is not understood is at no level": (
+        "elevation: 2.7 m}\n      - {id: U2",
+        "elevation: «2.7}\n      - {id: U2",
+    ),
     "a module that is not understood forms no group": ("[outdoor 16]", "[«[outdoor 16]]"),
 }  # fmt: skip
 
@@ -162,6 +166,31 @@ def test_a_book_that_is_no_yaml_does_not_hide_the_faults_of_the_design(tmp_path:
     found = opened(tmp_path, design, minimal="id: minimal\n" + BOOK.replace("id: minimal", "x: {")).faults
     assert [Path(fault.file).name for fault in found] == ["boat.design.yaml", "minimal.book.yaml"]
     assert found[1].message.startswith("this is not YAML: ")
+
+
+def test_two_books_of_one_id_in_one_folder_are_not_chosen_between(tmp_path: Path) -> None:
+    (fault,) = opened(tmp_path, DESIGN, minimal=BOOK, old=BOOK).faults
+    assert fault.file == str(tmp_path / "old.book.yaml")
+    assert (fault.path, fault.value) == ("id", "minimal")
+    assert fault.message == "the book 'minimal' stands in minimal.book.yaml as well"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "name"),
+    [
+        ("id: minimal\n", 'id: "our own"  # ours\n', "our own"),
+        ("id: minimal\n", "id: our own # ours\n", "our own"),
+        ("linewright: book/1\nid: minimal\n", "linewright: book/1\nnote: {id: x}\nid: minimal\n", "minimal"),
+    ],
+)
+def test_a_book_is_found_by_its_id_however_that_is_written(tmp_path: Path, old: str, new: str, name: str) -> None:
+    (tmp_path / "a.book.yaml").write_text(BOOK.replace(old, new), encoding="utf-8-sig")
+    assert book_files([tmp_path]) == {name: tmp_path / "a.book.yaml"}
+
+
+def test_a_book_is_found_in_json(tmp_path: Path) -> None:
+    (tmp_path / "a.book.json").write_text('{"linewright": "book/1", "id": "ours", "title": "x"}', encoding="utf-8")
+    assert book_files([tmp_path]) == {"ours": tmp_path / "a.book.json"}
 
 
 def test_a_folder_of_books_that_does_not_exist_is_not_passed_over(tmp_path: Path) -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NamedTuple
 
-from linewright.document.files import book_from_text, design_from_text, link, load_book
+from linewright.document.files import book_from_text, draft_from_text, load_book
+from linewright.document.links import check_links
 from linewright.errors import Fault, InputFaultsError
 
 ROOT = Path(__file__).parents[2]
@@ -67,8 +68,9 @@ def unmarked(text: str) -> tuple[str, list[Place]]:
 def design_faults(text: str, file: str = "boat.design.yaml") -> tuple[Fault, ...]:
     """Faults of a design, those of its links to the shipped book included."""
     try:
-        loaded = design_from_text(text, file)
-        link(loaded, {"minimal": load_book(BOOK_FILE).compiled})
+        draft = draft_from_text(text, file)
+        check_links(draft.design, {"minimal": load_book(BOOK_FILE).compiled}, draft.source)
+        draft.source.refuse()
     except InputFaultsError as error:
         return error.faults
     return ()

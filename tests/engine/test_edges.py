@@ -167,3 +167,27 @@ def test_a_joint_with_three_arms_and_a_pipe_that_ends_in_nothing_are_reported() 
     assert the_check(found, "fitting:J1").standing is Standing.OVER
     assert the_check(found, "fitting:E1").standing is Standing.OVER
     assert subjects(found) == ["fitting:E1", "fitting:J1"]
+
+
+GROUP = {"modules": ["outdoor 10"], "index": 10, "indoor_count": {"max": 2}, "connection_ratio": {"min": "50 %"}}
+
+
+@pytest.mark.parametrize(
+    ("limit", "standing", "bound"),
+    [
+        ({"measure": "indoor_count", "max": "group"}, Standing.WITHIN, 2),
+        ({"measure": "indoor_count", "min": "group"}, Standing.UNSTATED, None),
+        ({"measure": "connection_ratio", "min": "group"}, Standing.OVER, 0.5),
+        ({"measure": "connection_ratio", "max": "group"}, Standing.UNSTATED, None),
+    ],
+)
+def test_a_bound_from_the_group_is_judged_where_it_is_stated_and_unstated_where_not(
+    limit: Doc, standing: Standing, bound: float | None
+) -> None:
+    """Two units on 40 %; the group states a largest count of 2 and a least ratio of 50 %."""
+    runs = [run("outdoor", "J1", "9 m"), run("J1", "U0", "1 m"), run("J1", "U1", "1 m")]
+    laid_out = system(runs, [unit("U0", 1), unit("U1", 3)])
+    found = judge(design([laid_out]), book({"limits": [limit], "outdoor.groups": [GROUP]}))
+    check = the_limit(found, str(limit["measure"]))
+    assert (check.standing, check.bound) == (standing, bound)
+    assert found.standing is (Standing.OVER if standing is Standing.OVER else Standing.WITHIN)

@@ -106,3 +106,13 @@ def test_a_coupling_after_a_header_is_no_branch() -> None:
     limits = [{"measure": "header_depth", "max": 0}]
     limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "header_depth")
     assert (limit.standing, limit.value) == (Standing.WITHIN, 0)
+
+
+@pytest.mark.parametrize(
+    ("indices", "standing"),
+    [([4, 3], Standing.WITHIN), ([5, 3], Standing.OVER)],
+    ids=["each port carries no more than 4", "one port carries 5"],
+)
+def test_a_port_carries_no_more_than_its_header_says(indices: list[int], standing: Standing) -> None:
+    rows: list[Doc] = [{"upto": 20, "ports": 4, "port_index": 4, "model": "four"}]
+    assert headed(indices, rows=rows).standing is standing

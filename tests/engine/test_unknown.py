@@ -43,14 +43,14 @@ def test_a_limit_that_the_known_parts_already_break_is_over() -> None:
 
 
 def test_a_limit_that_the_known_parts_keep_is_unjudged_with_the_metres_left() -> None:
-    """55 m are known (U2), of 70 m allowed: 15 m are left as far as is known."""
+    """55 m are known (U2), of 70 m allowed. The way to U1 is 30 m up to its own run: 40 m are left for that."""
     found = limited(farthest("70 m"))
     limit = the_limit(found, "farthest_actual")
     assert limit.standing is Standing.UNJUDGED
     assert limit.missing == ("length of run U1",)
     assert (limit.value, limit.margin) == pytest.approx((55, 15))
     shown = check_json(found)["systems"][0]["limits"][0]
-    assert shown["left"] == pytest.approx(15)
+    assert shown["left"] == pytest.approx(40)
     assert found.standing is Standing.UNJUDGED
 
 

@@ -18,7 +18,7 @@ from linewright.model.values import NodeKind, Role
 from tests.oracle.generate import Case, faultless
 from tests.oracle.naive import MODES, Answer, SystemAnswer, answer
 from tests.oracle.naive_limits import Verdict
-from tests.oracle.naive_numbers import Known, same_tube, exact
+from tests.oracle.naive_numbers import exact, same_tube
 
 RELATIVE = 1e-9
 

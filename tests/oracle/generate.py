@@ -88,9 +88,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
         sizing=replace(sizing, actions=actions),
         fittings=parts.fittings_of(dice, ladders, group=group, sums=sums),
         limits=limits_of(dice, names),
-        capacity=capacity_of(
-            dice, group=group.id or group.modules[0], kinds=kinds, reach_m=_reach(grown), ratio=ratio
-        ),
+        capacity=capacity_of(dice, group=group.id or group.modules[0], kinds=kinds, reach_m=_reach(grown), ratio=ratio),
         charge=parts.charge_of(dice, ladders, modules=modules, group=group, models=models, ratio=ratio),
     )
     system = System(

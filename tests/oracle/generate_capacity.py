@@ -80,9 +80,7 @@ def _temperature(dice: Dice, group: str, *, cooling: bool) -> tuple[TemperatureT
         axes = {"outdoor_wb_degc": outdoor, "indoor_db_degc": indoor}
     groups = _for_groups(dice, group)
     tables = [
-        TemperatureTable(
-            **axes, factor=_grid(dice, len(outdoor), len(indoor)), groups=of, defrost_included=included
-        )
+        TemperatureTable(**axes, factor=_grid(dice, len(outdoor), len(indoor)), groups=of, defrost_included=included)
         for of in (groups, (OTHER,), ())
     ]
     return tuple(tables if dice.maybe(0.3) else tables[:1])

@@ -33,9 +33,7 @@ from tests.oracle.generate_dice import Dice, amount, edges_of
 
 M = MeasureName
 LEAST = (M.JOINT_SPACING, M.STRAIGHT_BEFORE, M.STRAIGHT_AFTER, M.SMALLEST_INDEX)
-FILTERED = tuple(
-    name for name, facts in FACTS.items() if facts.over is Over.UNITS and name is not M.FITTING_COUNT
-)
+FILTERED = tuple(name for name, facts in FACTS.items() if facts.over is Over.UNITS and name is not M.FITTING_COUNT)
 TYPICAL = {
     Dimension.LENGTH: (2, 60),
     Dimension.NUMBER: (0, 30),
@@ -170,7 +168,7 @@ def limit_of(dice: Dice, names: Names, measure: MeasureName) -> Limit:
         sides = ("min", "max")  # type: ignore[assignment]
     bounds: dict[str, Any] = {side: typical(dice, measure) for side in sides}
     if measure in (M.INDOOR_COUNT, M.CONNECTION_RATIO) and dice.maybe(0.6):
-        bounds = {side: FromGroup.GROUP for side in ("min", "max")}
+        bounds = dict.fromkeys(("min", "max"), FromGroup.GROUP)
     elif dice.maybe(0.12):
         bounds[sides[0]] = _bound_table(dice, measure)
     relaxed = tuple(relaxed_of(dice, names, measure, side=sides[0]) for _ in range(dice.pick((0, 0, 0, 1, 1, 2))))

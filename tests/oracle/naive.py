@@ -128,15 +128,23 @@ def needs_of(design: Design, systems: list[SystemAnswer], mode: str) -> dict[tup
     for room in design.rooms:
         units = _units_in(room.id, systems)
         ratings = {
-            (one.facts.system.id, unit): one.modes[mode].rating[unit] if mode in one.modes else None
+            (one.facts.system.id, unit): one.modes[mode].rating[unit] if mode in one.modes else _rated(one, unit, mode)
             for one, unit in units
         }
         known = [rating for rating in ratings.values() if rating is not None]
         load = _load(room, mode)
+        if len(ratings) == 1:
+            needs.update(dict.fromkeys(ratings, load))
+            continue
         for key, rating in ratings.items():
             whole = len(known) == len(ratings) and load is not None and rating is not None
             needs[key] = load * rating / sum(known, ZERO) if whole else None  # type: ignore[operator]
     return needs
+
+
+def _rated(one: SystemAnswer, unit: str, mode: str) -> Decimal:
+    model = one.facts.model(unit)
+    return exact({"cooling": model.cooling_w, "sensible": model.sensible_w, "heating": model.heating_w}[mode])
 
 
 def _units_in(room: str, systems: list[SystemAnswer]) -> list[tuple[SystemAnswer, str]]:
@@ -160,9 +168,7 @@ def _coincide(one: SystemAnswer, mode: str, *, needs: Mapping[tuple[str, str], D
     one.coincident = {**one.coincident, **{(unit, mode): watts * factors[unit] for unit, watts in given.items()}}
 
 
-def share_out(
-    capacity: Decimal, weights: Mapping[str, Decimal], caps: Mapping[str, Decimal]
-) -> dict[str, Decimal]:
+def share_out(capacity: Decimal, weights: Mapping[str, Decimal], caps: Mapping[str, Decimal]) -> dict[str, Decimal]:
     given: dict[str, Decimal] = {}
     while True:
         free = {unit: weight for unit, weight in weights.items() if unit not in given}

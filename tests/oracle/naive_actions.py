@@ -9,6 +9,7 @@ from linewright.book.measures import FACTS, Over
 from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
 from linewright.model.values import NodeKind
 from tests.oracle.naive_charge import charge_of, is_over_cap
+from tests.oracle.naive_lengths import actual
 from tests.oracle.naive_limits import (
     CHARGES,
     Verdict,
@@ -19,7 +20,6 @@ from tests.oracle.naive_limits import (
     relaxed_bound,
     satisfies,
 )
-from tests.oracle.naive_lengths import actual
 from tests.oracle.naive_measures import measure
 from tests.oracle.naive_numbers import total
 from tests.oracle.naive_series import Sense, largest
@@ -78,8 +78,7 @@ def _asking(facts: Facts, base: Sizes, action: SizeAction) -> list[tuple[Limit, 
         (limit, sense)
         for limit in facts.book.limits
         for sense in (Sense.MIN, Sense.MAX)
-        if _is_needed(limit, sense, action)
-        and all(holds(facts, base, condition) is True for condition in limit.when)
+        if _is_needed(limit, sense, action) and all(holds(facts, base, condition) is True for condition in limit.when)
     ]
 
 

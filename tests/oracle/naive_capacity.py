@@ -11,8 +11,8 @@ from linewright.book.schema import (
     Basis,
     BelowFirst,
     CapacityMode,
-    LengthTable,
     Lengths,
+    LengthTable,
     TemperatureTable,
     UnitTemperatureTable,
 )
@@ -185,7 +185,7 @@ def _level_factor(facts: Facts, table: LengthTable, unit: str, *, row: Sequence[
     top, bottom, level = highest(facts), lowest(facts), facts.level.get(unit)
     if top is None or bottom is None or level is None:
         return None
-    difference = max(ZERO, top - level) - max(ZERO, level - bottom)
+    difference = top - level if top >= level else bottom - level
     return interpolate(table.level_m, [exact(factor) for factor in row], difference)
 
 

@@ -12,7 +12,7 @@ from tests.oracle.naive_charge import charge_of
 from tests.oracle.naive_lengths import actual
 from tests.oracle.naive_levels import kept_units
 from tests.oracle.naive_numbers import NOTHING, ZERO, Known, exact, total
-from tests.oracle.naive_series import NOT_APPLICABLE, Items, Measured, Sense, by_sense, single, smallest
+from tests.oracle.naive_series import NOT_APPLICABLE, Measured, Sense, by_sense, single, smallest
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
 
@@ -72,7 +72,8 @@ def _header_depth(facts: Facts, _sizes: Sizes, _use: MeasureUse, _sense: Sense) 
     def after_header(branch: str) -> bool:
         return any(facts.kind[node] is NodeKind.HEADER for node in facts.way(branch)[:-1])
 
-    return single(Decimal(sum(after_header(branch) for branch in facts.branches())))
+    counted = [branch for branch in facts.branches() if after_header(branch)]
+    return single(Decimal(len(counted)), governs=tuple(sorted(counted)))
 
 
 def _indoor_count(facts: Facts, _sizes: Sizes, use: MeasureUse, _sense: Sense) -> Measured:

@@ -25,8 +25,7 @@ M = MeasureName
 
 def kept_units(facts: Facts, use: MeasureUse) -> list[str]:
     """The units that `where` keeps."""
-    kept = [unit for unit in sorted(facts.unit) if _is_kept(facts, use, unit)]
-    return [unit for unit in kept if facts.keep_doubtful or not is_doubtful(facts, use, unit)]
+    return [unit for unit in sorted(facts.unit) if _is_kept(facts, use, unit)]
 
 
 def _is_kept(facts: Facts, use: MeasureUse, unit: str) -> bool:

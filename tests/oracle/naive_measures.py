@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 
 from linewright.book.measures import MeasureName
@@ -30,6 +29,7 @@ from tests.oracle.naive_series import (
     Sense,
     by_sense,
     longer,
+    single,
     spread,
     summed,
 )
@@ -42,22 +42,9 @@ By = Callable[[Facts, Sizes, MeasureUse, Role], Items | None]
 
 def measure(facts: Facts, sizes: Sizes, use: MeasureUse, *, sense: Sense = Sense.MAX) -> Measured:
     """A measure for a largest bound, or for a least one."""
-    measured = _measure(facts, sizes, use, sense)
-    if not any(is_doubtful(facts, use, unit) for unit in kept_units(facts, use)):
-        return measured
-    facts.keep_doubtful = False
-    sure = _measure(facts, sizes, use, sense)
-    facts.keep_doubtful = True
-    return _either(measured, sure)
-
-
-def _either(one: Measured, other: Measured) -> Measured:
-    """What holds of a measure that is one or the other."""
-    low = None if one.low is None or other.low is None else min(one.low, other.low)
-    high = None if one.high is None or other.high is None else max(one.high, other.high)
-    if low is not None and low == high and other.applicable:
-        return one
-    return replace(one, value=None, low=low, high=high)
+    if any(is_doubtful(facts, use, unit) for unit in kept_units(facts, use)):
+        return single(None)
+    return _measure(facts, sizes, use, sense)
 
 
 def _measure(facts: Facts, sizes: Sizes, use: MeasureUse, sense: Sense) -> Measured:

@@ -64,8 +64,10 @@ def _order(facts: Facts, _sense: Sense) -> Measured:
     order: list[tuple[Decimal, int]] = sorted(
         (pipe.value, position) for position, pipe in enumerate(pipes.values()) if pipe is not None
     )
-    indices = [exact(facts.modules()[position].index) for _, position in order]
-    return single(Decimal(sum(over(later, before) for before, later in zip(indices, indices[1:], strict=False))))
+    names = list(pipes)
+    seen = [(exact(facts.modules()[position].index), names[position]) for _, position in order]
+    wrong = [later[1] for before, later in zip(seen, seen[1:], strict=False) if over(later[0], before[0])]
+    return single(Decimal(len(wrong)), governs=tuple(sorted(wrong)))
 
 
 def _several(facts: Facts) -> bool:

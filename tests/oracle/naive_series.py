@@ -94,9 +94,9 @@ def summed(items: Items) -> Measured:
     return _settled(Known(parts.value, parts.whole and len(known) == len(items)), (), items)
 
 
-def single(value: Decimal | None, *, items: Items | None = None) -> Measured:
-    """One number of the system as a whole, governed by none."""
-    return Measured(items=items or {}) if value is None else _settled(Known(value), (), items or {})
+def single(value: Decimal | None, *, items: Items | None = None, governs: tuple[str, ...] = ()) -> Measured:
+    """One number of the system as a whole, governed by none unless what it counts is named."""
+    return Measured(items=items or {}) if value is None else _settled(Known(value), governs, items or {})
 
 
 def _by(known: Mapping[str, Known], value: Decimal) -> tuple[str, ...]:

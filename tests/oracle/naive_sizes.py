@@ -118,9 +118,7 @@ def steps_up(facts: Facts, sizes: Sizes, run: str, *, role: Role) -> int:
     tube = sizes.tubes[run, role]
     if tube.od is None or tube.table is None:
         return 0
-    return sum(
-        larger_tube(step, tube.table) and not larger_tube(step, tube.od) for step in ladder(facts, role)
-    )
+    return sum(larger_tube(step, tube.table) and not larger_tube(step, tube.od) for step in ladder(facts, role))
 
 
 def is_up(facts: Facts, sizes: Sizes, run: str) -> bool:

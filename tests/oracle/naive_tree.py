@@ -27,7 +27,6 @@ class Facts:
     unit: dict[str, Unit] = field(default_factory=dict)
     level: dict[str, Decimal] = field(default_factory=dict)
     assumed: set[str] = field(default_factory=set)
-    keep_doubtful: bool = True
 
     def way(self, node: str) -> list[str]:
         """The runs from the root to a node."""
@@ -120,7 +119,6 @@ def _levels(facts: Facts) -> None:
         if level is not None:
             facts.level[node] = level
             facts.assumed.add(node)
-    _by_stated_rises(facts)
 
 
 def _needs_level(facts: Facts, node: str) -> bool:
@@ -152,14 +150,14 @@ def _inward(facts: Facts) -> bool:
 
 
 def _nearest_level(facts: Facts, node: str) -> Decimal | None:
-    """Level of the unit nearest downstream along the pipe."""
+    """Level of the unit of known level nearest downstream along the pipe."""
 
     def distance(unit: str) -> Decimal:
         beyond = [step for step in facts.way(unit) if step not in facts.way(node)]
         return sum((exact(facts.run[step].length_m or 0.0) for step in beyond), ZERO)
 
-    nearest = min(facts.units_under(node), key=lambda unit: (distance(unit), unit))
-    return facts.level.get(nearest)
+    known = [unit for unit in facts.units_under(node) if unit in facts.level]
+    return facts.level[min(known, key=lambda unit: (distance(unit), unit))] if known else None
 
 
 def rise_of(facts: Facts, node: str) -> Decimal | None:

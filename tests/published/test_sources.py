@@ -4,6 +4,7 @@ import ast
 import io
 import re
 import tokenize
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,7 @@ def citing_files() -> list[Path]:
     return [path for path in files if path.suffix in {".py", ".md", ".csv"} and path != SOURCES]
 
 
+@cache
 def cited() -> dict[str, list[str]]:
     found: dict[str, list[str]] = {}
     for path in citing_files():

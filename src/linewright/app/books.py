@@ -11,21 +11,31 @@ from linewright.app.shipped import shipped
 from linewright.document.files import LoadedBook, load_book
 from linewright.document.source import MOST_BYTES
 from linewright.engine import Library
-from linewright.errors import Fault, InputFaultsError
+from linewright.errors import Fault, InputFaultsError, quoted
 
+#: So many letters of a file are searched for its id.
+_START = 20_000
 PATTERNS = ("*.book.yaml", "*.book.yml", "*.book.json")
-_ID = re.compile(r"""^\s*["']?id["']?\s*:\s*["']?([^"'\s,#]+)""", re.MULTILINE)
+_VALUE = r"""\s*:\s*(?:"([^"\n]*)"|'([^'\n]*)'|([^\s,#"'}][^,#\n}]*))"""
+#: At the left edge of a document, as it is written by hand; anywhere, as in JSON.
+_IDS = (re.compile(rf"^id{_VALUE}", re.MULTILINE), re.compile(rf"""[\s{{,]["']?id["']?{_VALUE}"""))
 
 
 def book_files(folders: Sequence[Path]) -> dict[str, Path]:
     """Give the file of every book id found in the folders; an earlier folder wins."""
-    found: dict[str, Path] = {}
-    for folder in folders:
-        for pattern in PATTERNS:
-            for path in sorted(folder.glob(pattern)):
-                name = _peek(path)
-                if name is not None:
-                    found.setdefault(name, path)
+    return {name: paths[0] for name, paths in _all_files(folders).items()}
+
+
+def _all_files(folders: Sequence[Path]) -> dict[str, list[Path]]:
+    """Files of every book id: those of the first folder that holds it."""
+    found: dict[str, list[Path]] = {}
+    for folder in dict.fromkeys(folders):
+        here: dict[str, list[Path]] = {}
+        for path in sorted(path for pattern in PATTERNS for path in folder.glob(pattern)):
+            name = _peek(path)
+            if name is not None:
+                here.setdefault(name, []).append(path)
+        found = {**here, **found}
     return found
 
 
@@ -39,14 +49,30 @@ class FoundBooks(NamedTuple):
 
 def find_books(wanted: Iterable[str], folders: Sequence[Path]) -> FoundBooks:
     """Load the wanted books; an id that no folder holds is left out."""
-    files = book_files([*folders, shipped("books")])
+    files = _all_files([*folders, shipped("books")])
     found = FoundBooks({}, {}, tuple(files))
     for name in sorted(set(wanted) & files.keys()):
         try:
-            found.sound[name] = load_book(files[name])
+            found.sound[name] = load_book(_only(name, files[name]))
         except InputFaultsError as error:
             found.faulty[name] = error
     return found
+
+
+def _only(name: str, paths: Sequence[Path]) -> Path:
+    """The one file of a book; which of two is meant, nobody could say."""
+    if len(paths) > 1:
+        fault = Fault(
+            file=str(paths[1]),
+            line=0,
+            column=0,
+            path="id",
+            value=name,
+            message=f"the book {quoted(name)} stands in {paths[0].name} as well",
+            expected="another id, or one of the files in another folder",
+        )
+        raise InputFaultsError((fault,))
+    return paths[0]
 
 
 def check_folders(folders: Sequence[Path]) -> None:
@@ -81,8 +107,9 @@ def _peek(path: Path) -> str | None:
     try:
         if path.stat().st_size > MOST_BYTES:
             return None
-        with path.open(encoding="utf-8", errors="replace") as file:
-            match = _ID.search(file.read(4000))
+        with path.open(encoding="utf-8-sig", errors="replace") as file:
+            start = file.read(_START)
     except OSError:
         return None
-    return match[1] if match else None
+    match = next((match for pattern in _IDS if (match := pattern.search(start))), None)
+    return next(text for text in match.groups() if text is not None).strip() if match else None

@@ -3,23 +3,38 @@
 from __future__ import annotations
 
 import os
-import tempfile
+import secrets
 from pathlib import Path
+from typing import TextIO
 
 
 def write_aside(path: Path, text: str) -> None:
     """Write a text beside its place and rename it into place, so that nobody ever finds half of it.
 
-    Raises OSError when the place cannot be written; what stood there before is then untouched.
+    A file that is replaced hands on its permissions, a link stays and its target is replaced, and what is neither
+    file nor link (a device, a pipe) is written to as it stands.
+
+    Raises OSError when the place cannot be written, UnicodeEncodeError for a text that is not one; what stood there
+    before is then untouched.
     """
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".part")
-    aside = Path(name)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+    place = Path(os.path.realpath(path))
+    if place.exists() and not place.is_file() and not place.is_dir():
+        with place.open("w", encoding="utf-8", newline="\n") as file:
             file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        aside.replace(path)
+        return
+    aside = place.with_name(f".{secrets.token_hex(8)}.part")
+    try:
+        with aside.open("x", encoding="utf-8", newline="\n") as file:
+            _fill(file, text)
+        if place.is_file():
+            aside.chmod(place.stat().st_mode)
+        aside.replace(place)
     except BaseException:
         aside.unlink(missing_ok=True)
         raise
+
+
+def _fill(file: TextIO, text: str) -> None:
+    file.write(text)
+    file.flush()
+    os.fsync(file.fileno())

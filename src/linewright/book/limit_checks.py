@@ -22,6 +22,7 @@ from linewright.book.schema import (
     UpsizedMain,
     Where,
 )
+from linewright.errors import one_of, quoted
 from linewright.units import Amount, Dimension
 
 MOST_ELECTIVE = 6
@@ -133,7 +134,10 @@ def _check_need(need: Need, path: str, book: Book, *, elective: set[str], report
         said_what = " and ".join(given) or "nothing"
         report(path, f"a need is one thing, this is {said_what}", "one of measure:, action:, declared:")
         return
-    check_known(need.action, elective, f"{path}.action", what="elective size action", report=report)
+    if need.action and need.action not in elective:
+        message = f"there is no elective size action {quoted(need.action)} in this book"
+        otherwise = "none: the book has no elective size action"
+        report(f"{path}.action", message, one_of(need.action, elective, otherwise=otherwise))
     bounds = list(_bounds(need))
     if need.measure is None:
         for key, _ in bounds:

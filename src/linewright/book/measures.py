@@ -131,6 +131,6 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.ADDITIONAL_CHARGE: MeasureFacts(_MASS, Over.SYSTEM, "refrigerant to be added on site"),
     _M.TOTAL_CHARGE: MeasureFacts(_MASS, Over.SYSTEM, "factory charge plus additional charge"),
     _M.CHARGE_PER_LENGTH: MeasureFacts(
-        Dimension.LINEAR_MASS, Over.SYSTEM, "additional charge over the total length of the liquid line"
+        Dimension.LINEAR_MASS, Over.SYSTEM, "additional charge over the sum of the lengths of the runs"
     ),
 }

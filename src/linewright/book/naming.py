@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Sequence
 
 from linewright.book.quantities import Report
 from linewright.book.schema import Group
@@ -24,9 +24,11 @@ def check_once(names: Sequence[str], path: str, key: str, *, report: Report) -> 
         first.setdefault(name, i)
 
 
-def check_known(name: str, known: Iterable[str], path: str, *, what: str, report: Report) -> None:
-    """Note a name that the book does not have."""
-    names = set(known)
-    if name and name not in names:
-        otherwise = f"none: the book has no {what}"
-        report(path, f"there is no {what} {quoted(name)} in this book", one_of(name, names, otherwise=otherwise))
+def check_known(name: str, known: Collection[str], path: str, *, what: str, report: Report) -> None:
+    """Note a name that the book does not have.
+
+    Nothing is said where no name is known, or one of them is blank: that is a fault of its own, and the name may be
+    the one that is meant.
+    """
+    if name and known and "" not in known and name not in known:
+        report(path, f"there is no {what} {quoted(name)} in this book", one_of(name, known))

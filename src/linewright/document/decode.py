@@ -40,11 +40,8 @@ UNKNOWN = "unknown"
 DECIDING = ("by", "measure")
 
 
-def decode(source: Source, hint: type[T]) -> T | None:
-    """Decode the root of a document as `hint`, with stand-ins where it is faulty; None when it is no mapping."""
-    if not isinstance(source.root, Mapping):
-        source.fault("", "the document is no mapping", describe(hint))
-        return None
+def decode(source: Source, hint: type[T]) -> T:
+    """Decode the root of a document as `hint`, with stand-ins where it is faulty; the source tells whether it is."""
     return typing.cast("T", _decode(source, source.root, hint, ""))
 
 

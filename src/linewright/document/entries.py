@@ -86,7 +86,7 @@ def unknown_key(
         known |= {str(member.value): False for member in hint}
     if not path:
         known[HEADER] = HEADER in source.nodes
-    meant = nearest(key.value, [name for name, there in known.items() if not there] or known)
+    meant = nearest(key.value, [name for name, there in known.items() if not there] or known, alike=0.5)
     expected = f"'{meant}'" if meant is not None else listed(known)
     source.fault(step(path, key.value), f"the key {quoted(key.value)} is not known here", expected, node=key)
     if meant is not None:

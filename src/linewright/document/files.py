@@ -17,7 +17,6 @@ from linewright.document.parsing import parse_text
 from linewright.document.reading import read_text
 from linewright.document.source import Source
 from linewright.document.structure import check_structure
-from linewright.errors import InputFaultsError
 from linewright.model.design import Design
 
 
@@ -53,8 +52,6 @@ def book_from_text(text: str, file: str) -> LoadedBook:
     source = parse_text(text, file)
     check_header(source, BOOK, Book)
     book = decode(source, Book)
-    if book is None:
-        raise source.error() or InputFaultsError(())
     check_book_names(book, source)
     compiled = compile_book(book, source.derive)
     source.refuse()
@@ -95,8 +92,6 @@ def draft_from_text(text: str, file: str) -> LoadedDesign:
     source = parse_text(text, file)
     check_header(source, DESIGN, Design)
     design = decode(source, Design)
-    if design is None:
-        raise source.error() or InputFaultsError(())
     check_structure(design, source)
     return LoadedDesign(design, source, _hash(text))
 

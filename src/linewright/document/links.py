@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Mapping
+from collections.abc import Collection, Container, Iterable, Mapping
 
 from linewright.book.compiled import CompiledBook
 from linewright.document.source import Source
-from linewright.errors import listed, nearest, quoted
+from linewright.errors import listed, quoted
 from linewright.model.design import Design, System
 
 
@@ -31,8 +31,8 @@ def check_links(
         elif system.book not in faulty:
             where = "beside the design, in a folder given with --books, or shipped"
             known = sorted({*books, *ids})
-            expected = source.one_of(system.book, known, otherwise="the id of a book")
-            expected = expected if nearest(system.book, known) else f"{expected}: {where}"
+            near = source.nearest(system.book, known)
+            expected = quoted(near) if near else f"{listed(known, otherwise='the id of a book')}: {where}"
             source.derive(f"{path}.book", f"there is no book {quoted(system.book)}", expected)
 
 
@@ -50,7 +50,7 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
         groups = [" + ".join(group.modules) for group in book.book.outdoor.groups]
         message = f"{quoted(' + '.join(models))} is no group {of}"
         source.derive(f"{path}.outdoor.modules", message, listed(groups, otherwise="a group of the book"))
-    actions = [action.id for action in book.book.sizing.actions]
+    actions = {action.id for action in book.book.sizing.actions}
     for i, name in enumerate(system.forbidden_actions):
         _known(name, actions, f"{path}.forbidden_actions[{i}]", what="size action", of=of, source=source)
     asked = _declarations(book)
@@ -58,12 +58,12 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
         _known(name, asked, f"{path}.declared[{i}]", what="declaration", of=of, source=source)
 
 
-def _declarations(book: CompiledBook) -> list[str]:
+def _declarations(book: CompiledBook) -> set[str]:
     needs = (need for limit in book.book.limits for relaxed in limit.relaxed for need in relaxed.needs)
-    return [need.declared for need in needs if need.declared]
+    return {need.declared for need in needs if need.declared}
 
 
-def _known(name: str, known: Iterable[str], path: str, *, what: str, of: str, source: Source) -> None:
-    if name not in (names := set(known)):
-        expected = source.one_of(name, names, otherwise=f"none: the book has no {what}")
+def _known(name: str, known: Collection[str], path: str, *, what: str, of: str, source: Source) -> None:
+    if name not in known:
+        expected = source.one_of(name, known, otherwise=f"none: the book has no {what}")
         source.derive(path, f"there is no {what} {quoted(name)} {of}", expected)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Sequence
 
 from linewright.book.schema import Book
 from linewright.document.source import Source
@@ -23,7 +23,9 @@ def check_id(name: str, path: str, source: Source) -> None:
         return
     bad = next((character for character in name if character in _PARTS or not character.isprintable()), None)
     if bad is not None:
-        source.derive(path, f"the id {quoted(name)} holds {quoted(bad)}, which parts the names of results", _RULE)
+        source.derive(
+            path, f"the id {quoted(name)} holds {quoted(bad)}, which separates the parts of a result's name", _RULE
+        )
     elif name != name.strip():
         source.derive(path, f"the id {quoted(name)} begins or ends with a space", f"'{name.strip()}'")
     elif len(name) > LONGEST_NAME:
@@ -62,11 +64,10 @@ def whole(names: Sequence[str], path: str, source: Source) -> set[str] | None:
     return set(names) if source.sound(*(id_paths(names, path) or [path])) else None
 
 
-def check_known(name: str, known: Iterable[str], path: str, *, what: str, source: Source) -> None:
+def check_known(name: str, known: Collection[str], path: str, *, what: str, source: Source) -> None:
     """Note a name that does not exist."""
-    names = set(known)
-    if name and name not in names:
-        expected = source.one_of(name, names, otherwise=f"a {what} that exists: none is stated")
+    if name and name not in known:
+        expected = source.one_of(name, known, otherwise=f"a {what} that exists: none is stated")
         source.derive(path, f"there is no {what} {quoted(name)}", expected)
 
 

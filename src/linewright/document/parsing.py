@@ -27,7 +27,7 @@ from linewright.document.source import (
     Source,
     step,
 )
-from linewright.document.yaml_words import in_words
+from linewright.document.yaml_words import TOO_DEEP, in_words
 from linewright.errors import quoted
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -126,13 +126,7 @@ class _Builder:
     def _enter(self, node: Sequence | Mapping, odd: Oddity | None) -> None:
         if len(self.open) >= MOST_DEPTH:
             mark = node.start_mark
-            refuse(
-                self.file,
-                "lists and mappings are nested too deeply",
-                f"at most {MOST_DEPTH} levels",
-                line=mark.line + 1,
-                column=mark.column + 1,
-            )
+            refuse(self.file, *TOO_DEEP, line=mark.line + 1, column=mark.column + 1)
         self._add(node, odd)
         self.open.append((node, []))
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.document.source import Source
-from linewright.errors import nearest, quoted
+from linewright.errors import quoted
 from linewright.model.design import ROOT, Run
 
 #: Ends that lead nowhere are few, and names such as J1 are short.
@@ -63,7 +63,7 @@ def _links(pipes: Pipes, source: Source) -> _Links:
         near, far = run.from_, run.to
         if far == ROOT or (near in pipes.ends and near not in led_to):
             what = f"into '{ROOT}'" if far == ROOT else f"away from the {pipes.end} {quoted(near)}"
-            right = f"from: {far}, to: {near}" if far != near else "two different points"
+            right = f"from: {quoted(far)[1:-1]}, to: {quoted(near)[1:-1]}" if far != near else "two different points"
             source.derive(pipes.at(i, "to" if far == ROOT else "from"), f"a {pipes.run} leads {what}", right)
             near, far = far, near
         elif near in pipes.ends:
@@ -132,8 +132,10 @@ def _check_orphans(pipes: Pipes, links: _Links, open_ends: Sequence[str], *, sou
     for node, leaving in links.leaving.items():
         if node == ROOT or node in links.into or node in pipes.ends:
             continue
-        near = nearest(node, [*open_ends, *roots], alike=_ALIKE) or nearest(node, links.into)
-        expected = f"a {pipes.run} with to: {node}" + (f"; or is {quoted(near)} meant?" if near is not None else "")
+        near = source.nearest(node, [*open_ends, *roots], alike=_ALIKE) or source.nearest(node, links.into)
+        expected = f"a {pipes.run} with to: {quoted(node)[1:-1]}" + (
+            f"; or is {quoted(near)} meant?" if near is not None else ""
+        )
         source.derive(pipes.at(leaving[0], "from"), f"no {pipes.run} leads to {quoted(node)}", expected)
 
 
@@ -142,10 +144,10 @@ def _check_reached(pipes: Pipes, links: _Links, open_ends: Sequence[str], *, sou
     for name, path in pipes.ends.items():
         if not name or name == ROOT or name in links.into:
             continue
-        near = nearest(name, open_ends, alike=_ALIKE)
+        near = source.nearest(name, open_ends, alike=_ALIKE)
         hint = ""
         if near is not None:
             line = source.line_of(pipes.at(links.into[near], "to"))
             hint = f"; the one to {quoted(near)} on line {line} leads to no {pipes.end}"
         message = f"no {pipes.run} leads to the {pipes.end} {quoted(name)}"
-        source.derive(path, message, f"a {pipes.run} with to: {name}{hint}")
+        source.derive(path, message, f"a {pipes.run} with to: {quoted(name)[1:-1]}{hint}")

@@ -7,18 +7,20 @@ A *hole* is a path whose value could not be understood. A check that builds on v
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterator
 from typing import NamedTuple
 
 import yaml
 
-from linewright.errors import LONGEST_NAME, Fault, InputFaultsError, one_of
+from linewright.errors import LONGEST_NAME, Fault, InputFaultsError, listed, nearest, quoted
 
 MOST_BYTES = 5_000_000
 MOST_DEPTH = 60
 #: Faults that are shown; and faults that are kept, of which the first in the text are shown.
 MOST_FAULTS = 200
 MOST_KEPT = 10_000
+#: Names among which one is looked for that may be meant.
+MOST_COMPARED = 1_000
 
 _PARTS = re.compile(r"(?=[.\[])")
 
@@ -64,6 +66,7 @@ class Source:
         self.nodes: dict[str, Node] = {}
         self._noted: dict[_Noted, None] = {}
         self._more = 0
+        self._sought = 0
         self._holes: set[str] = set()
         self._above: set[str] = set()
 
@@ -110,9 +113,20 @@ class Source:
         """Line of the node at a path, counted from 1."""
         return int(self._nearest(self._as_written(path)).start_mark.line) + 1
 
-    def one_of(self, name: str, known: Iterable[str], *, otherwise: str = "") -> str:
-        """Say which known name may be meant; no longer looked for where faults are very many."""
-        return one_of(name if len(self._noted) < MOST_FAULTS * 5 else "", known, otherwise=otherwise)
+    def nearest(self, name: str, known: Collection[str], *, alike: float = 0.6) -> str | None:
+        """Give the known name that may be meant; no longer looked for where names or faults are very many."""
+        if self._sought >= MOST_FAULTS * 2 or len(known) > MOST_COMPARED:
+            return None
+        self._sought += 1
+        return nearest(name, known, alike=alike)
+
+    def one_of(self, name: str, known: Collection[str], *, otherwise: str = "") -> str:
+        """Say which known name may be meant, or the first few that there are.
+
+        otherwise : str — what to say where nothing is known
+        """
+        near = self.nearest(name, known)
+        return quoted(near) if near is not None else listed(sorted(known), otherwise=otherwise)
 
     def error(self) -> InputFaultsError | None:
         """Give all faults found so far, if there are any: the first of them in the text, and how many more."""

@@ -54,13 +54,14 @@ def _check_fittings(system: System, path: str, source: Source) -> None:
     units = {unit.id for unit in system.units}
     ends = [run.to for run in system.runs]
     all_known = source.sound(*([f"{path}.runs[{i}].to" for i in range(len(ends))] or [f"{path}.runs"]))
+    points = set(ends) - units
     for i, fitting in enumerate(system.fittings):
         where = f"{path}.fittings[{i}]"
         if fitting.id in units:
             message = f"{quoted(fitting.id)} is an indoor unit, not a fitting"
             source.derive(f"{where}.id", message, "the far end of a run that is no unit")
         elif all_known:
-            check_known(fitting.id, set(ends) - units, f"{where}.id", what="far end of a run", source=source)
+            check_known(fitting.id, points, f"{where}.id", what="far end of a run", source=source)
         if fitting.kind is not None and fitting.kind not in FITTING_KINDS:
             source.derive(f"{where}.kind", f"no fitting is a {fitting.kind}", f"one of {', '.join(FITTING_KINDS)}")
         check_not_negative(fitting, ("straight_before_m", "straight_after_m"), where, source=source)

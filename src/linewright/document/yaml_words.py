@@ -6,6 +6,8 @@ from typing import NamedTuple
 
 import yaml
 
+from linewright.document.source import MOST_DEPTH
+
 _INDENT = "entries that belong together begin in the same column, indented with spaces"
 _QUOTES = "the text in quotes"
 
@@ -46,8 +48,12 @@ _PROBLEMS: tuple[tuple[tuple[str, ...], str, str], ...] = (
         "single quotes, or the backslash twice",
     ),
     (("alphabetic or numeric character",), "a text that begins with '*' or '&' has a meaning of its own", _QUOTES),
-    (("tag", "URI"), "a text that begins with '!' has a meaning of its own", _QUOTES),
-    (("directive", "%YAML"), "a line that begins with '%' has a meaning of its own", _QUOTES),
+    (
+        ("tag", "URI", "expected '>'", "expected '!'", "whitespace or line break"),
+        "a text that begins with '!' has a meaning of its own",
+        _QUOTES,
+    ),
+    (("directive", "%YAML", "non-alphabetical"), "a line that begins with '%' has a meaning of its own", _QUOTES),
     (
         ("expected <document start>", "expected '<document start>'"),
         "something stands after the end of the document",
@@ -56,6 +62,7 @@ _PROBLEMS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     (("node content",), "nothing stands where a value is due", "a value"),
     (("mapping keys are not allowed",), "a '?' stands where no key can be", _QUOTES),
 )
+TOO_DEEP = ("lists and mappings are nested too deeply", f"at most {MOST_DEPTH} levels")
 _ANY = "a YAML or JSON document"
 
 
@@ -77,6 +84,8 @@ def in_words(error: yaml.MarkedYAMLError, text: str) -> Words:
 
 def _said(error: yaml.MarkedYAMLError, text: str) -> tuple[str, str]:
     problem = error.problem or error.context or ""
+    if "nesting depth" in problem:
+        return TOO_DEEP
     if "cannot start any token" in problem:
         return _start(error, text)
     context = f"on line {error.context_mark.line + 1}" if error.context_mark is not None else "before it"

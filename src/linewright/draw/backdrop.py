@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linewright.book.schema import Origin
 from linewright.draw.frame import EDGE, BandBox, Frame, ticks
 from linewright.draw.labels import Box, Occupied, Place
 from linewright.draw.plan import Axis, LengthLimit, SheetLayout
@@ -10,7 +11,6 @@ from linewright.draw.style import BODY, SMALL, TINY
 from linewright.draw.typeface import fit
 from linewright.draw.wording import SIGNS
 from linewright.engine.records import Standing
-from linewright.book.schema import Origin
 from linewright.units import Dimension, UnitSystem, show, unit_label
 
 LABEL_ROW_PX = 15.0

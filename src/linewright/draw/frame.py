@@ -9,7 +9,7 @@ from typing import NamedTuple
 from linewright.draw.columns import Column, make_columns
 from linewright.draw.plan import Axis, Band, SheetLayout
 from linewright.draw.primitives import AxisScale
-from linewright.units import Dimension, UnitSystem, from_unit, over
+from linewright.units import UnitSystem, from_unit, over
 
 DEFAULT_WIDTH = 1600.0
 LEAST_WIDTH = 1280.0

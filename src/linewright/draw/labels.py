@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
+from itertools import product
 from typing import NamedTuple
 
 from linewright.draw.primitives import Anchor, Weight
@@ -47,36 +48,30 @@ class Occupied:
     def __init__(self, page: Box) -> None:
         """Start with an empty page."""
         self._page = page
-        self._rows: dict[int, list[Box]] = {}
+        self._rows: dict[int, list[tuple[Box, bool]]] = {}
 
-    def take(self, box: Box) -> None:
-        """Mark a rectangle as taken."""
+    def take(self, box: Box, *, soft: bool = False) -> None:
+        """Mark a rectangle as taken; a `soft` one may be crossed where there is no other place."""
         for row in _rows(box):
-            self._rows.setdefault(row, []).append(box)
+            self._rows.setdefault(row, []).append((box, soft))
 
-    def take_line(self, x1: float, y1: float, x2: float, y2: float, *, stroke: float) -> None:
-        """Mark a straight line as taken."""
-        half = stroke / 2 + 0.5
-        self.take(Box(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half))
-
-    def free(self, box: Box) -> bool:
+    def free(self, box: Box, *, across_soft: bool = False) -> bool:
         """Say whether a rectangle is on the page and meets nothing."""
         page = self._page
         if box.left < page.left or box.right > page.right or box.top < page.top or box.bottom > page.bottom:
             return False
-        return not any(box.meets(other) for row in _rows(box) for other in self._rows.get(row, ()))
+        taken = (item for row in _rows(box) for item in self._rows.get(row, ()))
+        return not any(box.meets(other) for other, soft in taken if not (soft and across_soft))
 
     def put(
-        self, texts: Iterable[str], places: Iterable[Place], *, size: float, weight: Weight = Weight.REGULAR
+        self, texts: Sequence[str], places: Sequence[Place], *, size: float, weight: Weight = Weight.REGULAR
     ) -> Label | None:
         """Put the first text that finds room, longest wishes first; none if no place is free for any."""
-        spots = list(places)
-        for text in texts:
-            for place in spots:
-                box = text_box(text, place, size=size, weight=weight)
-                if self.free(box):
-                    self.take(box)
-                    return Label(text, place)
+        for text, across_soft, place in product(texts, (False, True), places):
+            box = text_box(text, place, size=size, weight=weight)
+            if self.free(box, across_soft=across_soft):
+                self.take(box)
+                return Label(text, place)
         return None
 
 

@@ -71,7 +71,8 @@ def _sign(name: str, sign: Mark | str, x: float, y: float) -> list[AnyPrimitive]
     """Paint a sign in the `SIGN_WIDTH` before its words, whose baseline is `y`."""
     if not isinstance(sign, str):
         return sign(name, x, y - 4)
-    return [Text(id=name, role="legend", css="text", group=GROUP, x=x + 8, y=y, text=sign, size=SMALL, weight=Weight.SEMIBOLD)]
+    css = "warning" if sign == OVER_SIGN else "text"
+    return [Text(id=name, role="legend", css=css, group=GROUP, x=x + 8, y=y, text=sign, size=SMALL, weight=Weight.SEMIBOLD)]
 
 
 def _line(name: str, css: str, ends: tuple[float, float, float, float], *, stroke: float) -> Line:

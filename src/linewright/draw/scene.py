@@ -39,13 +39,14 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
         *nodes(sheet, spots, frame),
         *outdoor_group(sheet, frame, system),
     ]
-    tags = tag_tree(sheet, spots, frame, system=system, painted=[*marks, *tree])
+    levels = bands(frame, system)
+    tags = tag_tree(sheet, spots, frame, system=system, painted=[*levels, *marks, *tree])
     below, bottom = foot(sheet, width, tree_bottom + FOOT_GAP, system=system, unlabelled=tags.left_out)
     signs, bottom = legend(sheet, spots, EDGE, width - EDGE, top=bottom + LEGEND_GAP, system=system)
     body: list[AnyPrimitive] = [
         *head,
         *strip,
-        *bands(frame, system),
+        *levels,
         *axis_marks(sheet, frame, system),
         *marks,
         *tree,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from linewright.draw.frame import Frame
-from linewright.draw.labels import Box, Label, Occupied, Place
+from linewright.draw.frame import EDGE, Frame
+from linewright.draw.labels import Box, Label, Occupied, Place, text_box
 from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS, stroke_of
 from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect, Text, Weight
@@ -19,7 +19,12 @@ from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
 ASSUMED_SIGN = "~"
-_THICK = ("band", "axis-title", "tick", "ground-beyond", "level-name", "level-elevation", "crossing", "break", "first-branch", "limit-plain", "limit-name")
+# Behind the labels, which have a rim of the ground's colour.
+_BEHIND = (
+    "axis-title", "band", "break", "crossing", "first-branch", "ground-beyond", "limit-name", "limit-plain", "tick"
+)
+# Crossed by a label only where it finds no other place.
+_SOFT = ("limit", "limit-tick")
 
 
 class Tags(NamedTuple):
@@ -34,10 +39,10 @@ def tag_tree(
 ) -> Tags:
     """Label the tree around all that is `painted` already."""
     faults = {part: SIGNS[standing] for part, standing in part_standings(sheet).items()}
-    taken = Occupied(Box(frame.tree_left - 10, frame.top - 8, frame.tree_right + 8, frame.bottom + 2))
+    taken = Occupied(Box(EDGE, frame.top - 8, frame.tree_right + 8, frame.bottom + 2))
     for item in painted:
-        if item.role not in _THICK:
-            _take(taken, item)
+        if item.role not in _BEHIND:
+            _take(taken, item, soft=item.role in _SOFT)
     texts: list[AnyPrimitive] = []
     left_out: list[Pipe] = []
     for spot in spots:
@@ -58,15 +63,21 @@ def tag_tree(
     return Tags(texts, left_out)
 
 
-def _take(taken: Occupied, item: AnyPrimitive) -> None:
+def _take(taken: Occupied, item: AnyPrimitive, *, soft: bool) -> None:
     match item:
         case Line():
-            taken.take_line(item.x1, item.y1, item.x2, item.y2, stroke=item.stroke)
+            half = item.stroke / 2 + 0.5
+            left, right = sorted((item.x1, item.x2))
+            top, bottom = sorted((item.y1, item.y2))
+            taken.take(Box(left - half, top - half, right + half, bottom + half), soft=soft)
         case Rect():
-            taken.take(Box(item.x, item.y, item.x + item.width, item.y + item.height))
+            taken.take(Box(item.x, item.y, item.x + item.width, item.y + item.height), soft=soft)
         case Circle():
             r = item.radius + 1
-            taken.take(Box(item.x - r, item.y - r, item.x + r, item.y + r))
+            taken.take(Box(item.x - r, item.y - r, item.x + r, item.y + r), soft=soft)
+        case Text():
+            place = Place(item.x, item.y, item.anchor)
+            taken.take(text_box(item.text, place, size=item.size, weight=item.weight), soft=soft)
         case _:
             pass
 
@@ -132,7 +143,9 @@ def _along(spot: Spot, end: float) -> list[Place]:
         Place(spot.x1 - 8, below, Anchor.END),
         Place((spot.x0 + spot.x1) / 2, below, Anchor.MIDDLE),
     ]
-    return [*places, Place(end + 8, spot.y1 + 3.5)] if spot.pipe.far.kind is NodeKind.UNIT else places
+    if spot.pipe.far.kind is NodeKind.UNIT:
+        return [*places, Place(end + 8, spot.y1 + 3.5)]
+    return [*places, Place(spot.x1 - 8, above - 11, Anchor.END), Place(spot.x1 - 8, below + 11, Anchor.END)]
 
 
 def _aside(spot: Spot) -> list[Place]:

@@ -34,8 +34,8 @@ def find_scopes(base: State) -> tuple[Scope, ...]:
 
 
 def subsets(scopes: Sequence[Scope]) -> Iterator[tuple[Scope, ...]]:
-    """Give every subset of the elective actions that touch something: fewest first, then book order."""
-    elective = [scope for scope in scopes if not scope.mandatory and not scope.forbidden and scope.runs]
+    """Give every subset of the elective actions that some unit is far for: fewest first, then book order."""
+    elective = [scope for scope in scopes if not scope.mandatory and not scope.forbidden and scope.due]
     for count in range(len(elective) + 1):
         yield from combinations(elective, count)
 

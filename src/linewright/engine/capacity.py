@@ -6,11 +6,13 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.capacity import LengthForGroups, ModeTables, for_group
-from linewright.book.schema import Basis, BelowFirst, Origin
+from linewright.book.measures import MeasureName
+from linewright.book.schema import Basis, BelowFirst, MeasureUse
 from linewright.book.tables import Table
 from linewright.engine.formulas import bilinear, product, sensible_share, share
-from linewright.engine.lengths import main_factors
-from linewright.engine.records import Factor, SystemCapacity
+from linewright.engine.measures.reach import farthest_equivalent
+from linewright.engine.measures.series import first_at
+from linewright.engine.records import Factor, Sense, SystemCapacity
 from linewright.engine.state import State
 from linewright.model.design import CoolingConditions, HeatingConditions
 from linewright.units import Dimension, over
@@ -81,8 +83,9 @@ def system_capacity(
             }
         else:
             common.append(_length_factor(state, length, reaches, unit=_farthest(state, reaches), mode=conditions.mode))
-    missing = _missing(common, by_unit, ratings)
-    plant = None if missing else product(rated, *(factor.value for factor in common if factor.value is not None))
+    lacking = _missing(common, ratings)
+    missing = (*lacking, *(factor.missing for factor in by_unit.values() if factor.missing))
+    plant = None if lacking else product(rated, *(factor.value for factor in common if factor.value is not None))
     total = sum(rating for rating in ratings.total_w if rating is not None)
     delivered = _deliver(state, plant, ratings.total_w, total, by_unit=by_unit)
     whole = None if None in delivered else sum(item for item in delivered if item is not None)
@@ -94,7 +97,9 @@ def system_capacity(
             unit_length_factors=by_unit,
             ratings_w=None if None in ratings.total_w else total,
             plant_w=plant,
-            capacity_w=None if plant is None else plant * _mean_factor(state, ratings.total_w, total, by_unit),
+            capacity_w=None
+            if plant is None or missing
+            else plant * _mean_factor(state, ratings.total_w, total, by_unit),
             delivered_w=whole,
             block_w=None,
             coincident_w=None,
@@ -104,10 +109,8 @@ def system_capacity(
     )
 
 
-def sensible(delivered: Sequence[float | None], ratings: UnitRatings, *, applies: bool) -> tuple[float | None, ...]:
+def sensible(delivered: Sequence[float | None], ratings: UnitRatings) -> tuple[float | None, ...]:
     """Sensible part of what each unit delivers [W]."""
-    if not applies:
-        return tuple(None for _ in delivered)
     return tuple(
         None if got is None or part is None or not whole else sensible_share(got, part, whole)
         for got, part, whole in zip(delivered, ratings.sensible_w, ratings.total_w, strict=True)
@@ -222,27 +225,18 @@ def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, u
 
 def _find_reaches(state: State, length: LengthForGroups) -> Reaches:
     """Reach from the book's origin, the main counted by its factor; with two judged lines the longer."""
-    ground, origin = state.ground, state.ground.book.book.origin
-    factors = main_factors(ground, state.table, state.sized, length.declared.upsized_main)
-    runs, first = ground.tree.unit_runs, ground.tree.first_branch
-    longest, missing = [0.0] * len(runs), [False] * len(runs)
-    for line, role in state.lines(equivalent=True):
-        before, before_missing = state.before_root(origin, role)
-        offset = before - sum(line.run_m[i] * (1.0 - factor) for i, factor in factors)
-        if origin is Origin.FIRST_BRANCH and first is not None:
-            offset = -line.reach_m[first]
-        for unit, run in enumerate(runs):
-            longest[unit] = max(longest[unit], line.reach_m[run] + offset)
-            missing[unit] = missing[unit] or line.reach_missing[run] or before_missing
-    return Reaches(tuple(longest), tuple(missing))
+    use = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT, upsized_main=length.declared.upsized_main)
+    series = farthest_equivalent(state, use, Sense.MAX)
+    names = [unit.id for unit in state.ground.system.units]
+    return Reaches(tuple([series.values[n] for n in names]), tuple([n in series.incomplete for n in names]))
 
 
 def _farthest(state: State, reaches: Reaches) -> int:
     units = state.ground.system.units
     unknown = [i for i, flag in enumerate(reaches.missing) if flag]
-    among = unknown or range(len(units))
-    most = max(reaches.reach_m[i] for i in among)
-    return min((i for i in among if reaches.reach_m[i] == most), key=lambda i: units[i].id)
+    by_name = {units[i].id: reaches.reach_m[i] for i in unknown or range(len(units))}
+    name = first_at(by_name, max(by_name.values()))
+    return next(i for i, unit in enumerate(units) if unit.id == name)
 
 
 def _level(state: State, unit: int) -> float | None:
@@ -278,8 +272,8 @@ def unit_factors(tables: ModeTables, conditions: Conditions, kind: str) -> UnitF
     return UnitFactors(None, None)
 
 
-def _missing(common: Sequence[Factor], by_unit: Mapping[str, Factor], ratings: UnitRatings) -> tuple[str, ...]:
-    names = [factor.missing for factor in (*common, *by_unit.values()) if factor.missing]
+def _missing(common: Sequence[Factor], ratings: UnitRatings) -> tuple[str, ...]:
+    names = [factor.missing for factor in common if factor.missing]
     if None in ratings.total_w:
         names.append("an indoor temperature inside the units' own table")
     return tuple(names)

@@ -23,7 +23,8 @@ def find_charge(ground: Ground, sized: Sized) -> ChargeResult:
     multiplier = charge.multiplier
     unrounded = rounded = None
     if total is not None:
-        unrounded = charge_before_rounding(total, 1.0 if multiplier is None else multiplier, charge.min_kg or 0.0)
+        floor = () if charge.min_kg is None else (charge.min_kg,)
+        unrounded = charge_before_rounding(total, 1.0 if multiplier is None else multiplier, *floor)
         at_total = charge.round is not None and charge.round.at is RoundAt.TOTAL
         rounded = round_charge(ground, unrounded) if at_total else unrounded
     return ChargeResult(

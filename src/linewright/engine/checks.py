@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.book.schema import ActionRuns, Cap
-from linewright.engine.figures import ChargeResult
+from linewright.engine.figures import ChargeResult, TableRow
 from linewright.engine.ground import Ground
 from linewright.engine.records import (
     ActionResult,
@@ -59,6 +59,8 @@ def action_checks(ground: Ground, actions: Sequence[ActionResult]) -> Iterator[C
 def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterator[Check]:
     """Branches for which the book has no fitting, joints with too many arms, ends without a unit."""
     for fitting in fittings:
+        if fitting.kind is NodeKind.HEADER and fitting.row is not None:
+            yield from _ports(ground, fitting, fitting.row)
         if fitting.model or (fitting.kind is NodeKind.COUPLING and fitting.ports_used):
             continue
         subject = f"{ground.system.id}/fitting:{fitting.id}"
@@ -74,6 +76,25 @@ def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterato
             )
         else:
             yield blank._replace(value=fitting.index, note=f"no {fitting.kind} of this book serves it")
+
+
+def _ports(ground: Ground, fitting: FittingResult, row: TableRow) -> Iterator[Check]:
+    """Ports of a header that carry more than the book lets one port carry."""
+    most = ground.book.header.rows[row.position].port_index if ground.book.header is not None else None
+    if most is None:
+        return
+    ports = {ground.tree.ids[i]: ground.downstream[i] for i in ground.tree.children[ground.tree.at[fitting.id]]}
+    worst = max(ports.values(), default=0.0)
+    if over(worst, most):
+        yield _blank(f"{ground.system.id}/fitting:{fitting.id}", CheckKind.FITTING, "header_port")._replace(
+            standing=Standing.OVER,
+            value=worst,
+            bound=most,
+            margin=most - worst,
+            governs=(min(name for name, index in ports.items() if index == worst),),
+            page=row.page,
+            note="a port carries more than one port of this header may",
+        )
 
 
 def charge_check(ground: Ground, charge: ChargeResult) -> Check | None:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 class Series(NamedTuple):
     """A measure: its value by subject, which of them are only lower bounds, and its aggregate.
 
-    The aggregate of a `spread` is a difference between items, not one of them.
+    The aggregate of a `spread` is a difference between items, not one of them; of a `least` the smallest item.
     """
 
     values: Mapping[str, float]
@@ -19,6 +19,7 @@ class Series(NamedTuple):
     missing: tuple[str, ...] = ()
     applicable: bool = True
     spread: bool = False
+    least: bool = False
 
     @property
     def complete(self) -> bool:

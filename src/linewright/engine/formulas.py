@@ -176,7 +176,7 @@ def line_charge(length_m: float, kg_per_m: float) -> float:
     return length_m * kg_per_m
 
 
-@_formula("multiplier x sum of the terms, not below the floor", _TABLE)
-def charge_before_rounding(sum_kg: float, multiplier: float, floor_kg: float) -> float:
-    """Additional charge before rounding [kg]."""
-    return max(sum_kg * multiplier, floor_kg)
+@_formula("multiplier x sum of the terms, not below the floor where there is one", _TABLE)
+def charge_before_rounding(sum_kg: float, multiplier: float, *floor_kg: float) -> float:
+    """Additional charge before rounding [kg]; without a floor it may be negative."""
+    return max(sum_kg * multiplier, *floor_kg) if floor_kg else sum_kg * multiplier

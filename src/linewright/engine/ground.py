@@ -48,6 +48,17 @@ class Ground(NamedTuple):
             return tuple(everyone)
         return tuple(i for i in everyone if self._keeps(where, i))
 
+    def doubtful_units(self, where: Where | None) -> tuple[str, ...]:
+        """Name the elevations without which nobody can say which units a filter keeps."""
+        if where is None or where.outdoor is None:
+            return ()
+        kept = self.units_where(where)
+        outdoor = self.levels.highest_outdoor_m if where.outdoor is Side.ABOVE else self.levels.lowest_outdoor_m
+        if outdoor is None:
+            return ("elevation of the outdoor group",) if kept else ()
+        runs, units = self.tree.unit_runs, self.system.units
+        return tuple(f"elevation of {units[i].id}" for i in kept if self.levels.node_m[runs[i]] is None)
+
     def _keeps(self, where: Where, unit: int) -> bool:
         model, run = self.models[unit], self.tree.unit_runs[unit]
         if where.kind and model.kind not in where.kind:

@@ -61,23 +61,29 @@ def _has_level(fitting: Fitting) -> bool:
 
 
 def _carry(tree: Tree, node: list[float | None], root: float | None) -> bool:
-    """Carry known levels along stated rises, outward and then inward; say whether any became known."""
-    before = node.count(None)
+    """Carry known levels along stated rises: all that follows outward, then one inward; say whether one did."""
     for i, run in enumerate(tree.runs):
         near = root if tree.parent[i] == NO_PARENT else node[tree.parent[i]]
         if node[i] is None and run.rise_m is not None and near is not None:
             node[i] = near + run.rise_m
-    for i in range(len(node) - 1, -1, -1):
-        if node[i] is None and (child := _child_with_rise(tree, node, i)) is not None:
-            node[i] = (node[child] or 0.0) - (tree.runs[child].rise_m or 0.0)
-    return node.count(None) < before
+    inward = [i for i in range(len(node)) if _leads_inward(tree, node, i)]
+    if not inward:
+        return False
+    child = min(inward, key=lambda i: tree.ids[i])
+    node[tree.parent[child]] = (node[child] or 0.0) - (tree.runs[child].rise_m or 0.0)
+    return True
+
+
+def _leads_inward(tree: Tree, node: list[float | None], i: int) -> bool:
+    """Say whether the level of run i's near node follows from its far node and its stated rise."""
+    before = tree.parent[i]
+    return before != NO_PARENT and node[before] is None and node[i] is not None and tree.runs[i].rise_m is not None
 
 
 def _assume(tree: Tree, node: list[float | None]) -> list[str]:
-    """Give every fitting that is still without a level that of the unit nearest downstream.
+    """Give every fitting that is still without a level that of the unit of known level nearest downstream.
 
-    A stated rise to a fitting of assumed level is kept. Runs are walked from the ends inward. Gives the unit behind
-    each assumed level.
+    Runs are walked from the ends inward. Gives the unit behind each assumed level.
     """
     nearest: list[tuple[float, str, float] | None] = [None] * len(node)
     assumed_from = [""] * len(node)
@@ -94,21 +100,8 @@ def _assume(tree: Tree, node: list[float | None]) -> list[str]:
                 best = option if best is None or option < best else best
         nearest[i] = best
         if level is None and best is not None:
-            child_at = _child_with_rise(tree, node, i)
-            if child_at is None:
-                node[i], assumed_from[i] = best[2], best[1]
-            else:
-                node[i] = (node[child_at] or 0.0) - (tree.runs[child_at].rise_m or 0.0)
-                assumed_from[i] = assumed_from[child_at]
+            node[i], assumed_from[i] = best[2], best[1]
     return assumed_from
-
-
-def _child_with_rise(tree: Tree, node: list[float | None], i: int) -> int | None:
-    """The first child of known level whose run states its rise."""
-    for child in tree.children[i]:
-        if tree.runs[child].rise_m is not None and node[child] is not None:
-            return child
-    return None
 
 
 def _rise(tree: Tree, node: list[float | None], root: float | None, i: int) -> float | None:

@@ -43,6 +43,11 @@ def stands(series: Series, bound: float, sense: Sense) -> bool | None:
     """Say whether a series keeps a bound; `None` where what is missing may decide."""
     if series.value is None:
         return None
+    if sense is Sense.MAX and series.least:
+        sure = [item for name, item in series.values.items() if name not in series.incomplete]
+        if sure and not over(min(sure), bound):
+            return True
+        return False if series.complete else None
     if sense is Sense.MAX:
         if over(series.value, bound):
             return False
@@ -59,7 +64,8 @@ def condition_holds(state: State, condition: Condition) -> bool | None:
     series = measure(state, condition)
     if not series.applicable:
         return False
-    whole = series._replace(values={}, incomplete=frozenset(), missing=(*series.missing, *series.incomplete))
+    missing = (*series.missing, *series.incomplete)
+    whole = series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False, least=False)
     for amount, sense, strict in (
         (condition.over, Sense.MAX, True),
         (condition.under, Sense.MIN, True),
@@ -85,28 +91,37 @@ def is_beyond(condition: Condition, value: float) -> bool:
 
 def missing_of(state: State, series: Series) -> tuple[str, ...]:
     """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
-    ground = state.ground
     names: set[str] = set(series.missing)
     for subject in series.incomplete:
-        run = ground.tree.at.get(subject, NO_PARENT)
-        before = len(names)
-        while run != NO_PARENT:
-            if ground.unknown[run]:
-                names.add(f"length of run {ground.tree.ids[run]}")
-            elif any(line.run_missing[run] for line in state.lengths.equivalent):
-                names.add(f"allowances of run {ground.tree.ids[run]}")
-            run = ground.tree.parent[run]
-        if len(names) == before:
-            names.add("lengths of module pipes")
+        names |= set(_lacking_to(state, subject)) or {"lengths of module pipes"}
     return tuple(sorted(names))
+
+
+def _lacking_to(state: State, subject: str) -> Iterator[str]:
+    ground = state.ground
+    run = ground.tree.at.get(subject, NO_PARENT)
+    while run != NO_PARENT:
+        if ground.unknown[run]:
+            yield f"length of run {ground.tree.ids[run]}"
+        elif any(line.run_missing[run] for line in state.lengths.equivalent):
+            yield f"allowances of run {ground.tree.ids[run]}"
+        run = ground.tree.parent[run]
+
+
+def _left(series: Series, bound: float, sense: Sense) -> float | None:
+    """What a largest bound leaves for what is missing: the bound less the largest of the lower bounds."""
+    if sense is Sense.MIN or series.value is None or series.spread:
+        return None
+    lower = [series.values[name] for name in series.incomplete]
+    return bound - (max(lower) if lower else series.value)
 
 
 def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection[str]) -> Iterator[Check]:
     held = [condition_holds(state, condition) for condition in limit.when]
     for sense, bound, page in bounds_of(state, limit, position):
-        if False in held:
+        if False in held or not measure(state, limit, sense).applicable:
             yield _check(state, limit, position, sense, standing=Standing.NOT_APPLICABLE, bound=bound, page=page)
-        elif None in held:
+        elif None in held and bound is not None:
             check = _check(state, limit, position, sense, standing=Standing.UNJUDGED, bound=bound, page=page)
             yield check._replace(missing=_missing_conditions(state, limit))
         elif bound is None:
@@ -166,13 +181,11 @@ def _against(
     carried_out: Collection[str],
 ) -> Check:
     series = measure(state, limit, sense)
-    if not series.applicable:
-        return _check(state, limit, position, sense, standing=Standing.NOT_APPLICABLE, bound=bound, page=page)
     kept = stands(series, bound, sense)
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
     if kept is None:
-        return check._replace(missing=missing_of(state, series))
+        return check._replace(missing=missing_of(state, series), left=_left(series, bound, sense))
     return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
 
 
@@ -196,6 +209,7 @@ def _relax(state: State, limit: Limit, check: Check, *, series: Series, carried_
     check = check._replace(relaxed=tuple(tried))
     if doubtful:
         missing = {name for result in tried for need in result.needs for name in need.missing}
+        check = _shown(check, last_held, Standing.UNJUDGED) if last_held else check
         return check._replace(
             standing=Standing.UNJUDGED, missing=tuple(sorted(missing | set(missing_of(state, series))))
         )

@@ -2,50 +2,83 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.engine.formulas import need_share
 from linewright.model.design import Design, Room
 
+Watts = tuple[float | None, ...]
+
 
 class Needs(NamedTuple):
     """Needs of the units of one system [W]; `None` where the load is unknown or the unit has no room."""
 
-    cooling_w: tuple[float | None, ...]
-    sensible_w: tuple[float | None, ...]
-    heating_w: tuple[float | None, ...]
+    cooling_w: Watts
+    sensible_w: Watts
+    heating_w: Watts
 
 
-class Rating(NamedTuple):
-    """Ratings of one unit [W] by which the load of a room is shared."""
+class Served(NamedTuple):
+    """The rooms of the units of one system, and the ratings by which loads are shared [W]; `None`: unknown."""
 
-    room: str
-    cooling_w: float
-    sensible_w: float
-    heating_w: float
+    rooms: tuple[str, ...]
+    cooling_w: Watts
+    sensible_w: Watts
+    heating_w: Watts
 
 
-def find_needs(design: Design, ratings: Mapping[str, Sequence[Rating]]) -> dict[str, Needs]:
+def find_needs(design: Design, systems: Mapping[str, Served]) -> dict[str, Needs]:
     """Share the loads of the rooms among the units of all systems."""
     rooms = {room.id: room for room in design.rooms}
-    sums: dict[str, list[float]] = {}
-    for units in ratings.values():
-        for unit in units:
-            room = sums.setdefault(unit.room, [0.0, 0.0, 0.0])
-            room[0] += unit.cooling_w
-            room[1] += unit.sensible_w
-            room[2] += unit.heating_w
+    cooling = _sums((served.rooms, served.cooling_w) for served in systems.values())
+    sensible = _sums((served.rooms, served.sensible_w) for served in systems.values())
+    heating = _sums((served.rooms, served.heating_w) for served in systems.values())
     return {
-        system: Needs(
-            tuple(_part(rooms.get(unit.room), "cooling_w", unit.cooling_w, sums[unit.room][0]) for unit in units),
-            tuple(_part(rooms.get(unit.room), "sensible_w", unit.sensible_w, sums[unit.room][1]) for unit in units),
-            tuple(_part(rooms.get(unit.room), "heating_w", unit.heating_w, sums[unit.room][2]) for unit in units),
+        name: Needs(
+            _shares(
+                [_load(rooms.get(room), "cooling_w") for room in served.rooms], served.rooms, served.cooling_w, cooling
+            ),
+            _shares(
+                [_load(rooms.get(room), "sensible_w") for room in served.rooms],
+                served.rooms,
+                served.sensible_w,
+                sensible,
+            ),
+            _shares(
+                [_load(rooms.get(room), "heating_w") for room in served.rooms], served.rooms, served.heating_w, heating
+            ),
         )
-        for system, units in ratings.items()
+        for name, served in systems.items()
     }
 
 
-def _part(room: Room | None, load: str, rating_w: float, ratings_w: float) -> float | None:
-    need: float | None = None if room is None else getattr(room, load)
-    return None if need is None or not ratings_w else need_share(need, rating_w, ratings_w)
+def _sums(systems: Iterable[tuple[Sequence[str], Watts]]) -> dict[str, list[float | None]]:
+    by_room: dict[str, list[float | None]] = {}
+    for rooms, ratings in systems:
+        for room, rating in zip(rooms, ratings, strict=True):
+            by_room.setdefault(room, []).append(rating)
+    return by_room
+
+
+def _load(room: Room | None, load: str) -> float | None:
+    return None if room is None else getattr(room, load)
+
+
+def _shares(
+    loads: Sequence[float | None], rooms: Sequence[str], ratings: Watts, by_room: Mapping[str, Sequence[float | None]]
+) -> Watts:
+    return tuple(
+        None if load is None else _share(load, rating, by_room[room])
+        for load, room, rating in zip(loads, rooms, ratings, strict=True)
+    )
+
+
+def _share(load: float, rating: float | None, of_room: Sequence[float | None]) -> float | None:
+    """The whole load where a unit is alone in its room; unknown where a rating that shares it is."""
+    if len(of_room) == 1:
+        return load
+    if rating is None or None in of_room:
+        return None
+    total = sum(item for item in of_room if item is not None)
+    return need_share(load, rating, total) if total else None

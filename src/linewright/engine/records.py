@@ -73,7 +73,10 @@ class RelaxedResult(NamedTuple):
 
 
 class Check(NamedTuple):
-    """One verdict: on a limit, a room, a capacity, a size, a fitting or the charge."""
+    """One verdict: on a limit, a room, a capacity, a size, a fitting or the charge.
+
+    `left` is what an unjudged largest bound leaves for what is missing.
+    """
 
     subject: str
     kind: CheckKind
@@ -91,6 +94,7 @@ class Check(NamedTuple):
     missing: tuple[str, ...] = ()
     note: str = ""
     path: str = ""
+    left: float | None = None
 
 
 class MeasureResult(NamedTuple):

@@ -121,7 +121,7 @@ def _run(state: State, sources: Mapping[tuple[Role, int], str], i: int) -> RunRe
         run.from_,
         run.to,
         run.length_m,
-        None if line.run_missing[i] else line.run_m[i],
+        None if any(judged.run_missing[i] for judged in lines) else line.run_m[i],
         ground.levels.rise_m[i],
         assumed and run.rise_m is None,
         ground.downstream[i],

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from linewright.book.bands import Bands
 from linewright.book.compiled import CompiledBook
 from linewright.book.measures import FACTS
-from linewright.book.schema import BoundTable, FittingRow, HeaderRow, Limit, SizeRow, UnitSizing
+from linewright.book.schema import BoundTable, FittingRow, HeaderRow, Limit, RoundAt, SizeRow, UnitSizing
 from linewright.engine.measures import variant_words
 from linewright.model.values import Role
+from linewright.report.book_notes import notes_in
 from linewright.report.page import Page
 from linewright.report.table import Column
 from linewright.units import Amount, Dimension, UnitSystem, show, tube_name
@@ -26,6 +27,10 @@ def book_text(compiled: CompiledBook, *, line: str, system: UnitSystem, colour: 
     _fittings(page, compiled)
     _limits(page, compiled, system)
     _charge(page, compiled, system)
+    if notes := list(notes_in(book)):
+        _heading(page, "Notes", None)
+        for note in notes:
+            page.text(note)
     return str(page)
 
 
@@ -152,7 +157,8 @@ def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         if given is not None:
             page.text(f"{name}: {show(given, Dimension.MASS, system)}")
     if charge.round is not None:
-        page.text(f"rounded {charge.round.mode} to {charge.round.step}, each {charge.round.at}")
+        what = "each term" if charge.round.at is RoundAt.TERM else "the total"
+        page.text(f"{what} rounded {charge.round.mode} to {charge.round.step}")
 
 
 _BANDS = (Column("index", most=20), Column("tubes"))

@@ -16,7 +16,6 @@ from linewright.engine.records import (
     NeedResult,
     RoomResult,
     RunResult,
-    Sense,
     SystemCapacity,
     SystemResult,
     UnitResult,
@@ -111,8 +110,8 @@ def _check(check: Check) -> Json:
         ]
     if check.missing:
         found["missing"] = sorted(check.missing)
-        if check.margin is not None and check.margin >= 0 and check.sense is Sense.MAX:
-            found["left"] = check.margin
+    if check.left is not None:
+        found["left"] = check.left
     if check.note:
         found["note"] = check.note
     return found

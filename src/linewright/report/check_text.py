@@ -16,6 +16,7 @@ from linewright.engine.records import (
     SystemResult,
 )
 from linewright.model.values import Role
+from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, because, number
 from linewright.report.table import Cell, Column
@@ -59,6 +60,8 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     name = f" ({result.name})" if result.name else ""
     page.title(f"{evaluation.design.project} - system {result.id}{name}")
     page.text(f"{book}")
+    if said := result.state.ground.book.book.note:
+        page.text(said)
     ratio = result.indoor_index / result.outdoor_index
     page.text(
         f"group {result.group}: {len(result.units)} units, index {result.indoor_index:g} on {result.outdoor_index:g} "
@@ -70,6 +73,8 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     for check in judged:
         for line in because(check, system):
             page.text(line, indent=2)
+    for line in notes_on(result):
+        page.text(line, indent=2)
     idle = dict.fromkeys(check.measure for check in result.limits if check.standing is Standing.NOT_APPLICABLE)
     if idle:
         page.text(f"Not applicable here: {', '.join(idle)}.")

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
-from linewright.errors import Fault, InputFaultsError
+from linewright.errors import Fault, InputFaultsError, quoted
 
 _WIDTH = 80
 _INDENT = "    "
+#: Values that are named by what they are say nothing beside the place.
+STANDS_FOR = ("a list", "a mapping")
 
 
 def faults_text(error: InputFaultsError) -> str:
@@ -25,6 +27,8 @@ def faults_text(error: InputFaultsError) -> str:
 def _block(fault: Fault) -> Iterator[str]:
     yield f"{fault.place}: {fault.path}" if fault.path else f"{fault.place}:"
     yield from _wrapped(fault.message)
+    if fault.value and fault.value not in fault.message and fault.value not in STANDS_FOR:
+        yield from _wrapped(f"found {quoted(fault.value)[1:-1]}")
     if fault.expected:
         yield from _wrapped(f"expected {fault.expected}")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linewright.engine.records import Check, Sense, Standing
+from linewright.engine.records import Check, Standing
 from linewright.units import Dimension, UnitSystem, show, show_number
 
 UNKNOWN = "?"
@@ -22,8 +22,8 @@ def because(check: Check, system: UnitSystem) -> Iterator[str]:
         yield f"{check.measure}: over {bound}; the wider bound is unjudged without {', '.join(check.missing)}"
     elif check.missing:
         left = ""
-        if check.margin is not None and check.sense is Sense.MAX:
-            left = f"; {number(check.margin, check.dimension, system)} left for them"
+        if check.left is not None:
+            left = f"; {number(check.left, check.dimension, system)} left for them"
         yield f"{check.measure}: unjudged without {', '.join(check.missing)}{left}"
 
 

@@ -128,4 +128,50 @@ CASES = (
         "{measure: farthest_actual, upsized_main: «{1: 0.5}, max: 70 m, page: 7}",
         ("limits[0].upsized_main", "a mapping", "an actual length is never multiplied", "an equivalent length"),
     ),
+    case(
+        "too many elective size actions",
+        "  actions:\n",
+        "  actions:\n" + "".join(f"    - {{id: a{i}, runs: main, lines: [gas]}}\n" for i in range(7)),
+        (
+            "sizing.actions",
+            "a list",
+            "7 size actions are elective (without when:)",
+            "at most 6: every subset of them is tried",
+        ),
+    ),
+    case(
+        "size action on no line",
+        "lines: [gas, liquid]",
+        "lines: «[]",
+        ("sizing.actions[0].lines", "a list", "the size action touches no line", "gas, liquid or both"),
+    ),
+    case(
+        "relaxed bound of two sides",
+        "- max: 30 m",
+        "- «max: 30 m\n        min: 1 m",
+        ("limits[3].relaxed[0]", "a mapping", "a relaxed limit has one bound", "either max: or min:"),
+    ),
+    case(
+        "need of a declaration with a bound",
+        NEED,
+        "{declared: high lift, max: «15 m}",
+        (
+            "limits[3].relaxed[0].needs[0].max",
+            "15 m",
+            "a need of declared has no bound",
+            "a bound only beside measure:",
+        ),
+    ),
+    case(
+        "flag that is neither yes nor no",
+        TOTAL,
+        "{measure: total_length, upsized_twice: «maybe, max: 120 m, page: 7}",
+        ("limits[2].upsized_twice", "maybe", "'maybe' is neither yes nor no", "yes or no"),
+    ),
+    case(
+        "list for a flag",
+        TOTAL,
+        "{measure: total_length, upsized_twice: «[yes], max: 120 m, page: 7}",
+        ("limits[2].upsized_twice", "a list", "this is neither yes nor no", "yes or no"),
+    ),
 )

@@ -1,11 +1,12 @@
 """Names of a book: twice, unknown."""
 
-from tests.documents.texts import case
+from tests.documents.texts import BOOK, case
 
 TOTAL = "{measure: total_length, max: 120 m, page: 7}"
 NEED = "{measure: last_joint_to_unit, max: 15 m}"
 GROUP = "    - {modules: [outdoor 16], index: 16, indoor_count: {max: 8}, connection_ratio: {min: 50 %, max: 130 %}}\n"
 SMALLEST = "model: cassette 3.6, kind: cassette, index: 3.6, cooling: 3.6 kW, sensible: 2.7 kW, heating: 4.0 kW"
+MODELS = BOOK[BOOK.index("  models:\n") : BOOK.index("\ntubes:")]
 
 CASES = (
     case(
@@ -123,8 +124,38 @@ CASES = (
         (
             "id",
             "a:b",
-            "the id 'a:b' holds ':', which parts the names of results",
+            "the id 'a:b' holds ':', which separates the parts of a result's name",
             "letters, digits, spaces, dots, dashes and the like, without / and :",
         ),
+    ),
+    case(
+        "no group",
+        "  groups:\n" + GROUP,
+        "  groups: «[]\n",
+        (
+            "outdoor.groups",
+            "a list",
+            "the book has no outdoor group",
+            "at least one; a single module is one as well",
+        ),
+    ),
+    case(
+        "no module",
+        "  modules:\n    - {model: outdoor 16, index: 16, cooling: 16 kW, heating: 18 kW, factory_charge: 4.2 kg, "
+        "gas: 22.22 mm, liquid: 9.52 mm}\n",
+        "  modules: «[]\n",
+        ("outdoor.modules", "a list", "the book has no outdoor module", "at least one"),
+    ),
+    case(
+        "group of no module",
+        "{modules: [outdoor 16], index",
+        "{modules: «[], id: outdoor 16, index",
+        ("outdoor.groups[0].modules", "a list", "the group has no module", "at least one"),
+    ),
+    case(
+        "no indoor models",
+        MODELS,
+        "  models: «[]\n",
+        ("indoor.models", "a list", "the book has no indoor model", "at least one"),
     ),
 )

@@ -135,4 +135,67 @@ CASES = (
         "wall: {6.35 mm: 8 mm,",
         ("tubes.wall", "a mapping", "a tube of 6.35 mm cannot have a wall of 8 mm", "a wall"),
     ),
+    case(
+        "least charge above the largest",
+        "  max: 8 kg",
+        "  min: «9 kg\n  max: 8 kg",
+        ("charge.min", "9 kg", "the least charge is above the largest", "min below max"),
+    ),
+    case(
+        "negative rate of charge",
+        "12.7 mm: 0.095 kg/m}",
+        "12.7 mm: -0.095 kg/m}",
+        (
+            "charge.liquid",
+            "a mapping",
+            "a tube of 12.7 mm cannot hold -0.095 kg/m",
+            "zero or more for a tube of a size",
+        ),
+    ),
+    case(
+        "branches by something else than their index",
+        "  branch:                        # by the sum of indoor indices downstream\n",
+        "  branch:\n    by: «smaller\n",
+        (
+            "sizing.branch.by",
+            "smaller",
+            "only the main is looked up by something else than its index",
+            "no key 'by' here",
+        ),
+    ),
+    case(
+        "row for one group among rows for indices",
+        "- {upto: 16, gas: 22.22 mm, liquid: 9.52 mm}",
+        "- {group: «outdoor 16, upto: 16, gas: 22.22 mm, liquid: 9.52 mm}",
+        (
+            "sizing.main.rows[0].group",
+            "outdoor 16",
+            "a row is for one group only where the main is looked up by group",
+            "sizing.main with by: group",
+        ),
+    ),
+    case(
+        "main by group, without a row for one",
+        "      - {upto: 16, gas: 22.22 mm, liquid: 9.52 mm}\n  branch",
+        "      - {group: other, upto: 16, gas: 22.22 mm, liquid: 9.52 mm}\n    by: group\n  branch",
+        (
+            "outdoor.groups[0]",
+            "a mapping",
+            "no row of sizing.main is for the group 'outdoor 16'",
+            "a row for each group",
+        ),
+        ("sizing.main.rows[0].group", "other", "there is no outdoor group 'other' in this book", "'outdoor 16'"),
+    ),
+    case(
+        "no ladder for a line",
+        "  gas: [12.7 mm, 15.88 mm, 19.05 mm, 22.22 mm, 25.4 mm]\n",
+        "  gas: «[]\n",
+        ("tubes.gas", "a list", "there is no ladder of gas tubes", "gas: a list of tube sizes"),
+    ),
+    case(
+        "tube of no size",
+        "liquid: [6.35 mm, 9.52 mm, 12.7 mm]",
+        "liquid: [«0 mm, 6.35 mm, 9.52 mm, 12.7 mm]",
+        ("tubes.liquid[0]", "0 mm", "a tube has no size", "a tube size such as 15.88 mm"),
+    ),
 )

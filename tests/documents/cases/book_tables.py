@@ -130,4 +130,24 @@ CASES = (
             "a number of steps, 1 or more",
         ),
     ),
+    case(
+        "list for a number",
+        DEFROST,
+        "{page: 9, outdoor_wb: [-10 C, -2 C, 6 C], factor: [0.96, «[0.88], 1.00]}",
+        ("capacity.heating.defrost.factor[1]", "a list", "this is not a number", "a number without a unit"),
+    ),
+    case(
+        "blank key",
+        "indoor: {cassette 7.1: 0.1 kg}",
+        "indoor: {cassette 7.1: 0.1 kg, «'': 0.2 kg}",
+        ("charge.indoor.", "", "a key is blank", "a text"),
+    ),
+    case(
+        "no entry",
+        "level: [-20 m, 0 m, 30 m]\n      factor: [[1.00, 1.00, 1.00], [0.94, 0.95, 0.95], [0.88, 0.90, 0.90]]\n"
+        "      upsized_main: {1: 0.5}",
+        "level: [-20 m, 0 m, 30 m]\n      factor: [[1.00, 1.00, 1.00], [0.94, 0.95, 0.95], [0.88, 0.90, 0.90]]\n"
+        "      upsized_main: «{}",
+        ("capacity.cooling.length.upsized_main", "a mapping", "no entry is given", "entries such as 1: 0.5"),
+    ),
 )

@@ -114,4 +114,16 @@ CASES = (
             "the value alone (a text that begins with ! stands in quotes)",
         ),
     ),
+    case(
+        "list for a word",
+        "units: si",
+        "units: «[si]",
+        ("units", "a list", "this is not a word", "one of si, ip"),
+    ),
+    case(
+        "list for a text of one's choice",
+        "project: Boat house",
+        "project: «[Boat house]",
+        ("project", "a list", "this is not a text", "a text"),
+    ),
 )

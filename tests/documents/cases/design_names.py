@@ -1,6 +1,6 @@
 """Names of a design: twice, unknown, not fit to be one."""
 
-from tests.documents.texts import case
+from tests.documents.texts import DESIGN, case
 
 ID_RULE = "letters, digits, spaces, dots, dashes and the like, without / and :"
 J1 = "{from: outdoor, to: J1, length: 24 m, bends: 4}"
@@ -8,6 +8,7 @@ U1 = "{from: J1, to: U1, length: 9 m, bends: 2}"
 J2 = "{from: J1, to: J2, length: 6 m, bends: 1}"
 U2 = "{from: J2, to: U2, length: 5 m}"
 ROOM = "{id: store, level: ground, area: 20 m2, height: 3 m, cooling: 3.5 kW, sensible: 2.4 kW, heating: 2.5 kW}"
+SYSTEM = DESIGN[DESIGN.index("  - id: main") :]
 
 CASES = (
     case(
@@ -120,7 +121,7 @@ CASES = (
         (
             "rooms[2].id",
             "1/2",
-            "the id '1/2' holds '/', which parts the names of results",
+            "the id '1/2' holds '/', which separates the parts of a result's name",
             ID_RULE,
         ),
         ("systems[0].units[2].room", "store", "there is no room 'store'", "one of 1/2, office, workshop"),
@@ -129,13 +130,13 @@ CASES = (
         "id with a colon",
         "- id: main",
         "- id: «a:b",
-        ("systems[0].id", "a:b", "the id 'a:b' holds ':', which parts the names of results", ID_RULE),
+        ("systems[0].id", "a:b", "the id 'a:b' holds ':', which separates the parts of a result's name", ID_RULE),
     ),
     case(
         "id with a line break",
         "- id: main",
         '- id: «"a\\nb"',
-        ("systems[0].id", "a\nb", r"the id 'a\nb' holds '\n', which parts the names of results", ID_RULE),
+        ("systems[0].id", "a\nb", r"the id 'a\nb' holds '\n', which separates the parts of a result's name", ID_RULE),
     ),
     case(
         "id that ends like a result",
@@ -165,5 +166,23 @@ CASES = (
         "id: U2, model",
         "id: «outdoor, model",
         ("systems[0].units[1].id", "outdoor", "'outdoor' is the name of the outdoor group", "another id"),
+    ),
+    case(
+        "module twice",
+        "{modules: [outdoor 16], elevation: 8 m}",
+        "{modules: «[{model: outdoor 16, id: A}, {model: outdoor 16, id: «A}], elevation: 8 m}",
+        (
+            "systems[0].outdoor.modules",
+            "a list",
+            "'outdoor 16 + outdoor 16' is no group in the book 'minimal'",
+            "'outdoor 16'",
+        ),
+        ("systems[0].outdoor.modules[1].id", "A", "the name 'A' is used twice, first on line 21", "each name once"),
+    ),
+    case(
+        "system twice",
+        DESIGN[DESIGN.index("systems:") :],
+        DESIGN[DESIGN.index("systems:") :] + SYSTEM.replace("id: main", "id: «main"),
+        ("systems[1].id", "main", "the name 'main' is used twice, first on line 19", "each name once"),
     ),
 )

@@ -39,12 +39,12 @@ def level_between_indoor(state: State, use: MeasureUse, sense: Sense) -> Series:
 def level_unit_to_joint(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Difference of level between each unit and the branch fitting nearest to it."""
     ground = state.ground
+    if ground.tree.first_branch is None:
+        return NOT_APPLICABLE
     known, missing = _unit_levels(ground, use)
     values: dict[str, float] = {}
     for name, level in known.items():
         joint = ground.tree.last_fitting[ground.tree.at[name]]
-        if joint == NO_PARENT:
-            return NOT_APPLICABLE
         at = ground.levels.node_m[joint]
         if at is None:
             missing.append(f"elevation of {ground.tree.ids[joint]}")
@@ -130,7 +130,7 @@ def _against_outdoor(
 ) -> Series:
     known, missing = _unit_levels(state.ground, use)
     if outdoor_m is None:
-        return unknown("elevation of the outdoor group")
+        return unknown("elevation of the outdoor group") if known or missing else NOT_APPLICABLE
     return _with_missing(
         {name: max(difference(outdoor_m, level), 0.0) for name, level in known.items()}, missing, sense
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -41,8 +42,9 @@ def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> 
     nodes = _units(state, use)
     if len(nodes) < 2:
         return NOT_APPLICABLE
-    items = _reaches(state, use, equivalent=_equivalent(use))
-    return spread(_named(state, nodes, items), _flagged(state, nodes, items))
+    lines = _reaches_by_line(state, use, equivalent=_equivalent(use))
+    spreads = [spread(_named(state, nodes, items), _flagged(state, nodes, items)) for items in lines]
+    return max(spreads, key=lambda series: math.inf if series.value is None else series.value)
 
 
 def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -78,7 +80,8 @@ def main_length(state: State, use: MeasureUse, sense: Sense) -> Series:
     end = state.ground.tree.main[-1]
     lines = state.lines(equivalent=_equivalent(use))
     found = [Items([line.reach_m[end]], [line.reach_missing[end]]) for line, _ in lines]
-    return _worst(state, [end], _longer(found), sense)
+    items = _longer(found)
+    return worst(_named(state, [end], items), _flagged(state, [end], items), sense, named=False)
 
 
 def joint_spacing(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -92,7 +95,8 @@ def joint_spacing(state: State, use: MeasureUse, sense: Sense) -> Series:
 
 def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """All runs beyond the origin, each once."""
-    ground, after_main = state.ground, state.origin(use) is Origin.FIRST_BRANCH
+    ground = state.ground
+    after_main = state.origin(use) is Origin.FIRST_BRANCH and ground.tree.first_branch is not None
     counted = [i for i in range(len(ground.tree.ids)) if not (after_main and ground.is_main[i])]
     again = [i for i in counted if run_is_up(state, i)] if use.upsized_twice else []
     sums: list[tuple[float, bool]] = []
@@ -120,6 +124,10 @@ def _units(state: State, use: MeasureUse) -> Nodes:
 
 
 def _reaches(state: State, use: MeasureUse, *, equivalent: bool) -> Items:
+    return _longer(_reaches_by_line(state, use, equivalent=equivalent))
+
+
+def _reaches_by_line(state: State, use: MeasureUse, *, equivalent: bool) -> list[Items]:
     first, nodes, origin = state.ground.tree.first_branch, _units(state, use), state.origin(use)
     found = []
     for line, role in state.lines(equivalent=equivalent):
@@ -131,7 +139,7 @@ def _reaches(state: State, use: MeasureUse, *, equivalent: bool) -> Items:
         offset = before - sum([line.run_m[i] * (1.0 - factor) for i, factor in factors])
         missing = [True] * len(nodes) if before_missing else [line.reach_missing[node] for node in nodes]
         found.append(Items([line.reach_m[node] + offset for node in nodes], missing))
-    return _longer(found)
+    return found
 
 
 def _first_allowance(state: State, position: int, run: int, counted: InOut) -> float | None:

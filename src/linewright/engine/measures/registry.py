@@ -9,6 +9,7 @@ from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Wher
 from linewright.engine.figures import Series
 from linewright.engine.measures.heights import HEIGHTS
 from linewright.engine.measures.reach import REACH
+from linewright.engine.measures.series import unknown
 from linewright.engine.measures.tallies import TALLIES
 from linewright.engine.records import Sense
 from linewright.engine.state import State
@@ -29,12 +30,13 @@ def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series
 
     Without a sense the aggregate is the one that the measure's definition names.
     """
-    if sense is None:
+    if sense is None or use.measure in SMALLEST:
         sense = Sense.MIN if use.measure in SMALLEST else Sense.MAX
     key = id(use) * 2 + (sense is Sense.MIN)
     found = state.seen.get(key)
     if found is None:
-        found = FUNCTIONS[use.measure](state, use, sense)
+        doubtful = state.ground.doubtful_units(use.where)
+        found = unknown(*doubtful) if doubtful else FUNCTIONS[use.measure](state, use, sense)
         state.seen[key] = found
     return found
 

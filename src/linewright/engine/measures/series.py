@@ -6,9 +6,12 @@ from collections.abc import Iterable, Mapping
 
 from linewright.engine.figures import Series
 from linewright.engine.records import Sense
+from linewright.units import over
 
 NOT_APPLICABLE = Series({}, frozenset(), None, (), (), applicable=False)
 NOTHING: frozenset[str] = frozenset()
+#: What floats leave of a difference that is none.
+ZERO = 1e-9
 
 
 def unknown(*missing: str) -> Series:
@@ -28,8 +31,8 @@ def worst(values: Mapping[str, float], incomplete: Iterable[str], sense: Sense, 
         return NOT_APPLICABLE
     pick = max if sense is Sense.MAX else min
     value = pick(values.values())
-    governs = (min([name for name, item in values.items() if item == value]),) if named and value else ()
-    return Series(values, flagged, value, governs)
+    governs = (first_at(values, value),) if named and abs(value) > ZERO else ()
+    return Series(values, flagged, value, governs, least=sense is Sense.MIN)
 
 
 def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
@@ -38,9 +41,11 @@ def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
     if flagged:
         return Series(values, flagged, None, (), spread=True)
     high, low = max(values.values()), min(values.values())
-    ends = {
-        min(n for n, item in values.items() if item == high),
-        min(n for n, item in values.items() if item == low),
-    }
-    governs = tuple(sorted(ends)) if high > low else ()
+    ends = {first_at(values, high), first_at(values, low)}
+    governs = tuple(sorted(ends)) if high - low > ZERO else ()
     return Series(values, flagged, high - low, governs, spread=True)
+
+
+def first_at(values: Mapping[str, float], value: float) -> str:
+    """Of the items equal to a value (but for what rounding leaves) the one whose name sorts first."""
+    return min([name for name, item in values.items() if not over(value, item) and not over(item, value)])

@@ -73,13 +73,16 @@ def straight_after(state: State, use: MeasureUse, sense: Sense) -> Series:  # no
 
 def indoor_count(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Indoor units."""
-    return plain(float(len(state.ground.units_where(use.where))))
+    kept = state.ground.units_where(use.where)
+    return plain(float(len(kept))) if kept else NOT_APPLICABLE
 
 
 def connection_ratio(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Indoor indices (or rated capacities) over the outdoor group's."""
     ground = state.ground
     units = [ground.models[i] for i in ground.units_where(use.where)]
+    if not units:
+        return NOT_APPLICABLE
     if use.count_by is CountBy.COOLING:
         return plain(ratio(sum(model.cooling_w for model in units), ground.rated_cooling_w))
     if use.count_by is CountBy.HEATING:
@@ -92,9 +95,9 @@ def smallest_index(state: State, use: MeasureUse, sense: Sense) -> Series:  # no
     return worst(_unit_indices(state, use, 1.0), NOTHING, Sense.MIN)
 
 
-def largest_index_share(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - always the largest
+def largest_index_share(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Index of each unit over the outdoor index; largest."""
-    return worst(_unit_indices(state, use, state.ground.group.index), NOTHING, Sense.MAX)
+    return worst(_unit_indices(state, use, state.ground.group.index), NOTHING, sense)
 
 
 def additional_charge(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature

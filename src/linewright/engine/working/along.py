@@ -129,7 +129,7 @@ def _first_allowance(at: Places, use: MeasureUse, role: Role, *, first: int, chi
 def total_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001
     """Every run once, an upsized one again where the measure says so, module pipes, and each tube."""
     state, tree = at.result.state, at.result.tree
-    after_main = state.origin(use) is Origin.FIRST_BRANCH
+    after_main = state.origin(use) is Origin.FIRST_BRANCH and tree.first_branch is not None
     options = []
     for role in _roles(at, use):
         inputs = []

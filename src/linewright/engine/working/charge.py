@@ -34,7 +34,7 @@ def _steps(at: Places) -> Iterator[Step]:
         Input(term.name, term.kg or 0.0, Dimension.MASS, at.in_book(term.path or "charge")) for term in charge.terms
     )
     yield Step("sum of the terms", "total", terms, Dimension.MASS, charge.sum_kg)
-    inputs = (
+    inputs: tuple[Input, ...] = (
         Input("sum of the terms", charge.sum_kg, Dimension.MASS, at.subject("charge")),
         Input(
             "multiplier",
@@ -42,8 +42,9 @@ def _steps(at: Places) -> Iterator[Step]:
             Dimension.NUMBER,
             at.in_book("charge.multiplier"),
         ),
-        Input("floor", book.min_kg or 0.0, Dimension.MASS, at.in_book("charge.min")),
     )
+    if book.min_kg is not None:
+        inputs = (*inputs, Input("floor", book.min_kg, Dimension.MASS, at.in_book("charge.min")))
     yield Step(
         "additional charge before rounding",
         "charge_before_rounding",

@@ -9,6 +9,7 @@ from linewright.book.schema import CountBy, MeasureUse
 from linewright.engine.figures import Series
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.measures.registry import SMALLEST
+from linewright.engine.measures.series import first_at
 from linewright.engine.records import Sense
 from linewright.engine.working.along import ALONG, total_steps, way_step
 from linewright.engine.working.items import ITEMS
@@ -70,13 +71,12 @@ def _along(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[S
     return (*steps, _aggregate(at, use, series, sense))
 
 
-def _spread(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001 - one signature
-    high = min(name for name, item in series.values.items() if item == max(series.values.values()))
-    low = min(name for name, item in series.values.items() if item == min(series.values.values()))
-    steps = [_item(at, use, name, series.values[name]) for name in dict.fromkeys((high, low))]
+def _spread(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001
+    values = series.values
+    ends = (first_at(values, max(values.values())), first_at(values, min(values.values())))
+    steps = [_item(at, use, name, values[name]) for name in dict.fromkeys(ends)]
     inputs = tuple(
-        Input(f"{use.measure} of {name}", series.values[name], Dimension.LENGTH, _item_from(at, use, name))
-        for name in (high, low)
+        Input(f"{use.measure} of {name}", values[name], Dimension.LENGTH, _item_from(at, use, name)) for name in ends
     )
     return (*steps, Step(use.measure.value, "difference", inputs, Dimension.LENGTH, series.value))
 

@@ -56,7 +56,7 @@ def level_steps(at: Places, run: str) -> tuple[Step, ...]:
         return (Step(name, "stated", (), Dimension.LENGTH, None, note="unknown"),)
     if stated:
         return (Step(name, "stated", (Input(name, level, Dimension.LENGTH, stated),), Dimension.LENGTH, level),)
-    if levels.assumed[position] and level == levels.node_m[tree.at[levels.assumed_from[position]]]:
+    if levels.assumed[position]:
         unit = levels.assumed_from[position]
         item = Input(f"level of {unit}", level, Dimension.LENGTH, at.subject(f"run:{unit}.level"))
         note = f"assumed: {unit} is the unit nearest downstream"
@@ -73,7 +73,8 @@ def level_steps(at: Places, run: str) -> tuple[Step, ...]:
 def _from_child(at: Places, position: int, level: float) -> Step:
     """A level less the rise of the run that leads on."""
     levels, tree = at.result.state.ground.levels, at.result.tree
-    child = next(i for i in tree.children[position] if tree.runs[i].rise_m is not None and levels.node_m[i] is not None)
+    known = [i for i in tree.children[position] if tree.runs[i].rise_m is not None and not levels.assumed[i]]
+    child = min((i for i in known if levels.node_m[i] is not None), key=lambda i: tree.ids[i])
     far = tree.ids[child]
     inputs = (
         Input(f"level of {far}", levels.node_m[child] or 0.0, Dimension.LENGTH, at.subject(f"run:{far}.level")),

@@ -1,0 +1,138 @@
+"""One mode of one system, cooling or heating: ratings, needs, capacity, and what each unit gets in both cases."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from linewright.book.capacity import ModeTables
+from linewright.engine.capacity import (
+    Conditions,
+    UnitRatings,
+    coincident,
+    cooling_conditions,
+    heating_conditions,
+    sensible,
+    system_capacity,
+    unit_ratings,
+)
+from linewright.engine.ground import Ground
+from linewright.engine.needs import Needs, Served, Watts
+from linewright.engine.records import ModeFigures, SystemCapacity
+from linewright.engine.state import State
+from linewright.model.design import Design
+
+
+class Ratings(NamedTuple):
+    """Corrected ratings of the units of one system; none for a mode without conditions or tables."""
+
+    cooling: UnitRatings | None
+    heating: UnitRatings | None
+
+
+class Mode(NamedTuple):
+    """Capacity of one system in one mode, and the figures of its units [W]; `sensible` only in cooling."""
+
+    capacity: SystemCapacity | None
+    figures: tuple[ModeFigures, ...]
+    sensible: tuple[ModeFigures, ...]
+
+
+def find_ratings(design: Design, state: State) -> Ratings:
+    """Correct the ratings of all units for their own air."""
+    site, book = design.site, state.ground.book
+    cooling = None if site.cooling is None else unit_ratings(state, book.cooling, cooling_conditions(site.cooling))
+    if site.heating is None or book.heating is None:
+        return Ratings(cooling, None)
+    return Ratings(cooling, unit_ratings(state, book.heating, heating_conditions(site.heating)))
+
+
+def served(ground: Ground, ratings: Ratings) -> Served:
+    """Ratings by which loads are shared: as corrected, or as rated for a mode that is not judged."""
+    cooling, heating = ratings
+    return Served(
+        tuple([unit.room for unit in ground.system.units]),
+        cooling.total_w if cooling is not None else tuple([model.cooling_w for model in ground.models]),
+        cooling.sensible_w if cooling is not None else tuple([model.sensible_w for model in ground.models]),
+        heating.total_w if heating is not None else tuple([model.heating_w for model in ground.models]),
+    )
+
+
+def cooling_mode(design: Design, state: State, ratings: Ratings, needs: Needs) -> Mode:
+    """Total and sensible cooling of one system."""
+    site, found = design.site.cooling, ratings.cooling
+    if site is None or found is None:
+        return Mode(None, _bare(needs.cooling_w), _bare(needs.sensible_w))
+    block = state.ground.system.block
+    block_w = None if block is None else block.cooling_w
+    capacity, total, got = _share(
+        state,
+        state.ground.book.cooling,
+        cooling_conditions(site),
+        ratings=found,
+        needs=needs.cooling_w,
+        block_w=block_w,
+    )
+    return Mode(
+        capacity,
+        _figures(needs.cooling_w, found.total_w, total, got),
+        _figures(needs.sensible_w, found.sensible_w, sensible(total, found), sensible(got, found)),
+    )
+
+
+def heating_mode(design: Design, state: State, ratings: Ratings, needs: Needs) -> Mode:
+    """Heating of one system."""
+    site, tables, found = design.site.heating, state.ground.book.heating, ratings.heating
+    if site is None or tables is None or found is None:
+        return Mode(None, _bare(needs.heating_w), ())
+    block = state.ground.system.block
+    block_w = None if block is None else block.heating_w
+    capacity, total, got = _share(
+        state, tables, heating_conditions(site), ratings=found, needs=needs.heating_w, block_w=block_w
+    )
+    return Mode(capacity, _figures(needs.heating_w, found.total_w, total, got), ())
+
+
+def _share(
+    state: State,
+    tables: ModeTables,
+    conditions: Conditions,
+    *,
+    ratings: UnitRatings,
+    needs: Watts,
+    block_w: float | None,
+) -> tuple[SystemCapacity, Watts, Watts]:
+    """The system's capacity, what its units get at full demand, and what they get at coincident load."""
+    capacity, delivered = system_capacity(state, tables, conditions, ratings)
+    units = state.ground.system.units
+    wanted = [need for need, unit in zip(needs, units, strict=True) if unit.room]
+    known = sum([need for need in wanted if need is not None])
+    block = block_w if block_w is not None else known if wanted and None not in wanted else None
+    scale = None if block is None else block / known if known else 1.0
+    got = coincident(
+        None if capacity.missing else capacity.plant_w,
+        ratings.total_w,
+        [_scaled(need, scale) if unit.room else 0.0 for need, unit in zip(needs, units, strict=True)],
+        own_factors=_own_factors(state, capacity),
+    )
+    whole = None if None in got else sum([item for item in got if item is not None])
+    return capacity._replace(block_w=block, coincident_w=whole), delivered, got
+
+
+def _scaled(need: float | None, scale: float | None) -> float | None:
+    return None if need is None or scale is None else need * scale
+
+
+def _own_factors(state: State, capacity: SystemCapacity) -> list[float]:
+    factors = capacity.unit_length_factors
+    units = state.ground.system.units
+    return [(factors[unit.id].value or 0.0) if unit.id in factors else 1.0 for unit in units]
+
+
+def _figures(needs: Watts, ratings: Watts, delivered: Watts, got: Watts) -> tuple[ModeFigures, ...]:
+    return tuple([ModeFigures(*item) for item in zip(needs, ratings, delivered, got, strict=True)])
+
+
+def _bare(needs: Sequence[float | None]) -> tuple[ModeFigures, ...]:
+    """Figures of a mode for which the site states no conditions or the book has no tables."""
+    return tuple([ModeFigures(need, None, None, None) for need in needs])

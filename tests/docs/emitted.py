@@ -1,0 +1,65 @@
+"""The JSON that commands really write, for every shipped design and for every stage of the tutorial."""
+
+import json
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from click.testing import CliRunner
+
+from linewright.cli.main import cli
+from tests.docs import tutorial
+from tests.house.files import ROOT
+
+EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
+#: Objects whose keys are names of the design or the book.
+BY_NAME = ("books", "by_subject", "length_by_unit")
+FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
+
+
+def run(*arguments: str | Path) -> Any:  # noqa: ANN401 - what a JSON document holds
+    done = CliRunner().invoke(cli, [*map(str, arguments), "--json"])
+    return json.loads(done.output)
+
+
+@cache
+def designs() -> tuple[str, ...]:
+    """Texts of all designs that are looked at."""
+    stages = dict.fromkeys(step.design for step in tutorial.steps() if "runs:" in step.design)
+    return (*stages, *(path.read_text(encoding="utf-8") for path in EXAMPLES))
+
+
+@cache
+def documents(schema: str) -> tuple[Any, ...]:
+    with TemporaryDirectory() as folder:
+        return tuple(_documents(schema, Path(folder)))
+
+
+def _documents(schema: str, folder: Path) -> Iterator[Any]:
+    if schema == "linewright/book-check/1":
+        yield run("book", "check", "minimal")
+        return
+    for i, text in enumerate((FAULTY,) if schema == "linewright/faults/1" else designs()):
+        path = folder / f"{i}.design.yaml"
+        path.write_text(text, encoding="utf-8", newline="\n")
+        if schema == "linewright/working/1":
+            system = json.loads(CliRunner().invoke(cli, ["check", str(path), "--json"]).output)["systems"][0]["id"]
+            yield run("why", path, f"{system}/charge")
+            yield run("why", path, f"{system}/limit:after_first_branch")
+        else:
+            yield run("check", path)
+
+
+def keys(value: object, at: str = "") -> Iterator[tuple[str, str]]:
+    """Every key with the place of its object: `systems[].limits[]`; keys that are names stand as `*`."""
+    if isinstance(value, list):
+        for item in value:
+            yield from keys(item, f"{at}[]")
+    elif isinstance(value, dict):
+        name = at.rpartition(".")[2]
+        for key, item in value.items():
+            where = "*" if name in BY_NAME else key
+            yield at, where
+            yield from keys(item, f"{at}.{where}" if at else where)
