@@ -1,11 +1,15 @@
 """How faults look: in text on the error stream, in JSON on the other; and the exit code."""
 
 import json
+import subprocess
+import sys
 from pathlib import Path
+
+import pytest
 
 from linewright.cli.common import Exit
 from tests.documents.program import checked, linewright
-from tests.documents.texts import BOOK, DESIGN, damaged
+from tests.documents.texts import BOOK, DESIGN, DESIGN_FILE, damaged
 
 
 def two_faults(tmp_path: Path, *options: str) -> tuple[int, str, str]:
@@ -99,3 +103,25 @@ def test_a_book_has_faults_too(tmp_path: Path) -> None:
         done = linewright("book", "check", path, *options)
         assert done.code == Exit.NOT_UNDERSTOOD
         assert "this is a mass, not a length" in done.output + done.error
+
+
+FULL = Path("/dev/full")
+
+
+@pytest.mark.skipif(not FULL.exists(), reason="there is no device that is always full here")
+@pytest.mark.parametrize("arguments", [["check"], ["check", "--json"], ["why"], ["draw"]], ids=" ".join)
+def test_an_output_that_cannot_be_written_is_said_in_a_line(arguments: list[str]) -> None:
+    command = [sys.executable, "-m", "linewright", *arguments, str(DESIGN_FILE)]
+    with FULL.open("w", encoding="utf-8") as full:
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, encoding="utf-8", check=False)
+        assert done.returncode == Exit.NOT_UNDERSTOOD
+        assert done.stderr == "the output cannot be written: No space left on device\n"
+        assert subprocess.run(command, stdout=full, stderr=full, check=False).returncode == Exit.NOT_UNDERSTOOD
+
+
+def test_a_place_that_cannot_be_written_is_named_as_it_was_given(tmp_path: Path) -> None:
+    path = tmp_path / "none" / "sheet.svg"
+    done = linewright("draw", DESIGN_FILE, "-o", path)
+    assert (done.code, done.output) == (Exit.NOT_UNDERSTOOD, "")
+    assert done.error.splitlines()[0] == f"{path}:"
+    assert done.error.splitlines()[2] == "    expected a place that can be written"

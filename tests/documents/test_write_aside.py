@@ -30,15 +30,18 @@ def test_a_name_without_a_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 
 
 def test_a_folder_that_does_not_exist(tmp_path: Path) -> None:
-    with pytest.raises(FileNotFoundError):
-        write_aside(tmp_path / "none" / "sheet.svg", "a")
+    path = tmp_path / "none" / "sheet.svg"
+    with pytest.raises(FileNotFoundError) as caught:
+        write_aside(path, "a")
+    assert caught.value.filename == str(path)
     assert left_in(tmp_path) == []
 
 
 def test_a_place_where_a_folder_stands(tmp_path: Path) -> None:
     (tmp_path / "sheet.svg").mkdir()
-    with pytest.raises(OSError, match=r"sheet\.svg"):
+    with pytest.raises(OSError, match=r"sheet\.svg") as caught:
         write_aside(tmp_path / "sheet.svg", "a")
+    assert caught.value.filename == str(tmp_path / "sheet.svg")
     assert (tmp_path / "sheet.svg").is_dir()
     assert left_in(tmp_path) == ["sheet.svg"]
 

@@ -129,21 +129,20 @@ def tower(floors: int = 8, per_floor: int = 8, *, unknown_every: int = 0, name: 
         before, at = riser, riser
         for k in range(per_floor):
             unit = f"U{floor}{k + 1:02d}"
-            units.append(Unit(id=unit, model=("wall 2.2", "ducted 3.6", "cassette 2.8")[k % 3], room=f"room-{unit}"))
+            units.append(Unit(id=unit, model=("wall 2.2", "ducted 3.6", "cassette 2.8")[k % 3], room=f"room-{unit}", elevation_m=3.6 * floor + 2.6))
             rooms.append(
                 Room(id=f"room-{unit}", level=f"L{floor}", name=f"Office {floor}.{k + 1:02d}", cooling_w=1400.0 + 500 * (k % 3),
                      sensible_w=1100.0 + 350 * (k % 3), heating_w=900.0)
             )
             length = None if unknown_every and len(units) % unknown_every == 0 else 2.0 + k % 4
-            last = k == per_floor - 1
-            if not last and k % 2 == 0:
-                joint = f"J{floor}{k // 2 + 1}"
+            if k < per_floor - 1:
+                joint = f"J{floor}{k + 1}"
                 runs.append(run(at, joint, 4.0 + k % 3, bends=2))
                 at = joint
             runs.append(run(at, unit, length, bends=1))
     modules = tuple(Module(model=m) for m in ("outdoor 33.5", "outdoor 22.4", "outdoor 22.4"))
     pipes = (run("outdoor", "M1", 1.2), run("outdoor", "OJ1", 0.8), run("OJ1", "M2", 1.0), run("OJ1", "M3", 2.4))
-    fittings = tuple(Fitting(id=f"J{floor}1", kind=NodeKind.HEADER) for floor in range(0, floors, 3))
+    fittings = tuple(Fitting(id=f"J{floor}1", kind=NodeKind.HEADER) for floor in range(0, 1))
     return design_of(
         tuple(runs), tuple(units), rooms=tuple(rooms), fittings=fittings, project=name,
         outdoor=Outdoor(modules=modules, elevation_m=floors * 3.6, pipes=pipes),

@@ -151,7 +151,8 @@ def holds(facts: Facts, sizes: Sizes, condition: Condition) -> bool | None:
     measured = measure(facts, sizes, condition)
     if not measured.applicable:
         return False
-    return satisfies(measured.value, condition)
+    low = None if measured.low is None else Known(measured.low, whole=False)
+    return satisfies(measured.value or low, condition)
 
 
 def satisfies(value: Known | None, condition: Condition) -> bool | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+from functools import lru_cache
 from typing import NamedTuple, TypeVar
 
 from linewright.book.schema import Band, RoundMode
@@ -40,6 +41,7 @@ NOTHING = Known(ZERO)
 MISSING = Known(ZERO, whole=False)
 
 
+@lru_cache(maxsize=10_000)
 def exact(number: float) -> Decimal:
     """12.3 is twelve and three tenths, not the binary fraction nearest to it."""
     return Decimal(repr(float(number)))

@@ -165,7 +165,8 @@ def _raise_main(
         return
     for role in ROLES:
         touched = {run for a, runs in actions.items() if role in by_id[a].lines for run in runs}
-        wanted = [t.od for run in touched if (t := tubes[run, role]).override is None and t.od is not None]
+        asked = [t for run in touched if (t := tubes[run, role]).override is None and t.table is not None]
+        wanted = [t.od for t in asked if t.od is not None and t.table is not None and larger_tube(t.od, t.table)]
         for run in facts.main():
             tube = tubes[run, role]
             if tube.override is None and tube.od is not None and wanted and larger_tube(max(wanted), tube.od):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
+from functools import cached_property
 
 from linewright.book.schema import Book, Group, IndoorModel, OutdoorModule
 from linewright.model.design import ROOT, Design, Run, System, Unit
@@ -28,9 +29,26 @@ class Facts:
     level: dict[str, Decimal] = field(default_factory=dict)
     assumed: set[str] = field(default_factory=set)
 
+    @cached_property
+    def _ways(self) -> dict[str, list[str]]:
+        return {node: self._walked(node) for node in (ROOT, *self.run)}
+
+    @cached_property
+    def _branches(self) -> list[str]:
+        return sorted(node for node in self.run if self.is_branch(node))
+
+    @cached_property
+    def _first_branch(self) -> str | None:
+        firsts = [node for node in self.branches() if len(self.branches_on(node)) == 1]
+        assert len(firsts) <= 1
+        return firsts[0] if firsts else None
+
+    def _walked(self, node: str) -> list[str]:
+        return [] if node == ROOT else [*self._walked(self.run[node].from_), node]
+
     def way(self, node: str) -> list[str]:
         """The runs from the root to a node."""
-        return [] if node == ROOT else [*self.way(self.run[node].from_), node]
+        return self._ways[node]
 
     def units_under(self, node: str) -> list[str]:
         if node in self.unit:
@@ -41,12 +59,10 @@ class Facts:
         return self.kind.get(node) in BRANCHES
 
     def branches(self) -> list[str]:
-        return sorted(node for node in self.run if self.is_branch(node))
+        return self._branches
 
     def first_branch(self) -> str | None:
-        firsts = [node for node in self.branches() if len(self.branches_on(node)) == 1]
-        assert len(firsts) <= 1
-        return firsts[0] if firsts else None
+        return self._first_branch
 
     def branches_on(self, node: str) -> list[str]:
         """Branch fittings on the way to a node, the node itself with them."""

@@ -14,10 +14,16 @@ def write_aside(path: Path, text: str) -> None:
     A file that is replaced hands on its permissions, a link stays and its target is replaced, and what is neither
     file nor link (a device, a pipe) is written to as it stands.
 
-    Raises OSError when the place cannot be written, UnicodeEncodeError for a text that is not one; what stood there
-    before is then untouched.
+    Raises OSError, of this path, when the place cannot be written, UnicodeEncodeError for a text that is not one; what
+    stood there before is then untouched.
     """
-    place = Path(os.path.realpath(path))
+    try:
+        _write(Path(os.path.realpath(path)), text)
+    except OSError as error:
+        raise OSError(error.errno, error.strerror or str(error), str(path)) from error
+
+
+def _write(place: Path, text: str) -> None:
     if place.exists() and not place.is_file() and not place.is_dir():
         with place.open("w", encoding="utf-8", newline="\n") as file:
             file.write(text)

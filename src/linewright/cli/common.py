@@ -64,8 +64,8 @@ def write_json(data: dict[str, Any]) -> None:
 
 
 def colour() -> bool:
-    """Colour only on a terminal."""
-    return sys.stdout.isatty()
+    """Colour only on a terminal; a program may be started without any output."""
+    return sys.stdout is not None and sys.stdout.isatty()
 
 
 @contextmanager

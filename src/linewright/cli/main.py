@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import importlib
+import os
 import sys
+from contextlib import suppress
+from pathlib import Path
 
 import click
 
 from linewright import __version__
 
+#: Exit code where the result cannot be written: never one that says something of a design.
+NOT_WRITTEN = 2
 COMMANDS = {
     "book": ("linewright.cli.book", "Look into a book, or check it."),
     "check": ("linewright.cli.check", "Check a design against its books: limits, sizes, capacity, charge."),
@@ -53,8 +58,15 @@ def cli() -> None:
 
 
 def main() -> None:
-    """Start the command line; output is UTF-8 wherever it goes."""
+    """Start the command line; output is UTF-8 wherever it goes, and one that cannot be written is said."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    cli()
+    try:
+        cli()
+    except OSError as error:
+        with suppress(OSError):
+            click.echo(f"the output cannot be written: {error.strerror or error}", err=True)
+        # What is still kept back would be tried again, and fail again, when the program ends.
+        sys.stdout = Path(os.devnull).open("w", encoding="utf-8")
+        raise SystemExit(NOT_WRITTEN) from None

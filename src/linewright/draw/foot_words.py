@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
+from linewright.draw.gathering import faults_all, missing_all, names_all
 from linewright.draw.plan import Axis, Pipe, SheetLayout
 from linewright.draw.run_words import size_words
 from linewright.draw.verdicts import other_checks, own_checks, own_rooms
@@ -11,13 +13,14 @@ from linewright.draw.wording import (
     CONDITIONS_SIGN,
     OVER_SIGN,
     UNJUDGED_SIGN,
-    UNKNOWN,
     check_name,
     measure_words,
+    number,
     quantity,
     standing_words,
     used_of_allowed,
 )
+from linewright.engine.figures import ChargeTerm
 from linewright.engine.records import Check, NeedResult, Standing, SystemCapacity
 from linewright.units import Dimension, UnitSystem, show, show_number
 
@@ -62,18 +65,19 @@ def _capacity(mode: str, capacity: SystemCapacity | None, system: UnitSystem) ->
 def charge_words(sheet: SheetLayout, system: UnitSystem) -> str:
     """Give the terms of the charge, their sum, rounding and total; unknown terms stay unknown."""
     charge = sheet.result.charge
-    terms = []
-    for term in charge.terms:
-        length = "" if term.length_m is None else f" {show(term.length_m, Dimension.LENGTH, system)}"
-        kg = UNKNOWN if term.kg is None else show_number(term.kg, Dimension.MASS, system)
-        terms.append(f"{measure_words(term.name)}{length} {kg}")
+    terms = Counter(_term(term, system) for term in charge.terms)
+    told = [f"{words} ({times} times)" if times > 1 else words for words, times in terms.items()]
     added, total = (quantity(value, Dimension.MASS, system) for value in (charge.rounded_kg, charge.total_kg))
     factory = show(charge.factory_kg, Dimension.MASS, system)
     refrigerant = f" {sheet.book.refrigerant}" if sheet.book else ""
-    words = f"{' + '.join(terms) or 'no terms'} = {added} to add{_before_rounding(sheet, system)}"
+    words = f"{' + '.join(told) or 'no terms'} = {added} to add{_before_rounding(sheet, system)}"
     words += f"{SEPARATOR}factory {factory}{SEPARATOR}total {total}{refrigerant}"
-    missing = f"{SEPARATOR}missing: {', '.join(charge.missing)}" if charge.missing else ""
-    return words + missing
+    return f"{words}{SEPARATOR}missing: {missing_all(charge.missing)}" if charge.missing else words
+
+
+def _term(term: ChargeTerm, system: UnitSystem) -> str:
+    length = "" if term.length_m is None else f" {show(term.length_m, Dimension.LENGTH, system)}"
+    return f"{measure_words(term.name)}{length} {number(term.kg, Dimension.MASS, system)}"
 
 
 def _before_rounding(sheet: SheetLayout, system: UnitSystem) -> str:
@@ -87,9 +91,7 @@ def _over(sheet: SheetLayout, system: UnitSystem) -> Iterator[str]:
     rooms = [c for room in own_rooms(sheet) for c in room.checks if c.standing is Standing.OVER]
     for check in rooms:
         yield f"{check_name(check)} {standing_words(check, system)}"
-    for check in other_checks(sheet, Standing.OVER):
-        note = f": {check.note}" if check.note else ""
-        yield f"{check_name(check)}{note}"
+    yield from faults_all(other_checks(sheet, Standing.OVER))
 
 
 def _conditions(sheet: SheetLayout, system: UnitSystem) -> Iterator[str]:
@@ -121,15 +123,13 @@ def _actions(sheet: SheetLayout) -> Iterator[str]:
 
 def _unjudged(sheet: SheetLayout) -> Iterator[str]:
     """Name what is unjudged by what is missing, so that one gap is told once."""
-    by_missing: dict[str, list[str]] = {}
+    by_missing: dict[str, list[Check]] = {}
     for check in own_checks(sheet):
         if check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM):
-            missing = ", ".join(check.missing) or check.note or str(check.standing)
-            names = by_missing.setdefault(missing, [])
-            if (name := check_name(check)) not in names:
-                names.append(name)
-    for missing, names in by_missing.items():
-        yield f"{', '.join(names)}: {missing}"
+            missing = missing_all(check.missing) or check.note or str(check.standing)
+            by_missing.setdefault(missing, []).append(check)
+    for missing, checks in by_missing.items():
+        yield f"{names_all(checks)}: {missing}"
 
 
 def _other_axis(sheet: SheetLayout, system: UnitSystem) -> str:

@@ -75,6 +75,19 @@ class Occupied:
         return None
 
 
+    def put_rows(self, rows: Sequence[str], places: Sequence[Place], *, size: float) -> list[Label]:
+        """Put a text in rows, each place being that of the first; nothing if no place is free for all of it."""
+        step = size + 1
+        for across_soft, place in product((False, True), places):
+            found = [Label(text, place._replace(y=place.y + i * step)) for i, text in enumerate(rows)]
+            boxes = [text_box(label.text, label.place, size=size) for label in found]
+            if all(self.free(box, across_soft=across_soft) for box in boxes):
+                for box in boxes:
+                    self.take(box)
+                return found
+        return []
+
+
 def text_box(text: str, place: Place, *, size: float, weight: Weight = Weight.REGULAR) -> Box:
     """Give the rectangle that a line of text fills."""
     width = text_width(text, size, weight)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from linewright.draw.columns import FIGURES, Column
 from linewright.draw.frame import EDGE, Frame
 from linewright.draw.lane_words import Heads, LaneRow
 from linewright.draw.primitives import Anchor, AnyPrimitive, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL
-from linewright.draw.typeface import fit, wrap
+from linewright.draw.typeface import fit, text_width, wrap
 from linewright.draw.verdicts import MODES
 from linewright.engine.records import Check, RoomResult, Standing
 
@@ -15,6 +17,7 @@ from linewright.engine.records import Check, RoomResult, Standing
 MOST_SHORT, MOST_SPARE = 0.25, 0.5
 BAR_HEIGHT, BAR_STEP = 4.0, 6.0
 VERDICT_LINES, VERDICT_STEP = 2, 13.0
+MOST_MODEL = 0.7
 
 
 def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
@@ -66,7 +69,7 @@ def _lane(row: LaneRow, frame: Frame) -> list[AnyPrimitive]:
     ]
     weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
     found.append(_name(group, "room", row.cells["room"], frame.columns["room"], y, weight=weight))
-    found.append(_name(group, "unit", row.cells["unit"], frame.columns["unit"], y, weight=Weight.REGULAR))
+    found.append(_unit(group, row, frame.columns["unit"], y))
     found += [_figure(group, name, row, frame.columns[name], y) for name in FIGURES]
     found += _spare(group, row.room, frame.columns["spare"], y)
     return [*found, *_verdict(group, row, frame.columns["verdict"], y)]
@@ -85,6 +88,16 @@ def _name(group: str, name: str, words: str, column: Column, y: float, *, weight
         size=BODY,
         weight=weight,
     )
+
+
+def _unit(group: str, row: LaneRow, column: Column, y: float) -> Text:
+    """Give tag and model; of a tag too long the end is cut, so that the model is read."""
+    unit = row.lane.unit
+    room = max(column.width * MOST_MODEL, column.width - text_width(unit.id, BODY))
+    model = fit(f"  {unit.model}", room, BODY)
+    text = fit(unit.id, column.width - text_width(model, BODY), BODY) + model
+    cell = _name(group, "unit", row.cells["unit"], column, y, weight=Weight.REGULAR)
+    return replace(cell, text=text)
 
 
 def _figure(group: str, name: str, row: LaneRow, column: Column, y: float) -> Text:

@@ -8,7 +8,7 @@ from linewright.draw.limits import beyond, length_limits, metres_left
 from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
 from linewright.draw.reach import Reach, Reaches, find_reaches, run_length, runs_by_id
-from linewright.draw.slots import node_lanes
+from linewright.draw.slots import Along, node_lanes
 from linewright.engine.records import Evaluation, SystemResult
 from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import NodeKind
@@ -28,7 +28,7 @@ def layout(
     unit_reaches = _unit_reaches(system_result, reaches)
     limits, elsewhere = length_limits(system_result, axis, unit_reaches, root=reaches.root)
     root = root_node(system_result, bands, reaches)
-    nodes = _nodes(system_result, bands, reaches)
+    nodes = _nodes(system_result, bands, reaches, axis)
     first = system_result.tree.first_branch
     return SheetLayout(
         evaluation=evaluation,
@@ -49,10 +49,12 @@ def _unit_reaches(result: SystemResult, reaches: Reaches) -> dict[str, Reach]:
     return {unit.id: reaches.nodes[result.tree.at[unit.id]] for unit in result.units}
 
 
-def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches) -> list[Node]:
+def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, axis: Axis) -> list[Node]:
     tree = result.tree
     unit_lanes = {lane.unit.id: lane.number for band in bands for lane in band.lanes}
-    lanes = node_lanes(tree, unit_lanes, [reach.m for reach in reaches.nodes], reaches.root.m)
+    runs = runs_by_id(result)
+    unknown = [run_length(runs[name], axis) is None for name in tree.ids]
+    lanes = node_lanes(tree, unit_lanes, Along([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
     assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
     return [
         Node(

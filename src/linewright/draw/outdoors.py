@@ -7,11 +7,11 @@ from linewright.draw.plan import ModuleRow, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect, Text, Weight
 from linewright.draw.run_words import run_title
 from linewright.draw.spots import LEAST_RUN_PX
-from linewright.draw.style import BODY, SMALL
+from linewright.draw.style import BODY, SMALL, TINY
 from linewright.draw.typeface import fit
-from linewright.draw.wording import UNKNOWN
+from linewright.draw.wording import UNKNOWN, quantity
 from linewright.model.design import ROOT
-from linewright.units import UnitSystem
+from linewright.units import Dimension, UnitSystem
 
 BOX_WIDTH, BOX_HEIGHT = 22.0, 26.0
 PIPE_STROKE, LEG_STROKE = 2.4, 1.4
@@ -27,6 +27,7 @@ def outdoor_group(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> list[
     for row in rows:
         found += _module(row, left.get(row.id, x - 2 * LEAST_RUN_PX) - BOX_WIDTH, frame)
         found.append(_label(row, x + 9, frame, f"{row.id}  {row.model}"))
+        found += _pipe_length(sheet, row, x + 9, frame=frame, system=system)
     joint = Circle(
         id=f"node:{ROOT}",
         role="outdoor-joint",
@@ -88,6 +89,23 @@ def _label(row: ModuleRow, x: float, frame: Frame, words: str) -> Text:
         size=BODY,
         weight=Weight.SEMIBOLD,
     )
+
+
+def _pipe_length(sheet: SheetLayout, row: ModuleRow, x: float, *, frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
+    pipes = [pipe for pipe in sheet.module_pipes if pipe.far.id == row.id]
+    return [
+        Text(
+            id=f"module:{row.id}/length",
+            role="run-label",
+            css="quiet",
+            group="outdoor",
+            x=x,
+            y=frame.y(row.number) + 10,
+            text=f"module pipe {quantity(pipe.length_m, Dimension.LENGTH, system)}",
+            size=TINY,
+        )
+        for pipe in pipes
+    ]
 
 
 def _pipes(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> tuple[list[AnyPrimitive], dict[str, float]]:

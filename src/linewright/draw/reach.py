@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from linewright.book.measures import MeasureName
 from linewright.draw.plan import Axis
 from linewright.engine.records import RunResult, SystemResult
 from linewright.model.design import ROOT, Run
@@ -66,9 +67,18 @@ def _root_offset(
     for unit in result.units:
         stated = unit.reach_m if axis is Axis.ACTUAL else unit.equivalent_reach_m
         if stated is not None and from_root[at[unit.id]].certain:
-            offset = stated - from_root[at[unit.id]].m
-            return Reach(0.0 if abs(offset) < 1e-9 else offset, certain=True)
-    return Reach(0.0, certain=all(away.certain for away in modules.values()))
+            return Reach(_tidy(stated - from_root[at[unit.id]].m), certain=True)
+    name = MeasureName.FARTHEST_ACTUAL if axis is Axis.ACTUAL else MeasureName.FARTHEST_EQUIVALENT
+    plain = next((measure for measure in result.measures if measure.key == name), None)
+    certain = all(away.certain for away in modules.values())
+    for unit_id, known in plain.series.values.items() if plain else ():
+        return Reach(_tidy(known - from_root[at[unit_id]].m), certain=certain)
+    return Reach(0.0, certain=certain)
+
+
+def _tidy(offset_m: float) -> float:
+    """Give an offset without the dust that sums of floats leave."""
+    return 0.0 if abs(offset_m) < 1e-9 else offset_m
 
 
 def _module_distances(result: SystemResult) -> dict[str, Reach]:

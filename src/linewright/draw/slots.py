@@ -8,61 +8,79 @@ from typing import NamedTuple
 from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import NodeKind
 
-# Two pipes nearer than this look like one.
-LEAST_GAP = 0.3
+# Two pipes nearer than this look like one: what is wished for, and what will do [lanes].
+GAPS = (0.45, 0.3)
 # Where a joint may go instead, in lanes from the middle of its branches.
 TRIES = (0.0, 0.33, -0.33, 0.5, -0.5, 0.67, -0.67, 0.17, -0.17, 0.83, -0.83)
+# Drawn lengths that a run takes at least, and room that a foreign pipe keeps before its ends, as parts of the extent.
+LEAST_KNOWN, LEAST_UNKNOWN, APART = 0.03, 0.09, 0.03
 
 
 class Flat(NamedTuple):
-    """The horizontal part of a drawn run: its lane and its ends along the axis [m]."""
+    """The horizontal part of a drawn run: its lane, its ends along the axis [m], the node that it leaves."""
 
     lane: float
     from_m: float
     to_m: float
+    near: int
 
 
-def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], reach_m: Sequence[float], root_m: float) -> list[float]:
+class Along(NamedTuple):
+    """Where nodes (positions of their runs) and the root lie along the axis [m], and which runs are unknown."""
+
+    reach_m: Sequence[float]
+    root_m: float
+    unknown: Sequence[bool]
+
+    @property
+    def extent_m(self) -> float:
+        """Give how far the pipe goes."""
+        return max([1.0, *(reach - self.root_m for reach in self.reach_m)])
+
+    def flat(self, tree: Tree, i: int, lane: float) -> Flat:
+        """Give the drawn horizontal of a run."""
+        before = tree.parent[i]
+        start = self.root_m if before == NO_PARENT else self.reach_m[before]
+        least = self.extent_m * (LEAST_UNKNOWN if self.unknown[i] else LEAST_KNOWN)
+        return Flat(lane, start, max(self.reach_m[i], start + least), before)
+
+
+def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[float]:
     """Give the lane of every node (position of its run): a unit's own, else midway between its outermost branches.
 
     A joint that would lie on another pipe is moved aside, within its branches where it can be.
     """
-    lanes = [0.0] * len(tree.ids)
-    flats = [
-        Flat(float(unit_lanes[name]), _near(tree, reach_m, root_m, i), reach_m[i])
-        for i, name in enumerate(tree.ids)
-        if tree.unit_at[i] >= 0
-    ]
+    lanes = [float(unit_lanes[name]) if tree.unit_at[i] >= 0 else 0.0 for i, name in enumerate(tree.ids)]
+    flats = [along.flat(tree, i, lanes[i]) for i, unit in enumerate(tree.unit_at) if unit >= 0]
+    lowest = float(max(unit_lanes.values(), default=0) + 1)
     for i in range(len(tree.ids) - 1, -1, -1):
         if tree.unit_at[i] >= 0:
-            lanes[i] = float(unit_lanes[tree.ids[i]])
             continue
-        arms = [lanes[child] for child in tree.children[i]]
-        if not arms:
-            lanes[i] = float(max(unit_lanes.values(), default=0) + 1)
-            continue
-        start = _near(tree, reach_m, root_m, i)
-        passes_through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
-        lanes[i] = arms[0] if passes_through else _free_lane(arms, flats, from_m=start, to_m=reach_m[i])
-        flats.append(Flat(lanes[i], start, reach_m[i]))
+        arms = [lanes[child] for child in tree.children[i]] or [lowest]
+        through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
+        lanes[i] = arms[0] if through else _free_lane(arms, _beside(tree, i, flats, along))
+        flats.append(along.flat(tree, i, lanes[i]))
     return lanes
 
 
-def _near(tree: Tree, reach_m: Sequence[float], root_m: float, i: int) -> float:
-    return root_m if tree.parent[i] == NO_PARENT else reach_m[tree.parent[i]]
+def _beside(tree: Tree, i: int, flats: Sequence[Flat], along: Along) -> list[float]:
+    """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches."""
+    mine = along.flat(tree, i, 0.0)
+    apart = along.extent_m * APART
+    return [
+        flat.lane
+        for flat in flats
+        if flat.near != i and min(flat.to_m, mine.to_m) - max(flat.from_m, mine.from_m) > -apart
+    ]
 
 
-def _free_lane(arms: Sequence[float], flats: Sequence[Flat], *, from_m: float, to_m: float) -> float:
+def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:
     low, high = min(arms), max(arms)
     middle = (low + high) / 2
     options = [middle + aside for aside in TRIES]
     inside = [lane for lane in options if low < lane < high] or [middle]
-    for lane in [*inside, *options]:
-        if not any(_lies_on(flat, lane, from_m=from_m, to_m=to_m) for flat in flats):
-            return lane
+    for gap in GAPS:
+        for lane in [*inside, *options]:
+            if all(abs(other - lane) >= gap for other in beside):
+                return lane
     return middle
-
-
-def _lies_on(flat: Flat, lane: float, *, from_m: float, to_m: float) -> bool:
-    overlap = min(flat.to_m, to_m) - max(flat.from_m, from_m)
-    return abs(flat.lane - lane) < LEAST_GAP and overlap > 1e-9

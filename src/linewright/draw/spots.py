@@ -11,7 +11,7 @@ from linewright.draw.primitives import AxisScale
 
 LEAST_RUN_PX = 14.0
 UNKNOWN_RUN_PX = 46.0
-LEG_APART_PX = 6.0
+LEG_APART_PX = 9.0
 SAME_PX = 0.01
 MOST_SHRINKS = 60
 

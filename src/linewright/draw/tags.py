@@ -12,13 +12,15 @@ from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect,
 from linewright.draw.run_words import length_words, size_words
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL, TINY
-from linewright.draw.typeface import text_width
+from linewright.draw.typeface import fit, text_width
 from linewright.draw.verdicts import part_standings
 from linewright.draw.wording import OVER_SIGN, SIGNS, UNKNOWN
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
 ASSUMED_SIGN = "~"
+# The whole tag stands in the titles of the fitting and of the lane.
+MOST_TAG_PX = 72.0
 # Behind the labels, which have a rim of the ground's colour.
 _BEHIND = (
     "axis-title", "band", "break", "crossing", "first-branch", "ground-beyond", "limit-name", "limit-plain", "tick"
@@ -84,7 +86,7 @@ def _take(taken: Occupied, item: AnyPrimitive, *, soft: bool) -> None:
 
 def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
     node = spot.pipe.far
-    plain = f"{sign} {node.id}".strip()
+    plain = f"{sign} {fit(node.id, MOST_TAG_PX, SMALL, weight=Weight.SEMIBOLD)}".strip()
     text = f"{plain} {ASSUMED_SIGN}" if node.assumed_level else plain
     half = (HEADER_HALF if node.kind is NodeKind.HEADER else NODE_RADIUS) + 2
     x, y = spot.x1, spot.y1
@@ -107,7 +109,8 @@ def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
 def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
     x, y = spot.x1, spot.y1
     places = [Place(x + 8, y + 4), Place(x - 2, y - 7, Anchor.END), Place(x - 2, y + 15, Anchor.END)]
-    label = taken.put([spot.pipe.far.id], places, size=TINY)
+    words = fit(spot.pipe.far.id, MOST_TAG_PX, TINY)
+    label = taken.put([words], places, size=TINY)
     return [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="on-pipe-quiet", size=TINY)]
 
 
@@ -123,12 +126,13 @@ def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str, en
     texts = [f"{sizes}, {length}", sizes]
     if not pipe.known:
         texts = [f"{UNKNOWN} {length}, {sizes}", f"{UNKNOWN} {length}", UNKNOWN]
-    along, aside = _along(spot, end), _aside(spot)
-    label = taken.put(texts, along, size=TINY) or taken.put(texts, aside, size=TINY)
-    if label is None:
-        return []
+    label = taken.put(texts, _along(spot, end), size=TINY) or taken.put(texts, _aside(spot), size=TINY)
+    labels = [label] if label else taken.put_rows(sizes.split(" · "), _stacked(spot), size=TINY) if pipe.known else []
     css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
-    return [_text(f"run:{pipe.id}/size", "run-label", label, css=css, size=TINY)]
+    return [
+        _text(f"run:{pipe.id}/size" + (f"/{i}" if i else ""), "run-label", item, css=css, size=TINY)
+        for i, item in enumerate(labels)
+    ]
 
 
 def _along(spot: Spot, end: float) -> list[Place]:
@@ -155,6 +159,20 @@ def _aside(spot: Spot) -> list[Place]:
     toward = 1 if spot.y1 > spot.y0 else -1
     ys = [spot.y1 - toward * 16 + 3, (spot.y0 + spot.y1) / 2 + 3]
     return [place for y in ys for place in (Place(spot.x0 - 5, y, Anchor.END), Place(spot.x0 + 5, y))]
+
+
+def _stacked(spot: Spot) -> list[Place]:
+    """Give the places for a label in two rows, by its first row."""
+    half = stroke_of(spot) / 2
+    above, below = spot.y1 - half - 5 - TINY, spot.y1 + half + 10
+    return [
+        Place(spot.x0 + 4, above),
+        Place(spot.x1 - 7, above, Anchor.END),
+        Place(spot.x0 + 4, below),
+        Place(spot.x1 - 7, below, Anchor.END),
+        Place(spot.x0 - 4, above, Anchor.END),
+        Place(spot.x1 - 7, below + 12, Anchor.END),
+    ]
 
 
 def _text(

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from linewright.book.measures import FACTS, MeasureName, Over
 from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
-from linewright.draw.wording import limit_name, missing_words, standing_words
+from linewright.draw.wording import measure_words, missing_words, standing_words
 from linewright.engine.records import Check, CheckKind, MeasureResult, RoomResult, Sense, Standing, UnitResult
 from linewright.units import UnitSystem, over
 
@@ -71,9 +71,10 @@ def part_standings(sheet: SheetLayout) -> dict[tuple[str, str], Standing]:
     found: dict[tuple[str, str], Standing] = {}
     for standing in (Standing.UNJUDGED, Standing.OVER):
         for check in other_checks(sheet, standing):
-            part = "fitting" if check.kind is CheckKind.FITTING else "run"
-            if check.kind in (CheckKind.FITTING, CheckKind.SIZE, CheckKind.OVERRIDE):
-                found |= {(part, name): standing for name in check.governs}
+            if check.kind is CheckKind.FITTING:
+                found["fitting", check.subject.partition("/fitting:")[2]] = standing
+            elif check.kind in (CheckKind.SIZE, CheckKind.OVERRIDE):
+                found |= {("run", name): standing for name in check.governs}
     return found
 
 
@@ -81,15 +82,22 @@ def lane_verdict(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> La
     """Gather how one unit stands by limits on its own figures and by its room."""
     lengths = list(_limits(sheet, unit.id))
     rooms = [check for room in own_rooms(sheet) if room.id == unit.room for check in room.checks]
-    by_mode = {check.measure: check.standing for check in rooms}
-    words = [(check.standing, _room_words(check, system)) for check in rooms if check.standing not in SILENT]
-    everything = sorted([*lengths, *words], key=lambda item: GRAVITY.index(item[0]))
-    told = [text for standing, text in everything if standing is not Standing.WITHIN]
+    judged = [check for check in rooms if check.standing not in SILENT]
+    told: dict[tuple[Standing, str, str], list[str]] = {}
+    for standing, name in lengths:
+        told.setdefault((standing, str(standing), ""), []).append(name)
+    for check in judged:
+        told.setdefault((check.standing, "", _room_words(check, system)), []).append(check.measure)
+    words = [
+        (standing, ": ".join(filter(None, (before, ", ".join(names)))) + after)
+        for (standing, before, after), names in told.items()
+        if standing is not Standing.WITHIN
+    ]
     return LaneVerdict(
         reach=_gravest([standing for standing, _ in lengths]),
-        modes={mode: by_mode.get(mode, Standing.NOT_APPLICABLE) for mode in MODES},
-        standing=_gravest([standing for standing, _ in everything]),
-        words=tuple(told),
+        modes={check.measure: check.standing for check in rooms},
+        standing=_gravest([standing for standing, _ in words]),
+        words=tuple(text for _, text in sorted(words, key=lambda item: GRAVITY.index(item[0]))),
     )
 
 
@@ -107,14 +115,14 @@ def _limits(sheet: SheetLayout, unit: str) -> Iterator[tuple[Standing, str]]:
         measured = series_of(sheet.result, check)
         if measured is None or check.bound is None or not _is_by_unit(measured) or unit not in measured.series.values:
             continue
-        value, name = measured.series.values[unit], limit_name(check)
+        value, name = measured.series.values[unit], measure_words(check.measure)
         if check.standing is Standing.OVER and _beyond(value, check.bound, check.sense):
-            yield Standing.OVER, f"over: {name}"
+            yield Standing.OVER, name
         elif check.standing is Standing.ON_CONDITIONS and check.plain_bound is not None:
             if _beyond(value, check.plain_bound, check.sense):
-                yield Standing.ON_CONDITIONS, f"on conditions: {name}"
+                yield Standing.ON_CONDITIONS, name
         elif check.standing in (Standing.UNJUDGED, Standing.OVER) and unit in measured.series.incomplete:
-            yield Standing.UNJUDGED, f"unjudged: {name}"
+            yield Standing.UNJUDGED, name
 
 
 def _is_by_unit(measured: MeasureResult) -> bool:
@@ -128,9 +136,7 @@ def _beyond(value: float, bound: float, sense: Sense) -> bool:
 
 
 def _room_words(check: Check, system: UnitSystem) -> str:
-    if check.standing is Standing.OVER:
-        return f"{check.measure} {standing_words(check, system)}"
+    """Give what follows the modes of a room that stand alike."""
     if check.standing is Standing.UNJUDGED:
-        return f"{check.measure} unjudged, missing: {missing_words(check.missing)}"
-    return f"{check.measure} {standing_words(check, system)}".strip()
-
+        return f" unjudged: {missing_words(check.missing)}"
+    return f" {standing_words(check, system)}"

@@ -114,8 +114,8 @@ def quantity(value: float | None, dimension: Dimension, system: UnitSystem) -> s
 def used_of_allowed(check: Check, system: UnitSystem) -> str:
     """Give what is used against what is allowed."""
     used = number(check.value, check.dimension, system)
-    if check.value is not None and check.standing is Standing.UNJUDGED and check.sense is Sense.MAX:
-        used = f"at least {used}"
+    if check.value is not None and check.standing is Standing.UNJUDGED:
+        used = f"at least {used}" if check.sense is Sense.MAX else f"so far {used}"
     if check.bound is None:
         return f"{quantity(check.value, check.dimension, system)}, no bound"
     bound = show(check.bound, check.dimension, system)
@@ -134,7 +134,7 @@ def standing_words(check: Check, system: UnitSystem) -> str:
             plain = "" if check.plain_bound is None else f", plain {show(check.plain_bound, check.dimension, system)}"
             return f"on conditions{plain}"
         case Standing.UNJUDGED:
-            return f"unjudged, missing: {missing}" if missing else "unjudged"
+            return f"unjudged: {missing}" if missing else "unjudged"
         case Standing.TO_CONFIRM:
             return f"to confirm: {missing}" if missing else "to confirm"
         case Standing.WITHIN:

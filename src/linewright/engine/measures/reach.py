@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -44,7 +43,11 @@ def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> 
         return NOT_APPLICABLE
     lines = _reaches_by_line(state, use, equivalent=_equivalent(use))
     spreads = [spread(_named(state, nodes, items), _flagged(state, nodes, items)) for items in lines]
-    return max(spreads, key=lambda series: math.inf if series.value is None else series.value)
+    known = [series for series in spreads if series.value is not None]
+    if not known:
+        return spreads[0]
+    longest = max(known, key=lambda series: series.value or 0.0)
+    return longest._replace(incomplete=frozenset().union(*(series.incomplete for series in spreads)))
 
 
 def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -56,10 +59,11 @@ def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:
     for position, (line, role) in enumerate(state.lines(equivalent=_equivalent(use))):
         items = _between(state, line, nodes, [first] * len(nodes))
         if role is not None:
-            own = [_first_allowance(state, position, node, use.first_branch_allowance) for node in nodes]
+            shifts = [_first_allowance(state, position, node, use.first_branch_allowance) for node in nodes]
+            pairs = list(zip(items.lengths_m, items.missing, shifts, strict=True))
             items = Items(
-                [length + (extra or 0.0) for length, extra in zip(items.lengths_m, own, strict=True)],
-                [flag or extra is None for flag, extra in zip(items.missing, own, strict=True)],
+                [length + (shift.length_m or 0.0) for length, _, shift in pairs],
+                [missing if shift.missing is None else shift.missing for _, missing, shift in pairs],
             )
         found.append(items)
     return _worst(state, nodes, _longer(found), sense)
@@ -142,21 +146,32 @@ def _reaches_by_line(state: State, use: MeasureUse, *, equivalent: bool) -> list
     return found
 
 
-def _first_allowance(state: State, position: int, run: int, counted: InOut) -> float | None:
-    """What to add to the runs after the first branch so that its own allowance is in or out [m]."""
-    tree, parts = state.ground.tree, state.lengths.parts[position]
-    first = tree.first_branch
+class Shift(NamedTuple):
+    """What to add to the runs after the first branch [m], and what then is missing (`None`: as before)."""
+
+    length_m: float | None
+    missing: bool | None = None
+
+
+def _first_allowance(state: State, position: int, run: int, counted: InOut) -> Shift:
+    """Bring the first branch's own allowance in, or take the part that a leaving run carries out."""
+    ground, parts = state.ground, state.lengths.parts[position]
+    tree, first = ground.tree, ground.tree.first_branch
     if first is None:
-        return 0.0
+        return Shift(0.0)
     if counted is InOut.IN:
-        return parts[first].far_m
-    if state.ground.book.book.fittings.allowance_at is AllowanceAt.ENTERS:
-        return 0.0
+        own = parts[first].far_m
+        return Shift(own, missing=True if own is None else None)
+    if ground.book.book.fittings.allowance_at is AllowanceAt.ENTERS:
+        return Shift(0.0)
+    missing, line = False, state.lengths.equivalent[position]
     child = run
     while tree.parent[child] != first:
+        missing = missing or line.run_missing[child]
         child = tree.parent[child]
-    near = parts[child].near_m
-    return None if near is None else -near
+    bends, items, far, near = parts[child]
+    missing = missing or ground.unknown[child] or None in (bends, items, far)
+    return Shift(-(near or 0.0), missing)
 
 
 def _between(state: State, line: Line, nodes: Nodes, back_to: Nodes) -> Items:
