@@ -80,11 +80,7 @@ def widths(font: TTFont) -> dict[str, int]:
     units = font["head"].unitsPerEm
     advances = font["hmtx"].metrics
     cmap = font.getBestCmap()
-    return {
-        chr(code): round(1000 * advances[cmap[code]][0] / units)
-        for code in sorted(characters())
-        if code in cmap
-    }
+    return {chr(code): round(1000 * advances[cmap[code]][0] / units) for code in sorted(characters()) if code in cmap}
 
 
 def source_face(folder: Path, name: str) -> TTFont:

@@ -63,9 +63,7 @@ def library() -> Library:
 
 
 @cache
-def drawn(
-    name: str, axis: Axis = Axis.ACTUAL, units: UnitSystem = UnitSystem.SI, width: float = 1600.0
-) -> Drawn:
+def drawn(name: str, axis: Axis = Axis.ACTUAL, units: UnitSystem = UnitSystem.SI, width: float = 1600.0) -> Drawn:
     """Judge, lay out and draw a case by name."""
     if name in EXAMPLES:
         path, system = EXAMPLES[name]
@@ -129,10 +127,23 @@ def tower(floors: int = 8, per_floor: int = 8, *, unknown_every: int = 0, name: 
         before, at = riser, riser
         for k in range(per_floor):
             unit = f"U{floor}{k + 1:02d}"
-            units.append(Unit(id=unit, model=("wall 2.2", "ducted 3.6", "cassette 2.8")[k % 3], room=f"room-{unit}", elevation_m=3.6 * floor + 2.6))
+            units.append(
+                Unit(
+                    id=unit,
+                    model=("wall 2.2", "ducted 3.6", "cassette 2.8")[k % 3],
+                    room=f"room-{unit}",
+                    elevation_m=3.6 * floor + 2.6,
+                )
+            )
             rooms.append(
-                Room(id=f"room-{unit}", level=f"L{floor}", name=f"Office {floor}.{k + 1:02d}", cooling_w=1400.0 + 500 * (k % 3),
-                     sensible_w=1100.0 + 350 * (k % 3), heating_w=900.0)
+                Room(
+                    id=f"room-{unit}",
+                    level=f"L{floor}",
+                    name=f"Office {floor}.{k + 1:02d}",
+                    cooling_w=1400.0 + 500 * (k % 3),
+                    sensible_w=1100.0 + 350 * (k % 3),
+                    heating_w=900.0,
+                )
             )
             length = None if unknown_every and len(units) % unknown_every == 0 else 2.0 + k % 4
             if k < per_floor - 1:
@@ -142,11 +153,19 @@ def tower(floors: int = 8, per_floor: int = 8, *, unknown_every: int = 0, name: 
             runs.append(run(at, unit, length, bends=1))
     modules = tuple(Module(model=m) for m in ("outdoor 33.5", "outdoor 22.4", "outdoor 22.4"))
     pipes = (run("outdoor", "M1", 1.2), run("outdoor", "OJ1", 0.8), run("OJ1", "M2", 1.0), run("OJ1", "M3", 2.4))
-    fittings = tuple(Fitting(id=f"J{floor}1", kind=NodeKind.HEADER) for floor in range(0, 1))
+    fittings = tuple(Fitting(id=f"J{floor}1", kind=NodeKind.HEADER) for floor in range(1))
     return design_of(
-        tuple(runs), tuple(units), rooms=tuple(rooms), fittings=fittings, project=name,
+        tuple(runs),
+        tuple(units),
+        rooms=tuple(rooms),
+        fittings=fittings,
+        project=name,
         outdoor=Outdoor(modules=modules, elevation_m=floors * 3.6, pipes=pipes),
-        site=Site(cooling=COOLING, heating=HEATING, levels=(*levels(floors), Level(id="roof", name="Roof", elevation_m=floors * 3.6))),
+        site=Site(
+            cooling=COOLING,
+            heating=HEATING,
+            levels=(*levels(floors), Level(id="roof", name="Roof", elevation_m=floors * 3.6)),
+        ),
     )
 
 
@@ -192,9 +211,7 @@ def all_unknown() -> Design:
     """Not one length is known."""
     made = tower(2, 6)
     system = made.systems[0]
-    return replace(
-        made, systems=(replace(system, runs=tuple(replace(item, length_m=None) for item in system.runs)),)
-    )
+    return replace(made, systems=(replace(system, runs=tuple(replace(item, length_m=None) for item in system.runs)),))
 
 
 def faults() -> Design:
@@ -203,7 +220,16 @@ def faults() -> Design:
     room = {"cooling_w": 9000.0, "sensible_w": 7000.0, "heating_w": 2000.0}
     rooms = tuple(Room(id=f"r{i}", level=f"L{i % 3}", name=f"Room {i}", **room) for i in range(1, 8))  # type: ignore[arg-type]
     rooms = (*rooms, Room(id="r8", level="L1", name="Room of unknown load"))
-    models = ("cassette 5.6", "wall 2.2", "ducted 11.2", "floor 4.5", "cassette 9.0", "wall 2.8", "cassette 3.6", "wall 2.2")
+    models = (
+        "cassette 5.6",
+        "wall 2.2",
+        "ducted 11.2",
+        "floor 4.5",
+        "cassette 9.0",
+        "wall 2.8",
+        "cassette 3.6",
+        "wall 2.2",
+    )
     units = tuple(
         Unit(id=f"U{i}", model=model, room=f"r{i}", elevation_m=None if i == 4 else 2.5 + 3.6 * (i % 3))
         for i, model in enumerate(models, start=1)
@@ -227,7 +253,12 @@ def faults() -> Design:
         run("J5", "U8", 41.0),
     )
     return design_of(
-        runs, units, rooms=rooms, site=site, project="Everything wrong", name="faults",
+        runs,
+        units,
+        rooms=rooms,
+        site=site,
+        project="Everything wrong",
+        name="faults",
         outdoor=Outdoor(modules=(Module(model="outdoor 22.4"),), elevation_m=-3.0),
         fittings=(Fitting(id="H1", kind=NodeKind.HEADER), Fitting(id="E1", kind=NodeKind.JOINT)),
     )
@@ -246,7 +277,10 @@ def twin_risers() -> Design:
             rooms.append(Room(id=unit, level=f"L{level}", cooling_w=2000.0, sensible_w=1500.0, heating_w=1500.0))
             units.append(Unit(id=unit, model="cassette 5.6", room=unit, elevation_m=2.5 + 3.6 * level))
     return design_of(
-        tuple(runs), tuple(units), rooms=tuple(rooms), site=site,
+        tuple(runs),
+        tuple(units),
+        rooms=tuple(rooms),
+        site=site,
         outdoor=Outdoor(modules=(Module(model="outdoor 22.4"),), elevation_m=8.0),
     )
 

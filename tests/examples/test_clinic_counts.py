@@ -56,9 +56,7 @@ def test_the_clinic_has_three_storeys_34_rooms_and_three_systems() -> None:
 def test_every_room_of_the_clinic_is_served_by_exactly_one_system() -> None:
     design = _parsed(CLINIC)
     served = [{unit["room"] for unit in system["units"]} for system in design["systems"]]
-    assert sorted(room for rooms in served for room in rooms) == sorted(
-        room["id"] for room in design["rooms"]
-    )
+    assert sorted(room for rooms in served for room in rooms) == sorted(room["id"] for room in design["rooms"])
 
 
 def test_sensible_load_is_below_total_load_in_every_room() -> None:

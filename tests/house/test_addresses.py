@@ -44,9 +44,7 @@ def all_findings(patterns: list[re.Pattern[bytes]]) -> dict[str, list[str]]:
     return {str(path.relative_to(ROOT)): words for path, words in found.items() if words}
 
 
-@pytest.mark.parametrize(
-    "name", ["pyproject.toml", "requirements-dev.lock", "tests/house/files.py", ".ci/run"]
-)
+@pytest.mark.parametrize("name", ["pyproject.toml", "requirements-dev.lock", "tests/house/files.py", ".ci/run"])
 def test_the_files_are_really_looked_at(name: str) -> None:
     assert ROOT / name in project_files()
     assert ROOT / name in found_by_walking()
@@ -85,8 +83,6 @@ def test_a_machine_path_would_be_found(text: str) -> None:
     assert findings(text.encode(), MACHINE_PATHS)
 
 
-@pytest.mark.parametrize(
-    "text", ["~/designs/home/x", "a/tmp/b", "https://example.org/home/x", "#!/usr/bin/env bash"]
-)
+@pytest.mark.parametrize("text", ["~/designs/home/x", "a/tmp/b", "https://example.org/home/x", "#!/usr/bin/env bash"])
 def test_an_innocent_path_is_left_alone(text: str) -> None:
     assert findings(text.encode(), MACHINE_PATHS) == []

@@ -87,9 +87,7 @@ def test_a_changed_project_file_installs_the_project_again(installer: Installer)
     assert installer.asked(dev=True) == ["project"]
 
 
-def test_an_environment_that_was_moved_is_made_again(
-    installer: Installer, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_an_environment_that_was_moved_is_made_again(installer: Installer, monkeypatch: pytest.MonkeyPatch) -> None:
     installer.asked(dev=False)
     (installer.root / "elsewhere").mkdir()
     (installer.root / "pyproject.toml").rename(installer.root / "elsewhere" / "pyproject.toml")

@@ -292,6 +292,6 @@ def _rounding(dice: Dice) -> Rounding:
 def _ratio_bands(dice: Dice, ratio: float) -> tuple[ChargeBand, ...]:
     values = sorted({ratio, 0.5, 1.0, 1.15, *(1.3, 2.9)[: dice.between(0, 2)]})
     low = {"over": amount(0.2, Dimension.RATIO)} if dice.maybe(0.05) else {}
-    edges: list[dict[str, Band]] = edges_of(dice, values, Dimension.RATIO)  # type: ignore[assignment]
+    edges: list[dict[str, Band]] = edges_of(dice, values, Dimension.RATIO)
     edges[0] = {**edges[0], **low}  # type: ignore[dict-item]
     return tuple(ChargeBand(**edge, add_kg=dice.mass_kg(0, 1)) for edge in edges)  # type: ignore[arg-type]

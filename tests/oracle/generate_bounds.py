@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Context, localcontext
+from typing import Any
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, Condition, Limit, MeasureUse, Need, Relaxed
@@ -116,5 +117,6 @@ def _condition(dice: Dice, facts: Facts, sizes: Sizes, condition: Condition) -> 
         amount = getattr(condition, side)
         if amount is not None:
             assert amount.dimension is FACTS[condition.measure].dimension
-            return replace(condition, **{side: _moved(dice, amount, value)})
+            moved: dict[str, Any] = {side: _moved(dice, amount, value)}
+            return replace(condition, **moved)
     raise AssertionError("a condition needs one bound")

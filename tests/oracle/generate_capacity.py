@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from linewright.book.schema import (
     Basis,
@@ -74,7 +75,7 @@ def _temperature(dice: Dice, group: str, *, cooling: bool) -> tuple[TemperatureT
     included = not cooling and dice.maybe(0.3)
     if cooling:
         outdoor, indoor = _axis(dice, 20, 46), _axis(dice, 16, 22)
-        axes = {"outdoor_db_degc": outdoor, "indoor_wb_degc": indoor}
+        axes: dict[str, Any] = {"outdoor_db_degc": outdoor, "indoor_wb_degc": indoor}
     else:
         outdoor, indoor = _axis(dice, -12, 8), _axis(dice, 17, 22)
         axes = {"outdoor_wb_degc": outdoor, "indoor_db_degc": indoor}

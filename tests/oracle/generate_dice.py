@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from random import Random
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from linewright.book.schema import Band
 from linewright.units import Amount, Dimension
@@ -75,7 +75,7 @@ class Dice:
 
 
 def new_dice(seed: int) -> Dice:
-    rng = Random(seed)
+    rng = Random(seed)  # noqa: S311 - random cases, no secrets
     metric = rng.random() < 0.6
     grains = ("1", "0.5", "0.1", "0.01") if metric else ("1", "0.5", "0.25", "0.1")
     return Dice(rng=rng, metric=metric, mixed=rng.random() < 0.2, grain=Decimal(rng.choice(grains)))
@@ -85,9 +85,9 @@ def amount(value: float, dimension: Dimension) -> Amount:
     return Amount(value, dimension)
 
 
-def edges_of(dice: Dice, values: Sequence[float], dimension: Dimension) -> list[dict[str, Amount]]:
+def edges_of(dice: Dice, values: Sequence[float], dimension: Dimension) -> list[dict[str, Any]]:
     """Upper edges for ascending values; some rows also state the lower edge that they must meet."""
-    edges: list[dict[str, Amount]] = []
+    edges: list[dict[str, Any]] = []
     for position, value in enumerate(values):
         edge = {dice.pick(("upto", "upto", "below")): amount(value, dimension)}
         if position and dice.maybe(0.3):

@@ -132,7 +132,8 @@ def typical(dice: Dice, name: MeasureName) -> Amount:
 def condition(dice: Dice, names: Names, name: MeasureName | None = None) -> Condition:
     measure = name or dice.pick(tuple(MeasureName))
     sense = dice.pick(("over", "over", "at_least", "under", "at_most"))
-    return Condition(measure=measure, **variant(dice, measure, names), **{sense: typical(dice, measure)})
+    bound: dict[str, Any] = {sense: typical(dice, measure)}
+    return Condition(measure=measure, **variant(dice, measure, names), **bound)
 
 
 def mandatory(dice: Dice, names: Names, action: SizeAction) -> SizeAction:
@@ -184,7 +185,8 @@ def _bound_table(dice: Dice, measure: MeasureName) -> BoundTable:
 
 
 def relaxed_of(dice: Dice, names: Names, measure: MeasureName, *, side: str) -> Relaxed:
-    return Relaxed(**{side: typical(dice, measure)}, needs=needs_of(dice, names, least=1))
+    bound: dict[str, Any] = {side: typical(dice, measure)}
+    return Relaxed(**bound, needs=needs_of(dice, names, least=1))
 
 
 def needs_of(dice: Dice, names: Names, *, least: int) -> tuple[Need, ...]:
@@ -195,5 +197,7 @@ def needs_of(dice: Dice, names: Names, *, least: int) -> tuple[Need, ...]:
             continue
         measure = dice.pick(tuple(MeasureName))
         side = "min" if measure in LEAST or dice.maybe(0.1) else "max"
-        needs.append(Need(measure=measure, **variant(dice, measure, names), **{side: typical(dice, measure)}))
+        chosen = variant(dice, measure, names)
+        bound: dict[str, Any] = {side: typical(dice, measure)}
+        needs.append(Need(measure=measure, **chosen, **bound))
     return tuple(needs)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
+from itertools import pairwise
 
 from linewright.model.design import ROOT, Fitting, Item, Run
 from linewright.model.values import NodeKind
@@ -65,12 +66,9 @@ def _extend(grown: Grown, near: str, units: list[str]) -> None:
 
 def _split(dice: Dice, units: list[str], arms: int) -> list[list[str]]:
     """Comb-like or anyhow: a pipe along a corridor gives off one unit after the other."""
-    if dice.maybe(0.4):
-        cuts = list(range(1, arms))
-    else:
-        cuts = sorted(dice.rng.sample(range(1, len(units)), arms - 1))
-    bounds = [0, *cuts, len(units)]
-    return [units[low:high] for low, high in zip(bounds, bounds[1:], strict=False)]
+    comb = dice.maybe(0.4)
+    cuts = list(range(1, arms)) if comb else sorted(dice.rng.sample(range(1, len(units)), arms - 1))
+    return [units[low:high] for low, high in pairwise([0, *cuts, len(units)])]
 
 
 def _run(grown: Grown, near: str, far: str) -> str:

@@ -73,12 +73,13 @@ def is_asked(facts: Facts, base: Sizes, action: SizeAction) -> bool:
 
 
 def _asking(facts: Facts, base: Sizes, action: SizeAction) -> list[tuple[Limit, Sense]]:
-    """Limits that apply in the base design and that the action can relax."""
+    """Limits that the action can relax, but for those that are known not to apply in the base design."""
     return [
         (limit, sense)
         for limit in facts.book.limits
         for sense in (Sense.MIN, Sense.MAX)
-        if _is_needed(limit, sense, action) and all(holds(facts, base, condition) is True for condition in limit.when)
+        if _is_needed(limit, sense, action)
+        and all(holds(facts, base, condition) is not False for condition in limit.when)
     ]
 
 

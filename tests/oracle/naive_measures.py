@@ -29,6 +29,7 @@ from tests.oracle.naive_series import (
     Sense,
     by_sense,
     longer,
+    longer_items,
     single,
     spread,
     summed,
@@ -37,6 +38,8 @@ from tests.oracle.naive_sizes import ROLES, Sizes, is_up
 from tests.oracle.naive_tree import Facts
 
 M = MeasureName
+#: Made of a whole series, not one item of it.
+WHOLE = (M.NEAREST_FARTHEST_DIFFERENCE, M.MAIN_LENGTH, M.TOTAL_LENGTH)
 By = Callable[[Facts, Sizes, MeasureUse, Role], Items | None]
 
 
@@ -58,20 +61,21 @@ def _measure(facts: Facts, sizes: Sizes, use: MeasureUse, sense: Sense) -> Measu
 
 
 def _of_lines(facts: Facts, sizes: Sizes, use: MeasureUse, *, sense: Sense) -> Measured:
-    """Lengths: with both lines judged, the one on which the measure is longer counts."""
-    results = []
-    for line in lines_judged(facts):
-        items = LENGTHS[use.measure](facts, sizes, use, line)
-        results.append(NOT_APPLICABLE if items is None else _aggregate(use.measure, items, sense))
+    """Lengths: with both lines judged, the one on which the measure is longer counts; of items, item by item."""
+    series = [LENGTHS[use.measure](facts, sizes, use, line) for line in lines_judged(facts)]
+    of_lines = [items for items in series if items is not None]
+    if len(of_lines) < len(series):
+        return NOT_APPLICABLE
+    if use.measure not in WHOLE:
+        return by_sense(longer_items(of_lines), sense)
+    results = [_aggregate(use.measure, items) for items in of_lines]
     return results[0] if len(results) == 1 else longer(results[0], results[1])
 
 
-def _aggregate(name: MeasureName, items: Items, sense: Sense) -> Measured:
+def _aggregate(name: MeasureName, items: Items) -> Measured:
     if name is M.NEAREST_FARTHEST_DIFFERENCE:
         return spread(items) if len(items) > 1 else NOT_APPLICABLE
-    if name in (M.MAIN_LENGTH, M.TOTAL_LENGTH):
-        return summed(items)
-    return by_sense(items, sense)
+    return summed(items)
 
 
 def _lengths(use: MeasureUse) -> Lengths:
@@ -139,7 +143,7 @@ def _total_length(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> It
     tubes = Decimal(len(ROLES)) if use.each_tube else Decimal(1)
     items: dict[str, Known | None] = {}
     for run in beyond:
-        times = tubes * (2 if use.upsized_twice and is_up(facts, sizes, run) else 1)
+        times = tubes * (2 if use.upsized_twice and is_up(sizes, run) else 1)
         items[run] = length_of(facts, sizes, run, lengths=_lengths(use), line=line).times(times)
     if use.module_pipes is InOut.IN:
         for pipe in facts.system.outdoor.pipes:

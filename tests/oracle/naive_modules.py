@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
+from itertools import pairwise
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths
-from linewright.model.design import ROOT
 from linewright.model.values import Role
 from tests.oracle.naive_lengths import module_length
 from tests.oracle.naive_numbers import ZERO, Known, exact, over
-from tests.oracle.naive_pipes import module_ids, module_levels, module_way
+from tests.oracle.naive_pipes import module_ids, module_levels, module_rises, module_way
 from tests.oracle.naive_series import NOT_APPLICABLE, Items, Measured, Sense, by_sense, single, spread
 from tests.oracle.naive_tree import Facts
 
@@ -39,19 +39,17 @@ def _difference(facts: Facts, _sense: Sense) -> Measured:
 def _rise(facts: Facts, sense: Sense) -> Measured:
     if not _several(facts):
         return NOT_APPLICABLE
-    root = facts.level.get(ROOT)
-    items: dict[str, Known | None] = {}
-    for module, level in zip(module_ids(facts), module_levels(facts), strict=True):
-        known = root is not None and level is not None
-        items[module] = Known(max(ZERO, level - root)) if known else None  # type: ignore[operator]
-    return by_sense(items, sense)
+    rises = zip(module_ids(facts), module_rises(facts), strict=True)
+    return by_sense({module: None if rise is None else Known(max(ZERO, rise)) for module, rise in rises}, sense)
 
 
 def _between(facts: Facts, _sense: Sense) -> Measured:
+    """From levels, or from rises above the root where these are all that is known."""
     if not _several(facts):
         return NOT_APPLICABLE
-    levels = zip(module_ids(facts), module_levels(facts), strict=True)
-    return spread({module: None if level is None else Known(level) for module, level in levels})
+    levels, rises = module_levels(facts), module_rises(facts)
+    stand = rises if None in levels else levels
+    return spread({m: None if at is None else Known(at) for m, at in zip(module_ids(facts), stand, strict=True)})
 
 
 def _order(facts: Facts, _sense: Sense) -> Measured:
@@ -66,7 +64,7 @@ def _order(facts: Facts, _sense: Sense) -> Measured:
     )
     names = list(pipes)
     seen = [(exact(facts.modules()[position].index), names[position]) for _, position in order]
-    wrong = [later[1] for before, later in zip(seen, seen[1:], strict=False) if over(later[0], before[0])]
+    wrong = [later[1] for before, later in pairwise(seen) if over(later[0], before[0])]
     return single(Decimal(len(wrong)), governs=tuple(sorted(wrong)))
 
 

@@ -51,10 +51,27 @@ def module_levels(facts: Facts) -> list[Decimal | None]:
     group = facts.system.outdoor.elevation_m
     levels: list[Decimal | None] = []
     for module in facts.system.outdoor.modules:
-        if module.elevation_m is not None or group is None:
-            levels.append(None if module.elevation_m is None else exact(module.elevation_m))
-            continue
-        rises = [pipe.rise_m for pipe in module_way(facts, module.id) or []]
-        known = [exact(rise) for rise in rises if rise is not None]
-        levels.append(exact(group) + (sum(known, ZERO) if len(known) == len(rises) else ZERO))
+        if module.elevation_m is not None:
+            levels.append(exact(module.elevation_m))
+        else:
+            levels.append(None if group is None else exact(group) + above_group(facts, module.id))
     return levels
+
+
+def module_rises(facts: Facts) -> list[Decimal | None]:
+    """How far each module stands above the root; what is stated of its pipes tells it without the group's level."""
+    group = facts.system.outdoor.elevation_m
+    rises: list[Decimal | None] = []
+    for module in facts.system.outdoor.modules:
+        if module.elevation_m is None:
+            rises.append(above_group(facts, module.id))
+        else:
+            rises.append(None if group is None else exact(module.elevation_m) - exact(group))
+    return rises
+
+
+def above_group(facts: Facts, module: str) -> Decimal:
+    """Rises of the module's pipes where all are stated, else nothing."""
+    rises = [pipe.rise_m for pipe in module_way(facts, module) or []]
+    known = [exact(rise) for rise in rises if rise is not None]
+    return sum(known, ZERO) if len(known) == len(rises) else ZERO

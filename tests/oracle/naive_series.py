@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import Enum
@@ -103,21 +103,30 @@ def _by(known: Mapping[str, Known], value: Decimal) -> tuple[str, ...]:
     return (min(subject for subject, item in known.items() if item.value == value),) if value else ()
 
 
+def longer_items(of_lines: Sequence[Items]) -> Items:
+    """Of each item the longer of the lines."""
+    items: dict[str, Known | None] = {}
+    for subject in of_lines[0]:
+        lengths = [line[subject] for line in of_lines]
+        known = [length for length in lengths if length is not None]
+        whole = all(length.whole for length in known)
+        items[subject] = Known(max(k.value for k in known), whole) if len(known) == len(lengths) else None
+    return items
+
+
 def longer(first: Measured, second: Measured) -> Measured:
     """Of two lines of tube the one on which a measure comes out longer."""
-    items = {subject: _longer_item(first.items[subject], second.items[subject]) for subject in first.items}
-    lows = [one.low for one in (first, second) if one.low is not None]
-    highs = [one.high for one in (first, second) if one.high is not None]
-    low, high = max(lows, default=None), max(highs) if len(highs) > 1 else None
+    items = longer_items([first.items, second.items])
     if first.value is None or second.value is None:
-        return Measured(None, low, high, (), items, first.applicable)
+        return Measured(items=items, applicable=first.applicable)
     pick = second if second.value.value > first.value.value else first
     assert pick.value is not None
     whole = first.value.whole and second.value.whole
-    return Measured(Known(pick.value.value, whole), low, high, pick.governs, items, first.applicable)
-
-
-def _longer_item(first: Known | None, second: Known | None) -> Known | None:
-    if first is None or second is None:
-        return None
-    return Known(max(first.value, second.value), first.whole and second.whole)
+    return Measured(
+        Known(pick.value.value, whole),
+        pick.value.value,
+        pick.value.value if whole else None,
+        pick.governs,
+        items,
+        first.applicable,
+    )

@@ -43,7 +43,7 @@ def _table_sizes(facts: Facts, run: str) -> Mapping[Role, float]:
     sizing = facts.book.sizing
     if run in facts.main():
         return _row_sizes(_main_row(facts))
-    owners = [unit for unit in facts.unit if run in facts.own_run(unit)]
+    owners = [unit for unit in facts.units_under(run) if run in facts.own_run(unit)]
     if not owners:
         return _row_sizes(find_band(sizing.branch.rows, facts.index(run)))
     if isinstance(sizing.unit, UnitSizing):
@@ -121,7 +121,7 @@ def steps_up(facts: Facts, sizes: Sizes, run: str, *, role: Role) -> int:
     return sum(larger_tube(step, tube.table) and not larger_tube(step, tube.od) for step in ladder(facts, role))
 
 
-def is_up(facts: Facts, sizes: Sizes, run: str) -> bool:
+def is_up(sizes: Sizes, run: str) -> bool:
     """Whether any tube of a run is larger than its table size."""
     tubes = [sizes.tubes[run, role] for role in ROLES]
     return any(t.od is not None and t.table is not None and larger_tube(t.od, t.table) for t in tubes)

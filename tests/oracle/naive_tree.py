@@ -126,9 +126,9 @@ def _kind(facts: Facts, node: str, stated: dict[str, NodeKind]) -> NodeKind:
 def _levels(facts: Facts) -> None:
     if facts.system.outdoor.elevation_m is not None:
         facts.level[ROOT] = exact(facts.system.outdoor.elevation_m)
-    for stated in (*facts.system.units, *facts.system.fittings):
-        if stated.elevation_m is not None:
-            facts.level[stated.id] = exact(stated.elevation_m)
+    stated = [(unit.id, unit.elevation_m) for unit in facts.system.units]
+    stated += [(fitting.id, fitting.elevation_m) for fitting in facts.system.fittings]
+    facts.level.update({name: exact(level) for name, level in stated if level is not None})
     _by_stated_rises(facts)
     assumed = {node: _nearest_level(facts, node) for node in facts.run if _needs_level(facts, node)}
     for node, level in assumed.items():

@@ -79,9 +79,7 @@ def test_every_unit_is_compared_with_a_publication() -> None:
 
 
 # SP 811, B.8: t/degC = (t/degF - 32)/1.8. Fixed points of the scale; -40 is where both agree.
-@pytest.mark.parametrize(
-    ("fahrenheit", "celsius"), [(32.0, 0.0), (212.0, 100.0), (-40.0, -40.0), (95.0, 35.0)]
-)
+@pytest.mark.parametrize(("fahrenheit", "celsius"), [(32.0, 0.0), (212.0, 100.0), (-40.0, -40.0), (95.0, 35.0)])
 def test_fahrenheit_and_celsius(fahrenheit: float, celsius: float) -> None:
     assert from_unit(fahrenheit, "degF") == celsius
     assert to_unit(celsius, "degF") == fahrenheit

@@ -45,9 +45,7 @@ def test_printed_factor(unit: Unit) -> None:
 
 
 def test_every_written_example_is_read() -> None:
-    examples = [
-        text for row in _rows("How a quantity is written") for text in re.findall("`([^`]+)`", row[0])
-    ]
+    examples = [text for row in _rows("How a quantity is written") for text in re.findall("`([^`]+)`", row[0])]
     assert len(examples) == 14
     for text in examples:
         parse(text)

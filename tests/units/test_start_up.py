@@ -17,9 +17,7 @@ print(json.dumps(sorted(set(sys.modules) - before)))
 
 
 def test_only_light_parts_of_the_standard_library_are_imported() -> None:
-    run = subprocess.run(
-        [sys.executable, "-c", PROGRAM], capture_output=True, text=True, check=True, encoding="utf-8"
-    )
+    run = subprocess.run([sys.executable, "-c", PROGRAM], capture_output=True, text=True, check=True, encoding="utf-8")
     loaded = json.loads(run.stdout)
     assert "linewright.units" in loaded
     assert [name for name in loaded if name.partition(".")[0] not in ALLOWED] == []

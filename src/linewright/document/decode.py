@@ -21,6 +21,7 @@ from linewright.document.scalars import (
     SCALARS,
     Reader,
     Value,
+    blank,
     enum_reader,
     is_member,
     missing,
@@ -141,7 +142,8 @@ def _value(source: Source, node: Node, cls: type, path: str) -> Value:
     if shorthand and isinstance(node, Scalar):
         return cls(**{shorthand: read_name(source, node, path)})
     if not isinstance(node, Mapping):
-        source.fault(path, "this is not a mapping of keys to values", describe(cls), node=node)
+        message = "nothing is written here" if blank(node) else "this is not a mapping of keys to values"
+        source.fault(path, message, describe(cls), node=node)
         return missing(source, path, cls)
     given, rest = _given(source, node, fields, path)
     inline = next((field for field in fields if field.inline), None)
@@ -199,7 +201,8 @@ def _spread_doubt(source: Source, path: str) -> None:
 def _items(source: Source, node: Node, item: Hint, path: str) -> Value:
     if not isinstance(node, Sequence):
         whole = tuple[item, ...]
-        source.fault(path, "this is not a list", describe(whole), node=node)
+        message = "nothing is written here" if blank(node) else "this is not a list"
+        source.fault(path, message, describe(whole), node=node)
         return missing(source, path, whole)
     read = _decode_name_or(item)
     return tuple(read(source, entry, f"{path}[{i}]") for i, entry in enumerate(node.value))

@@ -9,7 +9,7 @@ from typing import TypeAlias, get_args
 
 from linewright.document.parsing import pairs
 from linewright.document.plans import HEADER, FieldPlan, Hint, describe
-from linewright.document.scalars import Reader, Value, missing
+from linewright.document.scalars import Reader, Value, blank, missing
 from linewright.document.source import Mapping, Node, Scalar, Source, step
 from linewright.errors import listed, nearest, quoted
 from linewright.units import same_tube
@@ -20,7 +20,8 @@ ItemReader: TypeAlias = Callable[[Node, str], Value]
 def read_mapping(source: Source, node: Node, path: str, *, hint: Hint, key: Reader, item: ItemReader) -> Value:
     """Read a mapping of free keys; two spellings of one key are a fault."""
     if not isinstance(node, Mapping):
-        source.fault(path, "this is not a mapping of keys to values", describe(hint), node=node)
+        message = "nothing is written here" if blank(node) else "this is not a mapping of keys to values"
+        source.fault(path, message, describe(hint), node=node)
         return missing(source, path, hint)
     found: dict[Value, Value] = {}
     for at, entry in pairs(source, node, path):

@@ -9,23 +9,26 @@ from linewright.book.schema import Book
 from linewright.document.source import Source
 from linewright.errors import LONGEST_NAME, quoted
 
-#: A subject such as `main/run:J2.gas_od` is parted at the first / and :, and at the dot before what is asked for.
-_PARTS = "/:"
+#: A subject such as `main/run:J2.gas_od` is parted at the first / and :, and at the dot before what is asked for;
+#: `main/measure:total_length@J2` at the @ as well. Brackets stand in the paths beside subjects.
+_PARTS = "/:@[]"
 _ENDINGS = re.compile(
     r"\.(cooling|sensible|heating|length|equivalent|rise|level|index|reach|equivalent_reach|[a-z_]+_od)$"
 )
-_RULE = "letters, digits, spaces, dots, dashes and the like, without / and :"
+_RULE = "letters, digits, spaces, dots, dashes and the like, without / : @ [ ]"
 
 
 def check_id(name: str, path: str, source: Source) -> None:
     """Note an id that could not be told from the rest of a subject, or would not show."""
     if not name:
         return
-    bad = next((character for character in name if character in _PARTS or not character.isprintable()), None)
-    if bad is not None:
-        source.derive(
-            path, f"the id {quoted(name)} holds {quoted(bad)}, which separates the parts of a result's name", _RULE
-        )
+    parting = next((character for character in name if character in _PARTS), None)
+    hidden = next((character for character in name if not character.isprintable()), None)
+    if parting is not None:
+        message = f"the id {quoted(name)} holds {quoted(parting)}, which separates the parts of a result's name"
+        source.derive(path, message, _RULE)
+    elif hidden is not None:
+        source.derive(path, f"the id {quoted(name)} holds {quoted(hidden)}, which does not show", _RULE)
     elif name != name.strip():
         source.derive(path, f"the id {quoted(name)} begins or ends with a space", f"'{name.strip()}'")
     elif len(name) > LONGEST_NAME:

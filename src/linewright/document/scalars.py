@@ -29,6 +29,11 @@ def missing(source: Source, path: str, hint: Hint) -> Value:
     return hole(hint)
 
 
+def blank(node: Node) -> bool:
+    """Say whether nothing is written where a list or a mapping is due."""
+    return isinstance(node, Scalar) and not node.value
+
+
 def is_member(node: Node, option: Hint) -> bool:
     """Say whether a node is a word of a closed set."""
     return isinstance(node, Scalar) and node.value in {member.value for member in option}

@@ -78,7 +78,9 @@ def axis_marks(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> list[Any
     words = f"{kind} from {origin}, {unit}"
     top = frame.top
     found: list[AnyPrimitive] = [
-        Text(id="axis", role="axis-title", css="quiet", group="axis", x=frame.x(0.0), y=top - 34, text=words, size=SMALL)
+        Text(
+            id="axis", role="axis-title", css="quiet", group="axis", x=frame.x(0.0), y=top - 34, text=words, size=SMALL
+        )
     ]
     for reach, number in ticks(frame.axis, system):
         x = frame.x(reach)
@@ -120,7 +122,9 @@ def limit_marks(
     low = frame.bottom
     if sheet.first_branch is not None:
         found.append(_first_branch_line(sheet.first_branch.reach_m, frame))
-        found.append(_named("first-branch/name", "first branch", frame.x(sheet.first_branch.reach_m), frame, floor=floor))
+        found.append(
+            _named("first-branch/name", "first branch", frame.x(sheet.first_branch.reach_m), frame, floor=floor)
+        )
     for limit in sorted(drawn, key=lambda limit: limit.line_m or 0.0):
         found += _line(limit, frame, system, floor=floor)
     found += _far_limits([limit for limit in lines if limit not in drawn], frame, system, floor=floor)
@@ -166,13 +170,22 @@ def _line(limit: LengthLimit, frame: Frame, system: UnitSystem, *, floor: Occupi
     found: list[AnyPrimitive] = []
     if limit.plain_line_m is not None and limit.check.plain_bound is not None:
         words = f"plain bound {show(limit.check.plain_bound, limit.check.dimension, system)}"
-        found.append(_vertical(f"{limit.id}/plain", "limit-plain", limit.plain_line_m, frame, title=f"{limit.label}, {words}"))
+        found.append(
+            _vertical(f"{limit.id}/plain", "limit-plain", limit.plain_line_m, frame, title=f"{limit.label}, {words}")
+        )
         found.append(_named(f"{limit.id}/plain/name", words, frame.x(limit.plain_line_m), frame, floor=floor))
     name, over = limit_words(limit, system), limit.check.standing is Standing.OVER
-    found.append(_vertical(limit.id, "limit-over" if over else "limit", limit.line_m, frame, title=name))
+    found.append(
+        _vertical(limit.id, "limit-over" if over else "limit", limit.line_m, frame, title=_reached(limit, name, system))
+    )
     css = "warning" if over else "text"
     text = _named(f"{limit.id}/name", name, frame.x(limit.line_m), frame, floor=floor, css=css)
     return [*found, text]
+
+
+def _reached(limit: LengthLimit, name: str, system: UnitSystem) -> str:
+    """Say where on this axis the bound is reached: it may be measured from elsewhere, or count a main by its factor."""
+    return f"{name}, reached at {show(limit.line_m or 0.0, Dimension.LENGTH, system)} on this axis"
 
 
 def limit_words(limit: LengthLimit, system: UnitSystem) -> str:
@@ -225,9 +238,7 @@ def _named(name: str, words: str, x: float, frame: Frame, *, floor: Occupied, cs
     )
 
 
-def _far_limits(
-    limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, floor: Occupied
-) -> list[AnyPrimitive]:
+def _far_limits(limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, floor: Occupied) -> list[AnyPrimitive]:
     """Name the limits that lie beyond the right edge of the axis."""
     found: list[AnyPrimitive] = []
     for limit in limits:

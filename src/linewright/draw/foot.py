@@ -42,7 +42,5 @@ def foot(
     return found, y
 
 
-def _line(
-    name: str, words: str, x: float, y: float, *, group: str, css: str, weight: Weight = Weight.REGULAR
-) -> Text:
+def _line(name: str, words: str, x: float, y: float, *, group: str, css: str, weight: Weight = Weight.REGULAR) -> Text:
     return Text(id=name, role="foot", css=css, group=group, x=x, y=y, text=words, size=BODY, weight=weight)

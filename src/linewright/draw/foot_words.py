@@ -56,8 +56,7 @@ def _capacity(mode: str, capacity: SystemCapacity | None, system: UnitSystem) ->
     if capacity is None:
         return f"{mode}: not computed"
     rated, had, block = (
-        quantity(value, Dimension.POWER, system)
-        for value in (capacity.rated_w, capacity.capacity_w, capacity.block_w)
+        quantity(value, Dimension.POWER, system) for value in (capacity.rated_w, capacity.capacity_w, capacity.block_w)
     )
     return f"{mode}: rated {rated}, at these conditions and lengths {had}, block load {block}"
 
@@ -160,4 +159,3 @@ def _notes(sheet: SheetLayout) -> Iterator[str]:
         yield f"book: {sheet.book.note}"
     if sheet.evaluation.design.note:
         yield f"design: {sheet.evaluation.design.note}"
-

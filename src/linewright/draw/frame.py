@@ -15,7 +15,7 @@ DEFAULT_WIDTH = 1600.0
 LEAST_WIDTH = 1280.0
 EDGE = 20.0
 LEVELS_WIDTH = 104.0
-TABLE_SHARE, TABLE_GAP = 0.52, 22.0
+TABLE_SHARE, LEAST_TABLE, MOST_TABLE, TABLE_GAP = 0.52, 790.0, 980.0, 22.0
 HEAD_OF_LANES = 58.0
 
 # A limit line farther out than this many times the pipe would squeeze the picture: it is named at the edge instead.
@@ -63,7 +63,7 @@ class Frame(NamedTuple):
 
 def make_frame(sheet: SheetLayout, width: float, top: float, *, needs: Mapping[str, float]) -> Frame:
     """Divide the page below `top` [px] between levels, tree and table; `needs` are wanted widths of columns [px]."""
-    table = width * TABLE_SHARE
+    table = min(max(width * TABLE_SHARE, LEAST_TABLE), MOST_TABLE)
     tree_left, table_left = EDGE + LEVELS_WIDTH, width - table
     tree_right = table_left - TABLE_GAP
     lanes_top = top + HEAD_OF_LANES

@@ -40,7 +40,17 @@ def heading(sheet: SheetLayout, width: float, system: UnitSystem) -> tuple[list[
     for name, words in (("book", book_words(sheet)), ("conditions", conditions_words(sheet, system))):
         text = fit(words, room if name == "book" else right - EDGE - 260, BODY)
         found.append(
-            Text(id=f"title/{name}", role=name, css="quiet", group="title", title=words, x=EDGE, y=y, text=text, size=BODY)
+            Text(
+                id=f"title/{name}",
+                role=name,
+                css="quiet",
+                group="title",
+                title=words,
+                x=EDGE,
+                y=y,
+                text=text,
+                size=BODY,
+            )
         )
         y += 18
     return found, y - 4

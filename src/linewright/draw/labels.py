@@ -74,7 +74,6 @@ class Occupied:
                 return Label(text, place)
         return None
 
-
     def put_rows(self, rows: Sequence[str], places: Sequence[Place], *, size: float) -> list[Label]:
         """Put a text in rows, each place being that of the first; nothing if no place is free for all of it."""
         step = size + 1

@@ -65,7 +65,16 @@ def _lane(row: LaneRow, frame: Frame) -> list[AnyPrimitive]:
     y, group = frame.y(row.lane.number), f"unit:{row.lane.unit.id}"
     below = y + frame.pitch / 2
     found: list[AnyPrimitive] = [
-        Line(id=group, role="lane", css="rule", group=group, x1=frame.table_left, y1=below, x2=frame.width - EDGE, y2=below)
+        Line(
+            id=group,
+            role="lane",
+            css="rule",
+            group=group,
+            x1=frame.table_left,
+            y1=below,
+            x2=frame.width - EDGE,
+            y2=below,
+        )
     ]
     weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
     found.append(_name(group, "room", row.cells["room"], frame.columns["room"], y, weight=weight))

@@ -33,7 +33,16 @@ def legend(
             x, y = left, y + ROW
         found += _sign(f"legend/{name}", sign, x, y)
         found.append(
-            Text(id=f"legend/{name}/words", role="legend", css="quiet", group=GROUP, x=x + SIGN_WIDTH, y=y, text=words, size=SMALL)
+            Text(
+                id=f"legend/{name}/words",
+                role="legend",
+                css="quiet",
+                group=GROUP,
+                x=x + SIGN_WIDTH,
+                y=y,
+                text=words,
+                size=SMALL,
+            )
         )
         x += width + GAP
     return found, y + ROW
@@ -72,7 +81,9 @@ def _sign(name: str, sign: Mark | str, x: float, y: float) -> list[AnyPrimitive]
     if not isinstance(sign, str):
         return sign(name, x, y - 4)
     css = "warning" if sign == OVER_SIGN else "text"
-    return [Text(id=name, role="legend", css=css, group=GROUP, x=x + 8, y=y, text=sign, size=SMALL, weight=Weight.SEMIBOLD)]
+    return [
+        Text(id=name, role="legend", css=css, group=GROUP, x=x + 8, y=y, text=sign, size=SMALL, weight=Weight.SEMIBOLD)
+    ]
 
 
 def _line(name: str, css: str, ends: tuple[float, float, float, float], *, stroke: float) -> Line:
@@ -131,5 +142,8 @@ def _tick(name: str, x: float, y: float) -> list[AnyPrimitive]:
 
 
 def _spare(name: str, x: float, y: float) -> list[AnyPrimitive]:
-    bars = [_rect(f"{name}/{i}", "bar-used", (x + 4, y + up, width, 3)) for i, (up, width) in enumerate(((-6, 12), (-1.5, 7), (3, 15)))]
+    bars = [
+        _rect(f"{name}/{i}", "bar-used", (x + 4, y + up, width, 3))
+        for i, (up, width) in enumerate(((-6, 12), (-1.5, 7), (3, 15)))
+    ]
     return [*bars, _line(name, "zero", (x + 4, y - 7, x + 4, y + 7), stroke=1.0)]

@@ -147,5 +147,3 @@ def used_share(check: Check) -> float:
         return 1.0
     used, allowed = (check.value, check.bound) if check.sense is Sense.MAX else (check.bound, check.value)
     return min(max(used / allowed, 0.0), 1.0) if allowed > 0 else 0.0
-
-

@@ -22,7 +22,10 @@ def outdoor_group(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> list[
     rows = sheet.module_rows
     x = frame.x(sheet.root.reach_m)
     if len(rows) == 1:
-        return [*_module(rows[0], x - BOX_WIDTH / 2, frame), _label(rows[0], x + BOX_WIDTH / 2 + 8, frame, rows[0].model)]
+        return [
+            *_module(rows[0], x - BOX_WIDTH / 2, frame),
+            _label(rows[0], x + BOX_WIDTH / 2 + 8, frame, rows[0].model),
+        ]
     found, left = _pipes(sheet, frame, system)
     for row in rows:
         found += _module(row, left.get(row.id, x - 2 * LEAST_RUN_PX) - BOX_WIDTH, frame)
@@ -91,7 +94,9 @@ def _label(row: ModuleRow, x: float, frame: Frame, words: str) -> Text:
     )
 
 
-def _pipe_length(sheet: SheetLayout, row: ModuleRow, x: float, *, frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
+def _pipe_length(
+    sheet: SheetLayout, row: ModuleRow, x: float, *, frame: Frame, system: UnitSystem
+) -> list[AnyPrimitive]:
     pipes = [pipe for pipe in sheet.module_pipes if pipe.far.id == row.id]
     return [
         Text(
@@ -122,8 +127,12 @@ def _pipes(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> tuple[list[A
     for row in sheet.module_rows:
         if row.id not in stated:
             x1 = at[ROOT] - 2 * LEAST_RUN_PX
-            far = Node(id=row.id, kind=sheet.root.kind, reach_m=sheet.root.reach_m, certain=False, lane=float(row.number))
-            found += _pipe(sheet.root, far, at[ROOT], x1, frame=frame, known=False, title=f"{row.id}: module pipe not stated")
+            far = Node(
+                id=row.id, kind=sheet.root.kind, reach_m=sheet.root.reach_m, certain=False, lane=float(row.number)
+            )
+            found += _pipe(
+                sheet.root, far, at[ROOT], x1, frame=frame, known=False, title=f"{row.id}: module pipe not stated"
+            )
             found.append(_unknown_mark(row, x1, frame))
     return found, at
 
@@ -142,9 +151,7 @@ def _unknown_mark(row: ModuleRow, x: float, frame: Frame) -> Text:
     )
 
 
-def _pipe(
-    near: Node, far: Node, x0: float, x1: float, *, frame: Frame, known: bool, title: str
-) -> list[AnyPrimitive]:
+def _pipe(near: Node, far: Node, x0: float, x1: float, *, frame: Frame, known: bool, title: str) -> list[AnyPrimitive]:
     y0, y1, name = frame.y(near.lane), frame.y(far.lane), f"module-pipe:{far.id}"
     css = "pipe" if known else "pipe-unknown"
     along = Line(
@@ -161,7 +168,5 @@ def _pipe(
         y2=y1,
         stroke=PIPE_STROKE,
     )
-    leg = Line(
-        id=f"{name}/leg", role="leg", css="leg", group="outdoor", x1=x0, y1=y0, x2=x0, y2=y1, stroke=LEG_STROKE
-    )
+    leg = Line(id=f"{name}/leg", role="leg", css="leg", group="outdoor", x1=x0, y1=y0, x2=x0, y2=y1, stroke=LEG_STROKE)
     return [along, leg] if abs(y1 - y0) > 0.05 else [along]

@@ -210,7 +210,15 @@ def _coupling(node: Node, x: float, y: float) -> Line:
 
 def _end(node: Node, x: float, y: float) -> Rect:
     return Rect(
-        id=f"node:{node.id}", role="unit-end", css="end", group="fittings", title=node.id, x=x, y=y - 5, width=4, height=10
+        id=f"node:{node.id}",
+        role="unit-end",
+        css="end",
+        group="fittings",
+        title=node.id,
+        x=x,
+        y=y - 5,
+        width=4,
+        height=10,
     )
 
 
@@ -234,9 +242,7 @@ def _tick_x(spot: Spot, reach_m: float, frame: Frame) -> float:
     return spot.x1 + (reach_m - far) * frame.axis.px_per_m if reach_m > far else frame.x(reach_m)
 
 
-def _tick(
-    limit: LengthLimit, unit: str, reach_m: float, spot: Spot, *, frame: Frame, system: UnitSystem
-) -> Line:
+def _tick(limit: LengthLimit, unit: str, reach_m: float, spot: Spot, *, frame: Frame, system: UnitSystem) -> Line:
     x = _tick_x(spot, reach_m, frame)
     bound = "" if limit.check.bound is None else show(limit.check.bound, Dimension.LENGTH, system)
     return Line(

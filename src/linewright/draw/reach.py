@@ -59,9 +59,7 @@ def _from_root(result: SystemResult, axis: Axis) -> list[Reach]:
     return found
 
 
-def _root_offset(
-    result: SystemResult, axis: Axis, from_root: list[Reach], *, modules: Mapping[str, Reach]
-) -> Reach:
+def _root_offset(result: SystemResult, axis: Axis, from_root: list[Reach], *, modules: Mapping[str, Reach]) -> Reach:
     """Give the reach of the root, which the reach of any unit tells: the book's origin may lie before or after it."""
     at = result.tree.at
     for unit in result.units:

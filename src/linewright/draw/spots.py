@@ -98,7 +98,10 @@ def _free_x(
     """Move a leg aside while it would lie upon the leg of another fitting."""
     _, top, bottom = _leg(node, x, arms, frame)
     for _ in range(len(legs) + 1):
-        if not any(abs(x - other) < LEG_APART_PX - SAME_PX and min(bottom, low) - max(top, high) > 1 for other, high, low in legs):
+        if not any(
+            abs(x - other) < LEG_APART_PX - SAME_PX and min(bottom, low) - max(top, high) > 1
+            for other, high, low in legs
+        ):
             break
         x += LEG_APART_PX
     legs.append((x, top, bottom))

@@ -82,7 +82,9 @@ def _open(group: Group) -> str:
 def _element(item: AnyPrimitive) -> str:
     match item:
         case Line():
-            return _shape(item, "line", _places(x1=item.x1, y1=item.y1, x2=item.x2, y2=item.y2, stroke_width=item.stroke))
+            return _shape(
+                item, "line", _places(x1=item.x1, y1=item.y1, x2=item.x2, y2=item.y2, stroke_width=item.stroke)
+            )
         case Polyline():
             points = " ".join(f"{number(x)},{number(y)}" for x, y in item.points)
             name = "polygon" if item.closed else "polyline"

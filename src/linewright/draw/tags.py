@@ -23,7 +23,15 @@ ASSUMED_SIGN = "~"
 MOST_TAG_PX = 72.0
 # Behind the labels, which have a rim of the ground's colour.
 _BEHIND = (
-    "axis-title", "band", "break", "crossing", "first-branch", "ground-beyond", "limit-name", "limit-plain", "tick"
+    "axis-title",
+    "band",
+    "break",
+    "crossing",
+    "first-branch",
+    "ground-beyond",
+    "limit-name",
+    "limit-plain",
+    "tick",
 )
 # Crossed by a label only where it finds no other place.
 _SOFT = ("limit", "limit-tick")
@@ -111,7 +119,9 @@ def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
     places = [Place(x + 8, y + 4), Place(x - 2, y - 7, Anchor.END), Place(x - 2, y + 15, Anchor.END)]
     words = fit(spot.pipe.far.id, MOST_TAG_PX, TINY)
     label = taken.put([words], places, size=TINY)
-    return [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="on-pipe-quiet", size=TINY)]
+    return (
+        [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="on-pipe-quiet", size=TINY)]
+    )
 
 
 def _right(item: AnyPrimitive) -> float:

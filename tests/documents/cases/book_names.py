@@ -125,7 +125,7 @@ CASES = (
             "id",
             "a:b",
             "the id 'a:b' holds ':', which separates the parts of a result's name",
-            "letters, digits, spaces, dots, dashes and the like, without / and :",
+            "letters, digits, spaces, dots, dashes and the like, without / : @ [ ]",
         ),
     ),
     case(

@@ -40,6 +40,18 @@ CASES = (
         ),
     ),
     case(
+        "blank for a list",
+        f"    runs:\n      - {J1}\n      - {U1}\n      - {J2}\n      - {U2}\n      - {U3}",
+        "    runs:«",
+        (RUNS, "", "nothing is written here", "a list, each entry with keys such as from, to, length, rise"),
+    ),
+    case(
+        "blank for a mapping",
+        "cooling: {outdoor_db: 35 C, indoor_wb: 19 C}",
+        "cooling:«",
+        ("site.cooling", "", "nothing is written here", "keys such as outdoor_db, indoor_wb"),
+    ),
+    case(
         "text for a mapping",
         "cooling: {outdoor_db: 35 C, indoor_wb: 19 C}",
         "cooling: «35 C",

@@ -2,7 +2,7 @@
 
 from tests.documents.texts import DESIGN, case
 
-ID_RULE = "letters, digits, spaces, dots, dashes and the like, without / and :"
+ID_RULE = "letters, digits, spaces, dots, dashes and the like, without / : @ [ ]"
 J1 = "{from: outdoor, to: J1, length: 24 m, bends: 4}"
 U1 = "{from: J1, to: U1, length: 9 m, bends: 2}"
 J2 = "{from: J1, to: J2, length: 6 m, bends: 1}"
@@ -136,7 +136,36 @@ CASES = (
         "id with a line break",
         "- id: main",
         '- id: «"a\\nb"',
-        ("systems[0].id", "a\nb", r"the id 'a\nb' holds '\n', which separates the parts of a result's name", ID_RULE),
+        ("systems[0].id", "a\nb", r"the id 'a\nb' holds '\n', which does not show", ID_RULE),
+    ),
+    case(
+        "id with a letter that has no width",
+        "- id: main",
+        '- id: «"a\\u200bb"',
+        ("systems[0].id", "a\u200bb", r"the id 'a\u200bb' holds '\u200b', which does not show", ID_RULE),
+    ),
+    case(
+        "id with an at sign",
+        "- id: main",
+        "- id: «a@b",
+        ("systems[0].id", "a@b", "the id 'a@b' holds '@', which separates the parts of a result's name", ID_RULE),
+    ),
+    case(
+        "id with brackets",
+        "- id: main",
+        "- id: «a[0]",
+        ("systems[0].id", "a[0]", "the id 'a[0]' holds '[', which separates the parts of a result's name", ID_RULE),
+    ),
+    case(
+        "point of the pipe with a colon",
+        "{from: J2, to: U3, length: 11 m}",
+        "{from: J2, to: U3, length: 11 m}\n      - {from: J2, to: «'J:3', length: 1 m}",
+        (
+            "systems[0].runs[5].to",
+            "J:3",
+            "the id 'J:3' holds ':', which separates the parts of a result's name",
+            ID_RULE,
+        ),
     ),
     case(
         "id that ends like a result",
