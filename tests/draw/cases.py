@@ -153,7 +153,7 @@ def tower(floors: int = 8, per_floor: int = 8, *, unknown_every: int = 0, name: 
             runs.append(run(at, unit, length, bends=1))
     modules = tuple(Module(model=m) for m in ("outdoor 33.5", "outdoor 22.4", "outdoor 22.4"))
     pipes = (run("outdoor", "M1", 1.2), run("outdoor", "OJ1", 0.8), run("OJ1", "M2", 1.0), run("OJ1", "M3", 2.4))
-    fittings = tuple(Fitting(id=f"J{floor}1", kind=NodeKind.HEADER) for floor in range(1))
+    fittings = (Fitting(id="J01", kind=NodeKind.HEADER),) if per_floor > 1 else ()
     return design_of(
         tuple(runs),
         tuple(units),

@@ -275,3 +275,8 @@ def test_10_a_night_outside_the_table_is_no_pass(outdoor_wb: str, kw: float | No
     assert room_checks(found, "hall")["heating"].standing is standing
     assert room_checks(found, "hall")["cooling"].standing is Standing.WITHIN
     assert found.standing is standing
+
+
+def test_a_design_without_systems_is_no_pass() -> None:
+    found = judge(design([]))
+    assert found.standing is Standing.UNJUDGED

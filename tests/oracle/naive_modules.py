@@ -44,12 +44,10 @@ def _rise(facts: Facts, sense: Sense) -> Measured:
 
 
 def _between(facts: Facts, _sense: Sense) -> Measured:
-    """From levels, or from rises above the root where these are all that is known."""
     if not _several(facts):
         return NOT_APPLICABLE
-    levels, rises = module_levels(facts), module_rises(facts)
-    stand = rises if None in levels else levels
-    return spread({m: None if at is None else Known(at) for m, at in zip(module_ids(facts), stand, strict=True)})
+    levels = zip(module_ids(facts), module_levels(facts), strict=True)
+    return spread({module: None if level is None else Known(level) for module, level in levels})
 
 
 def _order(facts: Facts, _sense: Sense) -> Measured:

@@ -59,15 +59,16 @@ def module_levels(facts: Facts) -> list[Decimal | None]:
 
 
 def module_rises(facts: Facts) -> list[Decimal | None]:
-    """How far each module stands above the root; what is stated of its pipes tells it without the group's level."""
+    """How far each module stands above the root: by the stated rises of its pipes, else by levels."""
     group = facts.system.outdoor.elevation_m
-    rises: list[Decimal | None] = []
-    for module in facts.system.outdoor.modules:
-        if module.elevation_m is None:
-            rises.append(above_group(facts, module.id))
+    found: list[Decimal | None] = []
+    for module, level in zip(facts.system.outdoor.modules, module_levels(facts), strict=True):
+        rises = [pipe.rise_m for pipe in module_way(facts, module.id) or []]
+        if rises and None not in rises:
+            found.append(above_group(facts, module.id))
         else:
-            rises.append(None if group is None else exact(module.elevation_m) - exact(group))
-    return rises
+            found.append(None if group is None or level is None else level - exact(group))
+    return found
 
 
 def above_group(facts: Facts, module: str) -> Decimal:

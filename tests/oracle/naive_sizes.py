@@ -182,7 +182,7 @@ def _is_carried(facts: Facts, sizes: Sizes, run: str, *, role: Role, action: Siz
         return False
     if not larger_tube(due, tube.od):
         return True
-    held_by_cap = tube.override is None
+    held_by_cap = tube.override is None and run not in facts.main()
     return held_by_cap and facts.book.sizing.capped is Capped.COUNTS
 
 

@@ -68,5 +68,5 @@ def main() -> None:
         with suppress(OSError):
             click.echo(f"the output cannot be written: {error.strerror or error}", err=True)
         # What is still kept back would be tried again, and fail again, when the program ends.
-        sys.stdout = Path(os.devnull).open("w", encoding="utf-8")
+        sys.stdout = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115 - open until the end
         raise SystemExit(NOT_WRITTEN) from None

@@ -1,4 +1,4 @@
-"""Behind the pipe: levels as bands, the axis of reach with its ticks, length limits as lines with ground hatched beyond."""
+"""Behind the pipe: levels as bands, the axis of reach, length limits as lines with hatched ground beyond."""
 
 from __future__ import annotations
 
@@ -31,37 +31,33 @@ def bands(frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
 
 def _band(box: BandBox, i: int, frame: Frame, system: UnitSystem) -> list[AnyPrimitive]:
     band, group = box.band, f"level:{box.band.id or '-'}"
-    width = frame.tree_left - EDGE
     name = band.name or ("no level" if i or len(frame.bands) > 1 else "")
     elevation = "" if band.elevation_m is None else signed(band.elevation_m, system)
     area = Rect(
         id=group, role="band", css="band", group=group, x=0, y=box.top, width=frame.width, height=box.bottom - box.top
     )
+    fitted = fit(name, frame.tree_left - EDGE, BODY, weight=Weight.SEMIBOLD)
     texts = [
-        Text(
-            id=f"{group}/name",
-            role="level-name",
-            css="text",
-            group=group,
-            title=name,
-            x=EDGE - 4,
-            y=box.top + 20,
-            text=fit(name, width, BODY, weight=Weight.SEMIBOLD),
-            size=BODY,
-            weight=Weight.SEMIBOLD,
-        ),
-        Text(
-            id=f"{group}/elevation",
-            role="level-elevation",
-            css="quiet",
-            group=group,
-            x=EDGE - 4,
-            y=box.top + 36,
-            text=elevation,
-            size=SMALL,
-        ),
+        _beside_band(group, "name", fitted, box.top + 20, title=name),
+        _beside_band(group, "elevation", elevation, box.top + 36, title=""),
     ]
     return [area, *(text for text in texts if text.text)]
+
+
+def _beside_band(group: str, part: str, words: str, y: float, *, title: str) -> Text:
+    is_name = part == "name"
+    return Text(
+        id=f"{group}/{part}",
+        role=f"level-{part}",
+        css="text" if is_name else "quiet",
+        group=group,
+        title=title,
+        x=EDGE - 4,
+        y=y,
+        text=words,
+        size=BODY if is_name else SMALL,
+        weight=Weight.SEMIBOLD if is_name else Weight.REGULAR,
+    )
 
 
 def signed(value_m: float, system: UnitSystem) -> str:
@@ -83,26 +79,36 @@ def axis_marks(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> list[Any
         )
     ]
     for reach, number in ticks(frame.axis, system):
-        x = frame.x(reach)
-        place = {"group": "axis", "x0_m": reach, "x1_m": reach}
-        found.append(
-            Line(id=f"axis/{number}", role="tick", css="grid", x1=x, y1=top - 10, x2=x, y2=frame.bottom, **place)
-        )
-        text = str(number).replace("-", "−")
-        found.append(
-            Text(
-                id=f"axis/{number}/number",
-                role="tick-number",
-                css="quiet",
-                group="axis",
-                x=x,
-                y=top - 15,
-                text=text,
-                size=SMALL,
-                anchor=Anchor.MIDDLE,
-            )
-        )
+        found += _tick(reach, number, frame)
     return found
+
+
+def _tick(reach_m: float, number: int, frame: Frame) -> list[AnyPrimitive]:
+    x, name = frame.x(reach_m), f"axis/{number}"
+    line = Line(
+        id=name,
+        role="tick",
+        css="grid",
+        group="axis",
+        x0_m=reach_m,
+        x1_m=reach_m,
+        x1=x,
+        y1=frame.top - 10,
+        x2=x,
+        y2=frame.bottom,
+    )
+    words = Text(
+        id=f"{name}/number",
+        role="tick-number",
+        css="quiet",
+        group="axis",
+        x=x,
+        y=frame.top - 15,
+        text=str(number).replace("-", "−"),
+        size=SMALL,
+        anchor=Anchor.MIDDLE,
+    )
+    return [line, words]
 
 
 def limit_marks(
@@ -175,9 +181,8 @@ def _line(limit: LengthLimit, frame: Frame, system: UnitSystem, *, floor: Occupi
         )
         found.append(_named(f"{limit.id}/plain/name", words, frame.x(limit.plain_line_m), frame, floor=floor))
     name, over = limit_words(limit, system), limit.check.standing is Standing.OVER
-    found.append(
-        _vertical(limit.id, "limit-over" if over else "limit", limit.line_m, frame, title=_reached(limit, name, system))
-    )
+    title = _reached(limit, name, system)
+    found.append(_vertical(limit.id, "limit-over" if over else "limit", limit.line_m, frame, title=title))
     css = "warning" if over else "text"
     text = _named(f"{limit.id}/name", name, frame.x(limit.line_m), frame, floor=floor, css=css)
     return [*found, text]

@@ -1,4 +1,4 @@
-"""Which lane each indoor unit gets: levels in true order, units of a level in the order in which the pipe meets them."""
+"""Which lane each indoor unit gets: levels in true order, units of a level as the pipe meets them."""
 
 from __future__ import annotations
 
@@ -21,7 +21,8 @@ def make_bands(evaluation: Evaluation, result: SystemResult, *, module_reach: Ma
     outdoor = _outdoor_level(result, levels)
     units = {unit.id: unit for unit in result.units}
     order = walk_order(result.tree, {name: rank.get(level, len(levels)) for name, level in home.items()})
-    bands, number = [], 0
+    bands: list[Band] = []
+    number = 0
     for level in [*levels, None]:
         name = level.id if level else NOWHERE
         mine = [units[unit] for unit in order if home[unit] == name]

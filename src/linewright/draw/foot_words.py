@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -22,10 +23,12 @@ from linewright.draw.wording import (
 )
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.records import Check, NeedResult, Standing, SystemCapacity
-from linewright.units import Dimension, UnitSystem, show, show_number
+from linewright.units import Dimension, UnitSystem, from_unit, show, show_number, tube_name
 
 Words = tuple[str, str, str, str]
 SEPARATOR = "  ·  "
+# A term of the charge is named by its tube in millimetres.
+_SIZE = re.compile(r"(\d+(?:\.\d+)?) mm$")
 
 
 def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]) -> list[Words]:
@@ -76,7 +79,8 @@ def charge_words(sheet: SheetLayout, system: UnitSystem) -> str:
 
 def _term(term: ChargeTerm, system: UnitSystem) -> str:
     length = "" if term.length_m is None else f" {show(term.length_m, Dimension.LENGTH, system)}"
-    return f"{measure_words(term.name)}{length} {number(term.kg, Dimension.MASS, system)}"
+    name = _SIZE.sub(lambda size: tube_name(from_unit(float(size[1]), "mm"), system), measure_words(term.name))
+    return f"{name}{length} {number(term.kg, Dimension.MASS, system)}"
 
 
 def _before_rounding(sheet: SheetLayout, system: UnitSystem) -> str:

@@ -51,7 +51,7 @@ class Frame(NamedTuple):
 
     def y(self, lane: float) -> float:
         """Give the y of a lane number, between the lanes in proportion [px]."""
-        low = min(max(int(floor(lane)), 0), len(self.lane_y) - 1)
+        low = min(max(floor(lane), 0), len(self.lane_y) - 1)
         if lane <= low or low + 1 >= len(self.lane_y):
             return self.lane_y[low] + (lane - low) * self.pitch
         return self.lane_y[low] + (lane - low) * (self.lane_y[low + 1] - self.lane_y[low])
@@ -115,18 +115,18 @@ def _rows(sheet: SheetLayout, top: float) -> tuple[tuple[BandBox, ...], tuple[fl
 
 
 def _axis(sheet: SheetLayout, left: float, right: float) -> AxisScale:
-    least, farthest, to = _extent(sheet)
+    least, to = _extent(sheet)
     start = left + (MODULE_ROOM_PX if least < 0 or len(sheet.module_rows) > 1 else 12.0)
     return _scale(sheet, least, to, start=start, end=right - END_ROOM_PX, right=right)
 
 
-def _extent(sheet: SheetLayout) -> tuple[float, float, float]:
-    """Give the least and the farthest reach of the pipe, and to where the axis must go [m]."""
+def _extent(sheet: SheetLayout) -> tuple[float, float]:
+    """Give from where and to where the axis must go [m]: over all pipe, and to limit lines not too far beyond it."""
     reaches = [sheet.root.reach_m, *(pipe.far.reach_m for pipe in (*sheet.pipes, *sheet.module_pipes))]
     least, farthest = min(0.0, *reaches), max(reaches)
     farthest = max(farthest, least + LEAST_EXTENT_M)
     lines = [limit.line_m for limit in sheet.limits if limit.line_m is not None]
-    return least, farthest, max([farthest, *(line for line in lines if line <= LINE_WITHIN * farthest)])
+    return least, max([farthest, *(line for line in lines if line <= LINE_WITHIN * farthest)])
 
 
 def _scale(sheet: SheetLayout, least: float, to: float, *, start: float, end: float, right: float) -> AxisScale:

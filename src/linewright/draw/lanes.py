@@ -22,8 +22,8 @@ MOST_MODEL = 0.7
 
 def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
     """Paint the heads of the columns."""
-    top, columns = frame.top, frame.columns
-    found: list[AnyPrimitive] = []
+    y, columns = frame.top - 15, frame.columns
+    found: list[AnyPrimitive] = _span(columns["cooling"].left, columns["heating"].right, frame.top)
     for name, words in heads.items():
         at_end = name in FIGURES
         text = Text(
@@ -32,17 +32,21 @@ def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
             css="quiet",
             group="lanes",
             x=columns[name].right if at_end else columns[name].left,
-            y=top - 15,
+            y=y,
             text=words,
             size=SMALL,
             anchor=Anchor.END if at_end else Anchor.START,
         )
         found.append(text)
-    left, right = columns["cooling"].left, columns["heating"].right
+    return found
+
+
+def _span(left: float, right: float, top: float) -> list[AnyPrimitive]:
+    """Say once over three columns what their two figures are."""
     rule = Line(
         id="lanes/figures", role="rule", css="rule", group="lanes-span", x1=left, y1=top - 29, x2=right, y2=top - 29
     )
-    over = Text(
+    words = Text(
         id="lanes/figures/words",
         role="column-span",
         css="quiet",
@@ -53,7 +57,7 @@ def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
         size=SMALL,
         anchor=Anchor.MIDDLE,
     )
-    return [rule, over, *found]
+    return [rule, words]
 
 
 def lanes(rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
@@ -77,14 +81,14 @@ def _lane(row: LaneRow, frame: Frame) -> list[AnyPrimitive]:
         )
     ]
     weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
-    found.append(_name(group, "room", row.cells["room"], frame.columns["room"], y, weight=weight))
+    found.append(_name(group, "room", row.cells["room"], column=frame.columns["room"], y=y, weight=weight))
     found.append(_unit(group, row, frame.columns["unit"], y))
-    found += [_figure(group, name, row, frame.columns[name], y) for name in FIGURES]
+    found += [_figure(group, name, row, column=frame.columns[name], y=y) for name in FIGURES]
     found += _spare(group, row.room, frame.columns["spare"], y)
     return [*found, *_verdict(group, row, frame.columns["verdict"], y)]
 
 
-def _name(group: str, name: str, words: str, column: Column, y: float, *, weight: Weight) -> Text:
+def _name(group: str, name: str, words: str, *, column: Column, y: float, weight: Weight) -> Text:
     return Text(
         id=f"{group}/{name}",
         role="cell",
@@ -105,11 +109,11 @@ def _unit(group: str, row: LaneRow, column: Column, y: float) -> Text:
     room = max(column.width * MOST_MODEL, column.width - text_width(unit.id, BODY))
     model = fit(f"  {unit.model}", room, BODY)
     text = fit(unit.id, column.width - text_width(model, BODY), BODY) + model
-    cell = _name(group, "unit", row.cells["unit"], column, y, weight=Weight.REGULAR)
+    cell = _name(group, "unit", row.cells["unit"], column=column, y=y, weight=Weight.REGULAR)
     return replace(cell, text=text)
 
 
-def _figure(group: str, name: str, row: LaneRow, column: Column, y: float) -> Text:
+def _figure(group: str, name: str, row: LaneRow, *, column: Column, y: float) -> Text:
     over, words = name in row.over, row.cells[name]
     weight = Weight.SEMIBOLD if over else Weight.REGULAR
     return Text(

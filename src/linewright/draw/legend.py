@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from linewright.draw.backdrop import limit_words
+from linewright.draw.frame import EDGE
 from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Text, Weight
 from linewright.draw.run_words import OVERRIDE_SIGN, STEP_SIGN
@@ -12,7 +13,7 @@ from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL
 from linewright.draw.tags import ASSUMED_SIGN
 from linewright.draw.typeface import text_width
-from linewright.draw.wording import CONDITIONS_SIGN, OVER_SIGN, UNJUDGED_SIGN
+from linewright.draw.wording import CONDITIONS_SIGN, CONFIRM_SIGN, OVER_SIGN, UNJUDGED_SIGN
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
@@ -22,12 +23,22 @@ GROUP, SIGN_WIDTH, GAP, ROW = "legend", 24.0, 26.0, 18.0
 
 
 def legend(
-    sheet: SheetLayout, spots: Sequence[Spot], left: float, right: float, *, top: float, system: UnitSystem
+    sheet: SheetLayout,
+    spots: Sequence[Spot],
+    *,
+    width: float,
+    top: float,
+    system: UnitSystem,
+    drawn: Sequence[AnyPrimitive],
 ) -> tuple[list[AnyPrimitive], float]:
-    """Paint the signs that the sheet uses in rows from `left` to `right`; gives the y below them too."""
+    """Paint the signs that the sheet uses in rows; gives the y below them too.
+
+    drawn : the tree as it is on the page, since a tick beyond its edge needs no sign
+    """
+    left, right = EDGE, width - EDGE
     x, y = left, top
     found: list[AnyPrimitive] = []
-    for name, sign, words in _entries(sheet, spots, system):
+    for name, sign, words in _entries(sheet, spots, system, drawn):
         width = SIGN_WIDTH + text_width(words, SMALL)
         if x > left and x + width > right:
             x, y = left, y + ROW
@@ -48,30 +59,32 @@ def legend(
     return found, y + ROW
 
 
-def _entries(sheet: SheetLayout, spots: Sequence[Spot], system: UnitSystem) -> list[Entry]:
+def _entries(
+    sheet: SheetLayout, spots: Sequence[Spot], system: UnitSystem, drawn: Sequence[AnyPrimitive]
+) -> list[Entry]:
+    ticked = {item.id.rpartition("/")[0] for item in drawn if item.role == "limit-tick"}
+    ground = any(item.role in ("ground-beyond", "run-beyond") for item in drawn)
     kinds = {pipe.far.kind for pipe in sheet.pipes}
     tubes = [tube for run in sheet.result.runs for tube in run.tubes.values()]
-    unit = "mm" if system is UnitSystem.SI else "in"
+    unit = "in mm" if system is UnitSystem.SI else "in inches"
     entries: list[tuple[bool, Entry]] = [
-        (True, ("run", _run, f"run, weight by gas tube; gas · liquid in {unit}, {sheet.axis} length")),
+        (True, ("run", _run, f"run, weight by gas tube; gas · liquid {unit}, {sheet.axis} length")),
         (NodeKind.JOINT in kinds, ("joint", _joint, "joint")),
         (NodeKind.HEADER in kinds, ("header", _header, "header")),
         (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
         (True, ("unit", _unit, "indoor unit")),
         (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
         (any(not pipe.known for pipe in sheet.pipes), ("unknown", _unknown, "length unknown, and what is left for it")),
-        (bool(sheet.limits), ("beyond", _beyond, "beyond a limit")),
+        (ground, ("beyond", _beyond, "beyond a limit")),
         (any(pipe.far.assumed_level for pipe in sheet.pipes), ("assumed", ASSUMED_SIGN, "level assumed")),
         (any(tube.steps for tube in tubes), ("raised", STEP_SIGN, "raised by a size action")),
         (any(t.override_m is not None for t in tubes), ("set", OVERRIDE_SIGN, "set by the designer")),
     ]
-    entries += [
-        (bool(limit.ticks_m), (f"tick/{limit.id}", _tick, limit_words(limit, system))) for limit in sheet.limits
-    ]
-    standings = f"over   {UNJUDGED_SIGN} unjudged   {CONDITIONS_SIGN} on conditions"
+    entries += [(limit.id in ticked, (f"tick/{limit.id}", _tick, limit_words(limit, system))) for limit in sheet.limits]
+    signed = f"{UNJUDGED_SIGN} unjudged   {CONFIRM_SIGN} to confirm   {CONDITIONS_SIGN} on conditions"
     entries += [
         (True, ("spare", _spare, "spare: cooling, sensible, heating of the room; short to the left")),
-        (True, ("standings", OVER_SIGN, standings)),
+        (True, ("standings", OVER_SIGN, f"over   {signed}")),
     ]
     return [entry for used, entry in entries if used]
 

@@ -9,7 +9,7 @@ from linewright.draw.plan import Axis, LengthLimit
 from linewright.draw.reach import Reach
 from linewright.draw.wording import limit_name
 from linewright.engine.records import Check, MeasureResult, Sense, Standing, SystemResult
-from linewright.units import Dimension, over
+from linewright.units import Dimension
 
 ALONG = (
     MeasureName.FARTHEST_ACTUAL,
@@ -69,7 +69,7 @@ def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstrea
     left = []
     for limit in limits:
         for unit in downstream:
-            mark = limit.ticks_m.get(unit, limit.line_m)
+            mark = limit.mark_m(unit)
             if mark is not None:
                 left.append(max(0.0, mark - units[unit].m))
     return min(left, default=None)
@@ -80,9 +80,8 @@ def beyond(limits: list[LengthLimit], *, near_m: float, far_m: float, own_unit: 
 
     own_unit : str — the unit whose own run it is, on which the ticks of its lane count too; else empty
     """
-    marks = [limit.line_m for limit in limits if limit.line_m is not None]
-    marks += [limit.ticks_m[own_unit] for limit in limits if own_unit in limit.ticks_m]
-    first = min((mark for mark in marks if over(far_m, mark)), default=None)
+    marks = [limit.mark_m(own_unit) for limit in limits if limit.is_past(far_m, own_unit)]
+    first = min((mark for mark in marks if mark is not None), default=None)
     return None if first is None else max(first, near_m)
 
 

@@ -17,7 +17,6 @@ from linewright.units import UnitSystem
 LEAST_CELL, CELL_GAP = 172.0, 20.0
 BAR_HEIGHT = 6.0
 PLAIN_ROW, WORDY_ROW = 50.0, 64.0
-WARN = (Standing.OVER,)
 
 
 class Cell(NamedTuple):
@@ -61,7 +60,7 @@ def margin_ids(checks: list[Check]) -> list[str]:
 
 def _cell(cell: Cell, system: UnitSystem) -> list[AnyPrimitive]:
     check = cell.check
-    over, words = check.standing in WARN, standing_words(check, system)
+    over, words = check.standing is Standing.OVER, standing_words(check, system)
     sign = SIGNS.get(check.standing, "")
     name, used = f"{sign} {check_name(check)}".strip(), used_of_allowed(check, system)
     weight = Weight.SEMIBOLD if over else Weight.REGULAR
@@ -93,50 +92,45 @@ def _cell(cell: Cell, system: UnitSystem) -> list[AnyPrimitive]:
 def _bar(cell: Cell, title: str) -> list[AnyPrimitive]:
     check, y = cell.check, cell.y + 18
     unjudged = check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM)
-    share = used_share(check)
-    frame = Rect(
-        id=cell.id,
-        role="margin",
-        css="bar-unjudged" if unjudged else "bar",
+    css = "bar-over" if check.standing is Standing.OVER else "bar-lower" if unjudged else "bar-used"
+    found: list[AnyPrimitive] = [
+        _rect(cell, "", cell.width, css="bar-unjudged" if unjudged else "bar", title=title),
+    ]
+    if used_share(check) > 0:
+        found.append(_rect(cell, "/bar", cell.width * used_share(check), css=css))
+    if check.standing is Standing.ON_CONDITIONS and check.plain_bound and check.bound:
+        x = cell.x + cell.width * min(check.plain_bound / check.bound, 1.0)
+        found.append(_plain(cell, x, y))
+    return found
+
+
+def _rect(cell: Cell, part: str, width: float, *, css: str, title: str = "") -> Rect:
+    return Rect(
+        id=cell.id + part,
+        role="margin-bar" if part else "margin",
+        css=css,
         group=cell.id,
         title=title,
         x=cell.x,
-        y=y,
-        width=cell.width,
+        y=cell.y + 18,
+        width=width,
         height=BAR_HEIGHT,
     )
-    found: list[AnyPrimitive] = [frame]
-    if share > 0:
-        css = "bar-over" if check.standing in WARN else "bar-lower" if unjudged else "bar-used"
-        found.append(
-            Rect(
-                id=f"{cell.id}/bar",
-                role="margin-bar",
-                css=css,
-                group=cell.id,
-                x=cell.x,
-                y=y,
-                width=cell.width * share,
-                height=BAR_HEIGHT,
-            )
-        )
-    if check.standing is Standing.ON_CONDITIONS and check.plain_bound and check.bound:
-        x = cell.x + cell.width * min(check.plain_bound / check.bound, 1.0)
-        found.append(
-            Line(
-                id=f"{cell.id}/plain",
-                role="margin-plain",
-                css="zero",
-                group=cell.id,
-                title="plain bound",
-                x1=x,
-                y1=y - 3,
-                x2=x,
-                y2=y + BAR_HEIGHT + 3,
-                stroke=1.6,
-            )
-        )
-    return found
+
+
+def _plain(cell: Cell, x: float, y: float) -> Line:
+    return Line(
+        id=f"{cell.id}/plain",
+        role="margin-plain",
+        css="zero",
+        group=cell.id,
+        title="plain bound",
+        x1=x,
+        y1=y - 3,
+        x2=x,
+        y2=y + BAR_HEIGHT + 3,
+        stroke=1.6,
+    )
 
 
 def used_share(check: Check) -> float:

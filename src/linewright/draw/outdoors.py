@@ -83,7 +83,7 @@ def _label(row: ModuleRow, x: float, frame: Frame, words: str) -> Text:
     return Text(
         id=f"module:{row.id}/name",
         role="module-name",
-        css="text",
+        css="on-pipe",
         group="outdoor",
         title=words,
         x=x,
@@ -102,7 +102,7 @@ def _pipe_length(
         Text(
             id=f"module:{row.id}/length",
             role="run-label",
-            css="quiet",
+            css="on-pipe-quiet",
             group="outdoor",
             x=x,
             y=frame.y(row.number) + 10,

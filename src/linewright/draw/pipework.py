@@ -10,7 +10,7 @@ from linewright.draw.spots import Spot
 from linewright.draw.style import pipe_stroke
 from linewright.draw.wording import limit_name
 from linewright.model.values import NodeKind, Role
-from linewright.units import Dimension, UnitSystem, over, show
+from linewright.units import Dimension, UnitSystem, show
 
 LEG_STROKE = 1.4
 NODE_RADIUS = 4.6
@@ -35,44 +35,33 @@ def stroke_of(spot: Spot) -> float:
 
 
 def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimitive]:
-    pipe, stroke = spot.pipe, stroke_of(spot)
-    name, title = f"run:{pipe.id}", run_title(sheet, pipe, system)
-    found: list[AnyPrimitive] = [
-        Line(
-            id=name,
-            role="run",
-            css="pipe" if pipe.known else "pipe-unknown",
-            group=name,
-            title=title,
-            x0_m=pipe.near.reach_m,
-            x1_m=pipe.far.reach_m,
-            x1=spot.x0,
-            y1=spot.y1,
-            x2=spot.x1,
-            y2=spot.y1,
-            stroke=stroke,
-        )
-    ]
+    pipe, name = spot.pipe, f"run:{spot.pipe.id}"
+    css = "pipe" if pipe.known else "pipe-unknown"
+    title = run_title(sheet, pipe, system)
+    found: list[AnyPrimitive] = [_run(name, "run", css, spot, from_m=pipe.near.reach_m, x=spot.x0, title=title)]
     if pipe.beyond_m is not None:
-        found.append(
-            Line(
-                id=f"{name}/beyond",
-                role="run-beyond",
-                css="pipe-beyond",
-                group=name,
-                title=title,
-                x0_m=pipe.beyond_m,
-                x1_m=pipe.far.reach_m,
-                x1=spot.x_at(pipe.beyond_m),
-                y1=spot.y1,
-                x2=spot.x1,
-                y2=spot.y1,
-                stroke=stroke,
-            )
-        )
+        x = spot.x_at(pipe.beyond_m)
+        found.append(_run(f"{name}/beyond", "run-beyond", "pipe-beyond", spot, from_m=pipe.beyond_m, x=x, title=title))
     if pipe.known and spot.stretched:
-        found += _break_mark(name, spot, stroke)
+        found += _break_mark(name, spot, stroke_of(spot))
     return found
+
+
+def _run(name: str, role: str, css: str, spot: Spot, *, from_m: float, x: float, title: str) -> Line:
+    return Line(
+        id=name,
+        role=role,
+        css=css,
+        group=f"run:{spot.pipe.id}",
+        title=title,
+        x0_m=from_m,
+        x1_m=spot.pipe.far.reach_m,
+        x1=x,
+        y1=spot.y1,
+        x2=spot.x1,
+        y2=spot.y1,
+        stroke=stroke_of(spot),
+    )
 
 
 def _break_mark(name: str, spot: Spot, stroke: float) -> list[AnyPrimitive]:
@@ -129,25 +118,26 @@ def _leg(spot: Spot) -> list[AnyPrimitive]:
 
 def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
     """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
-    found: list[AnyPrimitive] = []
-    for leg in spots:
-        low, high = min(leg.y0, leg.y1) + 1, max(leg.y0, leg.y1) - 1
-        for run in spots:
-            if low < run.y1 < high and run.x0 + 2 < leg.x0 < run.x1 - 2:
-                found.append(
-                    Line(
-                        id=f"run:{leg.pipe.id}/over:{run.pipe.id}",
-                        role="crossing",
-                        css="gap",
-                        group=f"run:{leg.pipe.id}",
-                        x1=leg.x0 - 4,
-                        y1=run.y1,
-                        x2=leg.x0 + 4,
-                        y2=run.y1,
-                        stroke=stroke_of(run) + 1.5,
-                    )
-                )
-    return found
+    return [_gap(leg, run) for leg in spots for run in spots if _crosses(leg, run)]
+
+
+def _crosses(leg: Spot, run: Spot) -> bool:
+    low, high = sorted((leg.y0, leg.y1))
+    return low + 1 < run.y1 < high - 1 and run.x0 + 2 < leg.x0 < run.x1 - 2
+
+
+def _gap(leg: Spot, run: Spot) -> Line:
+    return Line(
+        id=f"run:{leg.pipe.id}/over:{run.pipe.id}",
+        role="crossing",
+        css="gap",
+        group=f"run:{leg.pipe.id}",
+        x1=leg.x0 - 4,
+        y1=run.y1,
+        x2=leg.x0 + 4,
+        y2=run.y1,
+        stroke=stroke_of(run) + 1.5,
+    )
 
 
 def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimitive]:
@@ -248,7 +238,7 @@ def _tick(limit: LengthLimit, unit: str, reach_m: float, spot: Spot, *, frame: F
     return Line(
         id=f"{limit.id}/{unit}",
         role="limit-tick",
-        css="limit-tick-over" if over(spot.pipe.far.reach_m, reach_m) else "limit-tick",
+        css="limit-tick-over" if limit.is_past(spot.pipe.far.reach_m, unit) else "limit-tick",
         group="limits",
         title=f"{unit}: {limit_name(limit.check)} {bound}",
         x0_m=reach_m,

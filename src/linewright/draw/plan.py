@@ -8,6 +8,7 @@ from enum import StrEnum
 from linewright.book.schema import Book
 from linewright.engine.records import Check, Evaluation, RunResult, SystemResult, UnitResult
 from linewright.model.values import NodeKind, value
+from linewright.units import over
 
 
 class Axis(StrEnum):
@@ -100,6 +101,15 @@ class LengthLimit:
     line_m: float | None
     plain_line_m: float | None
     ticks_m: Mapping[str, float]
+
+    def mark_m(self, unit: str) -> float | None:
+        """Give where the limit stands on the way to a unit [m]; with no unit, where it stands for all."""
+        return self.ticks_m.get(unit, self.line_m)
+
+    def is_past(self, reach_m: float, unit: str) -> bool:
+        """Say whether a reach on the way to a unit is over the limit, as the engine compares: against the bound."""
+        mark, bound = self.mark_m(unit), self.check.bound
+        return mark is not None and bound is not None and over(reach_m - mark + bound, bound)
 
 
 @value

@@ -32,10 +32,14 @@ def find_reaches(result: SystemResult, axis: Axis) -> Reaches:
     from_root = _from_root(result, axis)
     modules = _module_distances(result)
     start = _root_offset(result, axis, from_root, modules=modules)
+    share = _module_share(start.m, modules) if axis is Axis.EQUIVALENT else 1.0
     return Reaches(
         root=start,
         nodes=tuple(Reach(start.m + reach.m, reach.certain and start.certain) for reach in from_root),
-        modules={name: Reach(start.m - away.m, away.certain and start.certain) for name, away in modules.items()},
+        modules={
+            name: Reach(_tidy(start.m - share * away.m), away.certain and start.certain)
+            for name, away in modules.items()
+        },
     )
 
 
@@ -55,7 +59,8 @@ def _from_root(result: SystemResult, axis: Axis) -> list[Reach]:
     for i, name in enumerate(tree.ids):
         before = found[tree.parent[i]] if tree.parent[i] != NO_PARENT else Reach(0.0, certain=True)
         length = run_length(runs[name], axis)
-        found.append(Reach(before.m + (length or 0.0), before.certain and length is not None))
+        known = length if length is not None else runs[name].length_m or 0.0
+        found.append(Reach(before.m + known, before.certain and length is not None))
     return found
 
 
@@ -72,6 +77,15 @@ def _root_offset(result: SystemResult, axis: Axis, from_root: list[Reach], *, mo
     for unit_id, known in plain.series.values.items() if plain else ():
         return Reach(_tidy(known - from_root[at[unit_id]].m), certain=certain)
     return Reach(0.0, certain=certain)
+
+
+def _module_share(root_m: float, modules: Mapping[str, Reach]) -> float:
+    """Give by what the lengths of module pipes are stretched, so that the farthest module lies at zero.
+
+    Only the equivalent length of the whole way to it is in the records, so its pipes share that by their lengths.
+    """
+    farthest = max((away.m for away in modules.values()), default=0.0)
+    return root_m / farthest if root_m > 0 and farthest > 0 else 1.0
 
 
 def _tidy(offset_m: float) -> float:

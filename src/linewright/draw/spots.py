@@ -11,9 +11,11 @@ from linewright.draw.primitives import AxisScale
 
 LEAST_RUN_PX = 14.0
 UNKNOWN_RUN_PX = 46.0
-LEG_APART_PX = 9.0
+# Legs keep apart, even where long chains leave little room.
+LEG_APART_PX, LEAST_APART_PX = 9.0, 2.5
 SAME_PX = 0.01
 MOST_SHRINKS = 60
+SHRINK, SQUEEZE = 0.95, 0.88
 
 
 class Spot(NamedTuple):
@@ -37,17 +39,15 @@ class Spot(NamedTuple):
 
 
 def place(sheet: SheetLayout, frame: Frame) -> tuple[Frame, list[Spot]]:
-    """Place all runs; where least lengths push the far end off the page the scale is made smaller."""
+    """Place all runs; where least lengths push the far end off the page, they and the scale are made smaller."""
     squeeze = 1.0
-    for attempt in range(MOST_SHRINKS):
-        spots = _place(sheet, frame, squeeze)
-        end = max((spot.x1 for spot in spots), default=0.0)
-        limit = frame.tree_right - LEAST_RUN_PX
-        if end <= limit:
+    spots = _place(sheet, frame, squeeze)
+    for _ in range(MOST_SHRINKS):
+        if max(spot.x1 for spot in spots) <= frame.tree_right - LEAST_RUN_PX:
             break
-        if attempt % 2:
-            squeeze *= 0.93
-        frame = frame._replace(axis=_smaller(frame.axis, 0.93))
+        squeeze *= SQUEEZE
+        frame = frame._replace(axis=_smaller(frame.axis, SHRINK))
+        spots = _place(sheet, frame, squeeze)
     return frame, spots
 
 
@@ -74,7 +74,8 @@ def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
         x1 = max(true, x0 + least)
         stretched = not pipe.known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
         if len(arms.get(pipe.far.id, ())) > 1:
-            x1 = _free_x(x1, pipe.far, arms, frame, legs=legs)
+            apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
+            x1 = _free_x(x1, pipe.far, arms, frame, legs=legs, apart=apart)
         at[pipe.far.id] = x1
         spots.append(Spot(pipe, x0, x1, frame.y(pipe.near.lane), frame.y(pipe.far.lane), stretched))
     return spots
@@ -93,16 +94,21 @@ def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], frame: Frame) -> 
 
 
 def _free_x(
-    x: float, node: Node, arms: Mapping[str, list[Pipe]], frame: Frame, *, legs: list[tuple[float, float, float]]
+    x: float,
+    node: Node,
+    arms: Mapping[str, list[Pipe]],
+    frame: Frame,
+    *,
+    legs: list[tuple[float, float, float]],
+    apart: float,
 ) -> float:
     """Move a leg aside while it would lie upon the leg of another fitting."""
     _, top, bottom = _leg(node, x, arms, frame)
     for _ in range(len(legs) + 1):
         if not any(
-            abs(x - other) < LEG_APART_PX - SAME_PX and min(bottom, low) - max(top, high) > 1
-            for other, high, low in legs
+            abs(x - other) < apart - SAME_PX and min(bottom, low) - max(top, high) > 1 for other, high, low in legs
         ):
             break
-        x += LEG_APART_PX
+        x += apart
     legs.append((x, top, bottom))
     return x

@@ -1,4 +1,4 @@
-"""The look of the sheet in one place: colours, classes, sizes of type. Light paper, dark ink, one accent, one warning."""
+"""The look of the sheet: colours, classes, sizes of type. Light paper, dark ink, one accent, one warning."""
 
 from __future__ import annotations
 

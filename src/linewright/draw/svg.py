@@ -22,12 +22,8 @@ def svg(scene: Scene, *, embed_fonts: bool = True) -> str:
     embed_fonts : whether the committed faces stand in the file, so that it looks alike everywhere; without them
         the widths of text are right only where the family is installed
     """
-    width, height = number(scene.width), number(scene.height)
     lines = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}"'
-        f" data-axis={_attribute(scene.axis.name)} data-units={_attribute(scene.units)}"
-        f' data-px-per-m="{number(scene.axis.px_per_m, 9)}" data-origin-px="{number(scene.axis.origin_px, 9)}"'
-        ' role="img" aria-labelledby="sheet-title sheet-description">',
+        _root(scene),
         f'<title id="sheet-title">{_text(scene.title)}</title>',
         f'<desc id="sheet-description">{_text(scene.description)}</desc>',
         f"<defs>{_HATCH}<style>{_style(embed=embed_fonts)}</style></defs>",
@@ -35,6 +31,16 @@ def svg(scene: Scene, *, embed_fonts: bool = True) -> str:
         "</svg>",
     ]
     return "\n".join(lines) + "\n"
+
+
+def _root(scene: Scene) -> str:
+    width, height, axis = number(scene.width), number(scene.height), scene.axis
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}"'
+        f" data-axis={_attribute(axis.name)} data-units={_attribute(scene.units)}"
+        f' data-px-per-m="{number(axis.px_per_m, 9)}" data-origin-px="{number(axis.origin_px, 9)}"'
+        ' role="group" aria-labelledby="sheet-title" aria-describedby="sheet-description">'
+    )
 
 
 _HATCH = "".join(

@@ -38,7 +38,7 @@ _SOFT = ("limit", "limit-tick")
 
 
 class Tags(NamedTuple):
-    """The labels that found room, and the runs whose sizes did not."""
+    """The labels that found room, and the runs whose sizes, or the tags at whose ends, did not."""
 
     primitives: list[AnyPrimitive]
     left_out: list[Pipe]
@@ -57,7 +57,9 @@ def tag_tree(
     left_out: list[Pipe] = []
     for spot in spots:
         if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER):
-            texts += _node_tag(spot, taken, sign=faults.get(("fitting", spot.pipe.far.id), ""))
+            tag = _node_tag(spot, taken, sign=faults.get(("fitting", spot.pipe.far.id), ""))
+            texts += tag
+            left_out += [] if tag else [spot.pipe]
     ends: dict[str, float] = {}
     for spot in spots:
         if spot.pipe.far.kind in (NodeKind.UNIT, NodeKind.COUPLING):
@@ -68,7 +70,7 @@ def tag_tree(
         sign = faults.get(("run", spot.pipe.id), "")
         found = _run_label(spot, taken, system, sign=sign, end=ends.get(spot.pipe.id, spot.x1))
         texts += found
-        if not found:
+        if not found and spot.pipe not in left_out:
             left_out.append(spot.pipe)
     return Tags(texts, left_out)
 
@@ -109,7 +111,9 @@ def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
         Place(x + half, y - 16),
         Place(x - half, y - 16, Anchor.END),
     ]
-    label = taken.put([text, plain], places, size=SMALL, weight=Weight.SEMIBOLD) or Label(plain, places[0])
+    label = taken.put([text, plain], places, size=SMALL, weight=Weight.SEMIBOLD)
+    if label is None:
+        return []
     css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
     return [_text(f"node:{node.id}/tag", "tag", label, css=css, weight=Weight.SEMIBOLD)]
 
@@ -135,7 +139,8 @@ def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str, en
     sizes, length = f"{sign} {size_words(pipe.result, system)}".strip(), length_words(pipe, system)
     texts = [f"{sizes}, {length}", sizes]
     if not pipe.known:
-        texts = [f"{UNKNOWN} {length}, {sizes}", f"{UNKNOWN} {length}", UNKNOWN]
+        left = f"{sign} {UNKNOWN} {length}".strip()
+        texts = [f"{left}, {size_words(pipe.result, system)}", left, f"{sign} {UNKNOWN}".strip()]
     label = taken.put(texts, _along(spot, end), size=TINY) or taken.put(texts, _aside(spot), size=TINY)
     labels = [label] if label else taken.put_rows(sizes.split(" · "), _stacked(spot), size=TINY) if pipe.known else []
     css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"

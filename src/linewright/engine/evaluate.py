@@ -58,7 +58,12 @@ def evaluate(design: Design, library: Library) -> Evaluation:
 
 
 def overall(found: AbstractSet[Standing]) -> Standing:
-    """Give the gravest standing: over, then unjudged (or to confirm), then on conditions, then within."""
+    """Give the gravest standing: over, then unjudged (or to confirm), then on conditions, then within.
+
+    Nothing judged is not a pass.
+    """
+    if not found:
+        return Standing.UNJUDGED
     if Standing.OVER in found:
         return Standing.OVER
     if found & {Standing.UNJUDGED, Standing.TO_CONFIRM}:

@@ -15,11 +15,12 @@ Length = tuple[float, bool]
 
 
 class ModulePipe(NamedTuple):
-    """One module: its id, its data, its level, and the runs (positions in `outdoor.pipes`) that lead to it."""
+    """One module: id, data, level, rise above the root, and the runs (positions in `outdoor.pipes`) that lead to it."""
 
     id: str
     data: OutdoorModule
     elevation_m: float | None
+    rise_m: float | None
     path: tuple[int, ...]
 
 
@@ -71,18 +72,24 @@ def _modules(system: System, book: CompiledBook) -> tuple[ModulePipe, ...]:
         while at in into and at != ROOT and len(path) <= len(runs):
             path.append(into[at])
             at = runs[into[at]].from_
-        level = module.elevation_m if module.elevation_m is not None else _level(system, path)
-        found.append(ModulePipe(name, book.modules[module.model], level, tuple(reversed(path))))
+        level, rise = _level(module, system, path)
+        found.append(ModulePipe(name, book.modules[module.model], level, rise, tuple(reversed(path))))
     return tuple(found)
 
 
-def _level(system: System, path: Sequence[int]) -> float | None:
-    """Level of a module that states none: the root's, and the rises of its pipes where they are stated."""
-    root = system.outdoor.elevation_m
+def _level(module: Module, system: System, path: Sequence[int]) -> tuple[float | None, float | None]:
+    """Level of a module and its rise above the root [m].
+
+    The level is stated, or the root's plus the stated rises of its pipes, or the root's. The rise is that of the
+    pipes where they state it, else the difference of levels.
+    """
+    root, stated = system.outdoor.elevation_m, module.elevation_m
     rises = [system.outdoor.pipes[i].rise_m for i in path]
-    if root is None or not rises or None in rises:
-        return root
-    return root + sum(rise for rise in rises if rise is not None)
+    known = sum(item for item in rises if item is not None) if rises and None not in rises else None
+    level = stated if stated is not None else None if root is None else root + (known or 0.0)
+    if known is not None:
+        return level, known
+    return level, None if root is None or level is None else level - root
 
 
 def _size(book: CompiledBook, modules: Sequence[ModulePipe], at: int, *, run: Run, role: Role) -> float | None:

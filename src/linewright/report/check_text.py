@@ -53,7 +53,8 @@ def summary(evaluation: Evaluation) -> Iterator[str]:
         (sum(check.standing is Standing.ON_CONDITIONS for check in checks), "on conditions"),
     ]
     said = ", ".join(f"{count} {word}" for count, word in counts if count)
-    yield f"{evaluation.design.project}: {said or 'nothing over, nothing unjudged'}."
+    nothing = "nothing over, nothing unjudged" if checks or rooms else "nothing was judged: the design has no system"
+    yield f"{evaluation.design.project}: {said or nothing}."
 
 
 def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system: UnitSystem, book: str) -> None:

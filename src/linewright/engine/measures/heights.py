@@ -10,7 +10,6 @@ from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
-from linewright.engine.pipes import ModulePipe
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
@@ -74,11 +73,13 @@ def rise_without_trap(state: State, use: MeasureUse, sense: Sense) -> Series:  #
 
 def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Highest module less lowest."""
-    if len(state.ground.modules) == 1:
+    modules = state.ground.modules
+    if len(modules) == 1:
         return NOT_APPLICABLE
-    missing = [f"elevation of {module.id}" for module in state.ground.modules if module.elevation_m is None]
-    levels = {module.id: module.elevation_m for module in state.ground.modules if module.elevation_m is not None}
-    return unknown(*missing) if missing else spread(levels, ())
+    known = {module.id: module.elevation_m for module in modules if module.elevation_m is not None}
+    if len(known) < len(modules):
+        return unknown(*(f"elevation of {module.id}" for module in modules if module.id not in known))
+    return spread(known, ())
 
 
 def module_pipe(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -99,11 +100,10 @@ def module_pipe_rise(state: State, use: MeasureUse, sense: Sense) -> Series:  # 
     values: dict[str, float] = {}
     missing: list[str] = []
     for module in ground.modules:
-        rise = _module_rise(ground, module)
-        if rise is None:
+        if module.rise_m is None:
             missing.append(f"level of {module.id} above the first outdoor joint")
         else:
-            values[module.id] = max(rise, 0.0)
+            values[module.id] = max(module.rise_m, 0.0)
     return _with_missing(values, missing, sense)
 
 
@@ -172,14 +172,6 @@ def _modules(state: State, use: MeasureUse, aggregate: Callable[[dict[str, float
             if any(pipes[i][1] for i in module.path):
                 flagged.append(module.id)
     return aggregate(values, flagged)
-
-
-def _module_rise(ground: Ground, module: ModulePipe) -> float | None:
-    rises = [ground.system.outdoor.pipes[i].rise_m for i in module.path]
-    if rises and None not in rises:
-        return sum(rise for rise in rises if rise is not None)
-    root = ground.system.outdoor.elevation_m
-    return None if root is None or module.elevation_m is None else module.elevation_m - root
 
 
 HEIGHTS = {
