@@ -13,7 +13,7 @@ from linewright.draw.wording import OVER_SIGN
 from linewright.engine.records import Standing
 from linewright.units import UnitSystem
 from tests.draw.cases import ALL, drawn
-from tests.draw.geometry import box, by_id, line, of_role, overlaps, text, texts
+from tests.draw.geometry import by_id, line, of_role, overlaps, text, texts
 
 KINDS = [(Axis.ACTUAL, UnitSystem.SI, 1600.0), (Axis.EQUIVALENT, UnitSystem.IP, 1280.0)]
 everything = pytest.mark.parametrize(
@@ -85,26 +85,6 @@ def test_nothing_in_the_table_overlaps_and_all_stays_in_its_column(
         column = item.id.rpartition("/")[2]
         if item.role == "cell" and column in FIGURES:
             assert item.x == heads[f"lanes/{column}"].x
-
-
-@everything
-def test_other_texts_keep_apart(name: str, axis: Axis, units: UnitSystem, width: float) -> None:
-    scene = drawn(name, axis, units, width).scene
-    strip = texts(scene, "margin-name", "margin-used", "margin-words", "project", "system", "book", "conditions")
-    assert overlaps([*strip, *texts(scene, "stamp", "summary")]) == []
-    assert overlaps(texts(scene, "foot", "legend", "limit-name", "limit-far")) == []
-    assert overlaps(texts(scene, "run-label", "level-name", "level-elevation")) == []
-
-
-@everything
-def test_all_text_stands_on_the_page(name: str, axis: Axis, units: UnitSystem, width: float) -> None:
-    scene = drawn(name, axis, units, width).scene
-    for item in texts(scene):
-        place = box(item)
-        assert place.left >= 0, item.id
-        assert place.right <= scene.width, item.id
-        assert place.top >= 0, item.id
-        assert place.bottom <= scene.height, item.id
 
 
 @everything

@@ -51,19 +51,14 @@ def evaluate(design: Design, library: Library) -> Evaluation:
         design=design,
         systems=systems,
         rooms=rooms,
-        standing=overall(standings),
+        standing=overall(standings) if systems else Standing.UNJUDGED,
         books={name: library.hashes.get(name, "") for name in sorted({system.book for system in design.systems})},
         cautions=CAUTIONS,
     )
 
 
 def overall(found: AbstractSet[Standing]) -> Standing:
-    """Give the gravest standing: over, then unjudged (or to confirm), then on conditions, then within.
-
-    Nothing judged is not a pass.
-    """
-    if not found:
-        return Standing.UNJUDGED
+    """Give the gravest standing: over, then unjudged (or to confirm), then on conditions, then within."""
     if Standing.OVER in found:
         return Standing.OVER
     if found & {Standing.UNJUDGED, Standing.TO_CONFIRM}:
