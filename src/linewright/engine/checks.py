@@ -61,7 +61,7 @@ def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterato
     for fitting in fittings:
         if fitting.kind is NodeKind.HEADER and fitting.row is not None:
             yield from _ports(ground, fitting, fitting.row)
-        if fitting.model or (fitting.kind is NodeKind.COUPLING and fitting.ports_used):
+        if fitting.ports_used and (fitting.model or fitting.kind is NodeKind.COUPLING):
             continue
         subject = f"{ground.system.id}/fitting:{fitting.id}"
         blank = _blank(subject, CheckKind.FITTING, "fitting")._replace(standing=Standing.OVER, governs=(fitting.id,))
