@@ -59,15 +59,6 @@ class Line(Primitive):
 
 
 @value
-class Polyline(Primitive):
-    """A line through points, or a closed area [px]."""
-
-    points: tuple[tuple[float, float], ...]
-    stroke: float = 1.0
-    closed: bool = False
-
-
-@value
 class Rect(Primitive):
     """A rectangle [px]; `radius` rounds its corners."""
 
@@ -109,7 +100,7 @@ class Text(Primitive):
     anchor: Anchor = Anchor.START
 
 
-AnyPrimitive: TypeAlias = Line | Polyline | Rect | Hatch | Circle | Text
+AnyPrimitive: TypeAlias = Line | Rect | Hatch | Circle | Text
 
 
 @value

@@ -43,8 +43,5 @@ def _primitive(item: AnyPrimitive, order: int) -> dict[str, object]:
         value = getattr(item, field.name)
         if value is None or (field.name == "title" and not value):
             continue
-        if field.name == "points":
-            found["points_px"] = [list(point) for point in value]
-        else:
-            found[field.name + "_px" if field.name in _PIXELS else field.name] = value
+        found[field.name + "_px" if field.name in _PIXELS else field.name] = value
     return found

@@ -25,7 +25,6 @@ CLASSES: dict[str, str] = {
     "on-pipe-over": f"fill:{WARNING};stroke:{BAND};stroke-width:3px;paint-order:stroke;stroke-linejoin:round",
     "on-pipe-quiet": f"fill:{QUIET};stroke:{BAND};stroke-width:3px;paint-order:stroke;stroke-linejoin:round",
     "warning": f"fill:{WARNING}",
-    "accent": f"fill:{ACCENT}",
     "gap": f"fill:none;stroke:{BAND}",
     "pipe": f"stroke:{INK};fill:none",
     "pipe-beyond": f"stroke:{WARNING};fill:none",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
-from linewright.draw.primitives import AnyPrimitive, Circle, Group, Hatch, Line, Polyline, Rect, Scene, Text, Weight
+from linewright.draw.primitives import AnyPrimitive, Circle, Group, Hatch, Line, Rect, Scene, Text, Weight
 from linewright.draw.style import CLASSES, LIMIT, WARNING
 from linewright.draw.typeface import FALLBACK, FAMILY, embedded_face
 
@@ -91,10 +91,6 @@ def _element(item: AnyPrimitive) -> str:
             return _shape(
                 item, "line", _places(x1=item.x1, y1=item.y1, x2=item.x2, y2=item.y2, stroke_width=item.stroke)
             )
-        case Polyline():
-            points = " ".join(f"{number(x)},{number(y)}" for x, y in item.points)
-            name = "polygon" if item.closed else "polyline"
-            return _shape(item, name, f' points="{points}"' + _places(stroke_width=item.stroke))
         case Rect():
             places = _places(x=item.x, y=item.y, width=item.width, height=item.height)
             return _shape(item, "rect", places + (_places(rx=item.radius) if item.radius else ""))
