@@ -184,3 +184,34 @@ def test_a_level_difference_needs_both_elevations(measure: str) -> None:
     hanging = system(runs, [unit("U1", 5, elevation="")])
     assert the_limit(judge(design([hanging]), used), measure).standing is Standing.UNJUDGED
     assert the_limit(judge(design([system(runs, units)]), used), measure).standing is Standing.WITHIN
+
+
+@pytest.mark.parametrize(
+    ("sense", "bound", "standing"),
+    [
+        ("max", "5.9 m", Standing.OVER),  # the first run alone rises by 6 m
+        ("max", "10 m", Standing.UNJUDGED),  # 6 + ? + 5 m; the middle may as well fall by 6 m and more
+        ("min", "6.1 m", Standing.OVER),  # the first run rises by 6 m and no more
+        ("min", "6 m", Standing.UNJUDGED),  # up to U1 it is 5 m, and perhaps more
+    ],
+)
+def test_beyond_an_unknown_rise_only_what_was_climbed_since_is_known(
+    sense: str, bound: str, standing: Standing
+) -> None:
+    runs = [run("outdoor", "C1", "8 m", rise="6 m"), run("C1", "C2", "8 m"), run("C2", "U1", "8 m", rise="5 m")]
+    laid_out = system(runs, [unit("U1", 5, elevation="")], elevation="")
+    limits = [{"measure": "rise_without_trap", sense: bound}]
+    limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "rise_without_trap")
+    assert limit.standing is standing
+    assert limit.left is None
+    assert limit.missing == (("rise of run C2",) if standing is Standing.UNJUDGED else ())
+
+
+def test_no_metres_are_left_for_an_elevation() -> None:
+    """U1 is 8 m below the outdoor unit; that 12 m are left of 20 says nothing of U2."""
+    runs = [run("outdoor", "J1", "10 m"), run("J1", "U1", "5 m"), run("J1", "U2", "5 m")]
+    laid_out = system(runs, [unit("U1", 5), unit("U2", 5, elevation="")], elevation="8 m")
+    limits = [{"measure": "level_outdoor_above", "max": "20 m"}]
+    limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "level_outdoor_above")
+    assert (limit.standing, limit.value, limit.left) == (Standing.UNJUDGED, 8, None)
+    assert limit.missing == ("elevation of U2",)

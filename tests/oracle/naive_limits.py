@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
-from tests.oracle.naive_measures import measure
+from tests.oracle.naive_measures import LENGTHS, measure
 from tests.oracle.naive_numbers import Known, exact, find_band, over
 from tests.oracle.naive_series import Measured, Sense
 from tests.oracle.naive_sizes import Sizes
@@ -32,9 +32,11 @@ class Verdict:
 
     @property
     def left(self) -> Decimal | None:
-        """What the plain bound leaves for what is missing: less the largest of the lower bounds that lack it."""
+        """What the plain bound leaves for missing lengths: less the largest of the lower bounds that lack them."""
         value, items = self.measured.value, self.measured.items.values()
         if self.standing != "unjudged" or self.sense is Sense.MIN or value is None or value.whole or self.plain is None:
+            return None
+        if self.measure not in LENGTHS:
             return None
         if exceeds(self.measured, self.plain, self.sense) is True:
             return None

@@ -92,7 +92,7 @@ def is_beyond(condition: Condition, value: float) -> bool:
 def missing_of(state: State, series: Series) -> tuple[str, ...]:
     """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
     names: set[str] = set(series.missing)
-    for subject in series.incomplete:
+    for subject in () if names else series.incomplete:
         names |= set(_lacking_to(state, subject)) or {"lengths of module pipes"}
     return tuple(sorted(names))
 
@@ -109,8 +109,8 @@ def _lacking_to(state: State, subject: str) -> Iterator[str]:
 
 
 def _left(series: Series, bound: float, sense: Sense) -> float | None:
-    """What a largest bound leaves for what is missing: the bound less the largest of the lower bounds."""
-    if sense is Sense.MIN or series.value is None or series.spread:
+    """What a largest bound leaves for the lengths that are missing: the bound less the largest of the lower bounds."""
+    if sense is Sense.MIN or series.value is None or series.spread or (series.values and series.missing):
         return None
     lower = [series.values[name] for name in series.incomplete]
     return bound - (max(lower) if lower else series.value)

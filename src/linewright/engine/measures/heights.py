@@ -53,22 +53,26 @@ def level_unit_to_joint(state: State, use: MeasureUse, sense: Sense) -> Series:
 
 
 def rise_without_trap(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
-    """Upward rise on the way outward since the last oil trap."""
+    """Upward rise on the way outward since the last oil trap; beyond a run of unknown rise a lower bound of it."""
     ground = state.ground
-    since: list[float] = []
+    ends: list[tuple[float, bool]] = []
     values: dict[str, float] = {}
     missing: list[str] = []
+    doubtful: list[str] = []
     for i, before in enumerate(ground.tree.parent):
-        rise = ground.levels.rise_m[i]
-        carried = since[before] if before != NO_PARENT else 0.0
+        rise, name = ground.levels.rise_m[i], ground.tree.ids[i]
+        carried, doubt = ends[before] if before != NO_PARENT else (0.0, False)
         if rise is None:
-            missing.append(f"rise of run {ground.tree.ids[i]}")
-            rise = 0.0
+            missing.append(f"rise of run {name}")
+            ends.append((0.0, True))
+            continue
         traps = sum(item.count for item in ground.tree.runs[i].items if item.kind == "trap")
         part = rise / (traps + 1)
-        values[ground.tree.ids[i]] = max(carried + part, part if traps else 0.0, 0.0)
-        since.append(max(part, 0.0) if traps else max(carried + rise, 0.0))
-    return _with_missing(values, missing, sense)
+        values[name] = max(carried + part, part if traps else 0.0, 0.0)
+        ends.append((max(part if traps else carried + rise, 0.0), doubt and not traps))
+        if doubt:
+            doubtful.append(name)
+    return _with_missing(values, missing, sense)._replace(incomplete=frozenset(doubtful))
 
 
 def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
