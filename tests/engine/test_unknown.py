@@ -215,3 +215,17 @@ def test_no_metres_are_left_for_an_elevation() -> None:
     limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "level_outdoor_above")
     assert (limit.standing, limit.value, limit.left) == (Standing.UNJUDGED, 8, None)
     assert limit.missing == ("elevation of U2",)
+
+
+@pytest.mark.parametrize(
+    ("sense", "bound", "standing"),
+    [("max", "1 m", Standing.OVER), ("max", "9 m", Standing.UNJUDGED), ("min", "9 m", Standing.UNJUDGED)],
+)
+def test_a_difference_known_along_one_of_two_lines_is_a_lower_bound(sense: str, bound: str, standing: Standing) -> None:
+    """Gas: 5 + 1 and 8 m, 2 m apart; a bend of the liquid line has no allowance at its diameter."""
+    runs = [run("outdoor", "J1", "30 m"), run("J1", "U1", "5 m", bends=1), run("J1", "U2", "8 m")]
+    limit = {"measure": "nearest_farthest_difference", sense: bound, "lengths": "equivalent"}
+    allowances = {"joint": "0 m", "bend": {"12.7 mm": "1 m"}}
+    changes = {"fittings.allowance": allowances, "fittings.allowance_line": "both", "limits": [limit]}
+    found = judge(design([system(runs, [unit("U1", 5), unit("U2", 5)])]), book(changes))
+    assert the_limit(found, "nearest_farthest_difference").standing is standing

@@ -210,3 +210,18 @@ def test_the_rise_to_a_module_is_that_of_its_pipes_or_else_of_the_levels(pipes: 
     check = judged("module_pipe_rise", {}, laid_out=laid_out)
     assert (check.value, check.governs) == (rise, ("M1",))
     assert judged("level_between_modules", {}, laid_out=laid_out).value == pytest.approx(2.5)
+
+
+def test_the_difference_between_modules_is_taken_along_one_line() -> None:
+    """Gas: 2 + 3 and 3 + 0.5 m, 1.5 m apart; liquid: 2 + 1 and 3 + 4 m, 4 m apart; the farthest is 7 m away."""
+    pipes = [run("outdoor", "M1", "2 m", bends=1)]
+    pipes.append(run("outdoor", "M2", "3 m", bends=1, gas="28.58 mm", liquid="12.7 mm"))
+    laid_out = TWIN | {"outdoor": TWIN["outdoor"] | {"pipes": pipes}}
+    bends = {"22.22 mm": "3 m", "28.58 mm": "0.5 m", "9.52 mm": "1 m", "12.7 mm": "4 m"}
+    changes = {
+        "fittings.allowance": {"joint": "0 m", "header": "0 m", "bend": bends},
+        "fittings.allowance_line": "both",
+    }
+    difference = judged("module_pipe_difference", OWN, laid_out=laid_out, changes=changes)
+    assert difference.value == pytest.approx(4)
+    assert judged("module_pipe", OWN, laid_out=laid_out, changes=changes).value == pytest.approx(7)

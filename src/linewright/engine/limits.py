@@ -53,7 +53,7 @@ def stands(series: Series, bound: float, sense: Sense) -> bool | None:
             return False
         return None if series.incomplete or series.missing else True
     if not series.values or series.spread:
-        return (None if series.missing else False) if over(bound, series.value) else True
+        return (False if series.complete else None) if over(bound, series.value) else True
     if any(over(bound, item) for name, item in series.values.items() if name not in series.incomplete):
         return False
     return None if series.missing or over(bound, series.value) else True

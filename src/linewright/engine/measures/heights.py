@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
-from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
+from linewright.engine.measures.series import NOT_APPLICABLE, longer_spread, plain, spread, unknown, worst
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
+from linewright.model.values import Role
+
+
+class PipeLine(NamedTuple):
+    """Lengths [m] to the modules along one line, and the modules whose length is only a lower bound."""
+
+    lengths_m: Mapping[str, float]
+    missing: Sequence[str]
 
 
 def level_outdoor_above(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -87,13 +96,18 @@ def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series
 
 
 def module_pipe(state: State, use: MeasureUse, sense: Sense) -> Series:
-    """Length from the root to each module."""
-    return _modules(state, use, lambda values, flagged: worst(values, flagged, sense))
+    """Length from the root to each module, by the longer of the lines that are judged."""
+
+    def longest(lines: Sequence[PipeLine]) -> Series:
+        lengths = {name: max(line.lengths_m[name] for line in lines) for name in lines[0].lengths_m}
+        return worst(lengths, [name for line in lines for name in line.missing], sense)
+
+    return _modules(state, use, longest)
 
 
 def module_pipe_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
-    """Longest less shortest length to a module."""
-    return _modules(state, use, spread)
+    """Longest less shortest length to a module along one line; of two judged lines the larger difference."""
+    return _modules(state, use, lambda lines: longer_spread([spread(*line) for line in lines]))
 
 
 def module_pipe_rise(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -159,23 +173,22 @@ def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) ->
     return worst(values, (), sense)._replace(missing=tuple(missing))
 
 
-def _modules(state: State, use: MeasureUse, aggregate: Callable[[dict[str, float], list[str]], Series]) -> Series:
+def _modules(state: State, use: MeasureUse, aggregate: Callable[[Sequence[PipeLine]], Series]) -> Series:
     ground = state.ground
     if len(ground.modules) == 1:
         return NOT_APPLICABLE
     if not ground.pipes.stated:
         return unknown("lengths of module pipes")
     roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
-    values: dict[str, float] = {}
-    flagged: list[str] = []
-    for role in roles:
-        pipes = ground.pipes.length_m[role]
-        for module in ground.modules:
-            length = sum(pipes[i][0] for i in module.path)
-            values[module.id] = max(values.get(module.id, 0.0), length)
-            if any(pipes[i][1] for i in module.path):
-                flagged.append(module.id)
-    return aggregate(values, flagged)
+    return aggregate([_pipe_line(ground, role) for role in roles])
+
+
+def _pipe_line(ground: Ground, role: Role | None) -> PipeLine:
+    pipes = ground.pipes.length_m[role]
+    return PipeLine(
+        {module.id: sum(pipes[i][0] for i in module.path) for module in ground.modules},
+        [module.id for module in ground.modules if any(pipes[i][1] for i in module.path)],
+    )
 
 
 HEIGHTS = {
