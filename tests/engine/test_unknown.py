@@ -229,3 +229,12 @@ def test_a_difference_known_along_one_of_two_lines_is_a_lower_bound(sense: str, 
     changes = {"fittings.allowance": allowances, "fittings.allowance_line": "both", "limits": [limit]}
     found = judge(design([system(runs, [unit("U1", 5), unit("U2", 5)])]), book(changes))
     assert the_limit(found, "nearest_farthest_difference").standing is standing
+
+
+def test_charge_per_length_names_the_length_that_it_lacks() -> None:
+    """A book that charges no length knows the charge all the same."""
+    limits = [{"measure": "charge_per_length", "max": "1 kg/m"}]
+    runs = [run("outdoor", "U1", "unknown")]
+    used = book({"charge": {"constant": "2 kg"}, "limits": limits})
+    limit = the_limit(judge(design([system(runs, [unit("U1", 5)])]), used), "charge_per_length")
+    assert (limit.standing, limit.missing) == (Standing.UNJUDGED, ("length of run U1",))
