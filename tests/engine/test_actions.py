@@ -199,6 +199,16 @@ def test_a_capped_action_may_raise_the_main() -> None:
     assert (tube_mm(found, "J1"), tube_mm(found, "J1", "liquid")) == (19.05, 9.52)
 
 
+def test_a_tube_that_the_cap_stops_at_the_first_of_two_steps_has_taken_the_first() -> None:
+    """J2 from 15.88: two steps lead to 22.22, beyond the main of 19.05, which is one step up."""
+    main = {"sizing.main": {"rows": [upto(20, "19.05 mm", "6.35 mm")]}}
+    one, two = (mandatory("first-to-last-branch", lines=["gas"], steps=n) | {"id": f"up {n}"} for n in (1, 2))
+    found = judged(tree(), [one, two], main)
+    assert tube_mm(found, "J2") == 19.05
+    assert (the_action(found, "up 1").carried_out, the_action(found, "up 2").carried_out) == (True, False)
+    assert the_action(found, "up 2").why_not == "not as large as asked: gas of run J2"
+
+
 def test_without_a_cap_a_branch_goes_beyond_the_main() -> None:
     found = judged(tree(), [mandatory("first-to-last-branch")], {**CAP, "sizing.cap": "none"})
     assert the_action(found).carried_out

@@ -53,7 +53,14 @@ def asked_steps(active: Iterable[Scope]) -> dict[Role, dict[int, int]]:
 
 def is_carried_out(scope: Scope, sized: Sized) -> bool:
     """Say whether every tube that an action touches is at least as large as it asks."""
-    return not any((role, run) in sized.short for role in scope.action.lines for run in scope.runs)
+    return not any(_short_tubes(scope, sized))
+
+
+def _short_tubes(scope: Scope, sized: Sized) -> Iterator[tuple[Role, int]]:
+    """Give the tubes that an action touches and that are not as many steps up as it asks."""
+    for (role, run), up in sized.short.items():
+        if run in scope.runs and role in scope.action.lines and up < scope.action.steps:
+            yield role, run
 
 
 def action_result(
@@ -88,11 +95,7 @@ def _why_not(ground: Ground, scope: Scope, sized: Sized, *, active: bool, done: 
         return "whether it is due cannot be known while lengths are unknown"
     if done or not active:
         return "forbidden by the designer" if scope.forbidden and (scope.due or not scope.mandatory) else ""
-    short = sorted(
-        f"{role} of run {ground.tree.ids[run]}"
-        for role, run in sized.short
-        if run in scope.runs and role in scope.action.lines
-    )
+    short = sorted(f"{role} of run {ground.tree.ids[run]}" for role, run in _short_tubes(scope, sized))
     return f"not as large as asked: {', '.join(short)}"
 
 

@@ -24,11 +24,14 @@ class TableSizes(NamedTuple):
 
 
 class Sized(NamedTuple):
-    """Final sizes by role [m], steps asked of each tube, and the tubes that the cap held back."""
+    """Final sizes by role [m], steps asked of each tube, and the tubes that the cap held back.
+
+    `short` holds the tubes that are not as large as asked, with the steps that they are up all the same.
+    """
 
     by_role: Mapping[Role, Sizes]
     steps: Mapping[Role, Mapping[int, int]]
-    short: frozenset[tuple[Role, int]]
+    short: Mapping[tuple[Role, int], int]
     capped: frozenset[tuple[Role, int]]
 
 
@@ -64,7 +67,7 @@ def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[i
     """Sizes after so many steps by role and run; overrides stay, the cap comes last."""
     sizing = ground.book.book.sizing
     base = {role: with_overrides(ground, role, sizes) for role, sizes in table.by_role.items()}
-    short: set[tuple[Role, int]] = set()
+    short: dict[tuple[Role, int], int] = {}
     capped: set[tuple[Role, int]] = set()
     final: dict[Role, Sizes] = {}
     for role, sizes in base.items():
@@ -73,15 +76,15 @@ def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[i
             target = _step(ground, role, table.by_role[role][i], count)
             if role in ground.tree.runs[i].override:
                 if target is None or is_up(target, wanted[i]):
-                    short.add((role, i))
+                    short[role, i] = steps_up(ground.book.ladders[role], wanted[i], table.by_role[role][i])
             elif target is None:
-                short.add((role, i))
+                short[role, i] = 0
             else:
                 wanted[i] = target
         if sizing.cap is Cap.MAIN:
-            _cap(ground, role, wanted, steps.get(role, {}), short=short, capped=capped)
+            _cap(ground, role, wanted, steps.get(role, {}), table=table.by_role[role], short=short, capped=capped)
         final[role] = tuple(wanted)
-    return Sized(final, steps, frozenset(short), frozenset(capped))
+    return Sized(final, steps, short, frozenset(capped))
 
 
 def with_overrides(ground: Ground, role: Role, sizes: Sizes) -> Sizes:
@@ -154,7 +157,8 @@ def _cap(
     wanted: list[float | None],
     steps: Mapping[int, int],
     *,
-    short: set[tuple[Role, int]],
+    table: Sizes,
+    short: dict[tuple[Role, int], int],
     capped: set[tuple[Role, int]],
 ) -> None:
     runs, policy = ground.tree.runs, ground.book.book.sizing.capped
@@ -171,7 +175,7 @@ def _cap(
             wanted[i] = main
             capped.add((role, i))
             if steps.get(i) and policy is not Capped.COUNTS:
-                short.add((role, i))
+                short[role, i] = steps_up(ground.book.ladders[role], main, table[i])
 
 
 def _raise_main(ground: Ground, role: Role, wanted: list[float | None], stepped: list[float | None]) -> None:
