@@ -209,6 +209,16 @@ def test_a_tube_that_the_cap_stops_at_the_first_of_two_steps_has_taken_the_first
     assert the_action(found, "up 2").why_not == "not as large as asked: gas of run J2"
 
 
+def test_a_raised_main_has_taken_the_step_that_it_was_asked_itself() -> None:
+    """The main of 25.4 has one size above it: two steps lead nowhere, but J2 at 28.58 raises it by one."""
+    gas = {"sizing.main": {"rows": [upto(20, "25.4 mm", "9.52 mm")]}, "sizing.capped": "raises-main"}
+    changes = gas | {"sizing.branch": {"rows": [upto(30, "22.22 mm", "9.52 mm")]}}
+    two, one = mandatory("path", lines=["gas"], steps=2), mandatory("main", lines=["gas"]) | {"id": "one"}
+    found = judged(tree(), [two, one], changes)
+    assert (tube_mm(found, "J2"), tube_mm(found, "J1")) == (28.58, 28.58)
+    assert (the_action(found).carried_out, the_action(found, "one").carried_out) == (False, True)
+
+
 def test_without_a_cap_a_branch_goes_beyond_the_main() -> None:
     found = judged(tree(), [mandatory("first-to-last-branch")], {**CAP, "sizing.cap": "none"})
     assert the_action(found).carried_out

@@ -66,24 +66,24 @@ def base_sizes(ground: Ground, table: TableSizes) -> Sized:
 def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[int, int]]) -> Sized:
     """Sizes after so many steps by role and run; overrides stay, the cap comes last."""
     sizing = ground.book.book.sizing
-    base = {role: with_overrides(ground, role, sizes) for role, sizes in table.by_role.items()}
     short: dict[tuple[Role, int], int] = {}
     capped: set[tuple[Role, int]] = set()
     final: dict[Role, Sizes] = {}
-    for role, sizes in base.items():
-        wanted = list(sizes)
-        for i, count in steps.get(role, {}).items():
-            target = _step(ground, role, table.by_role[role][i], count)
-            if role in ground.tree.runs[i].override:
-                if target is None or is_up(target, wanted[i]):
-                    short[role, i] = steps_up(ground.book.ladders[role], wanted[i], table.by_role[role][i])
-            elif target is None:
-                short[role, i] = 0
-            else:
+    for role, sizes in table.by_role.items():
+        wanted, asked = list(with_overrides(ground, role, sizes)), steps.get(role, {})
+        for i, count in asked.items():
+            target = _step(ground, role, sizes[i], count)
+            if target is not None and role not in ground.tree.runs[i].override:
                 wanted[i] = target
+        uncapped = tuple(wanted)
         if sizing.cap is Cap.MAIN:
-            _cap(ground, role, wanted, steps.get(role, {}), table=table.by_role[role], short=short, capped=capped)
+            _cap(ground, role, wanted, asked, table=sizes, capped=capped)
         final[role] = tuple(wanted)
+        counted = uncapped if sizing.capped is Capped.COUNTS else final[role]
+        for i, count in asked.items():
+            up = steps_up(ground.book.ladders[role], counted[i], sizes[i])
+            if up < count:
+                short[role, i] = up
     return Sized(final, steps, short, frozenset(capped))
 
 
@@ -158,13 +158,12 @@ def _cap(
     steps: Mapping[int, int],
     *,
     table: Sizes,
-    short: dict[tuple[Role, int], int],
     capped: set[tuple[Role, int]],
 ) -> None:
-    runs, policy = ground.tree.runs, ground.book.book.sizing.capped
+    runs = ground.tree.runs
     free = [i for i in range(len(wanted)) if role not in runs[i].override and not ground.is_main[i]]
-    if policy is Capped.RAISES_MAIN:
-        _raise_main(ground, role, wanted, [wanted[i] for i in free if steps.get(i) and (role, i) not in short])
+    if ground.book.book.sizing.capped is Capped.RAISES_MAIN:
+        _raise_main(ground, role, wanted, [wanted[i] for i in free if steps.get(i) and is_up(wanted[i], table[i])])
     main = wanted[0]
     for i in ground.tree.main:
         if (size := wanted[i]) is not None and (main is None or size > main):
@@ -174,8 +173,6 @@ def _cap(
         if main is not None and is_up(size, main):
             wanted[i] = main
             capped.add((role, i))
-            if steps.get(i) and policy is not Capped.COUNTS:
-                short[role, i] = steps_up(ground.book.ladders[role], main, table[i])
 
 
 def _raise_main(ground: Ground, role: Role, wanted: list[float | None], stepped: list[float | None]) -> None:
