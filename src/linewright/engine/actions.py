@@ -10,6 +10,7 @@ from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
 from linewright.engine.ground import Ground
 from linewright.engine.limits import bounds_of, breaks, condition_holds, is_beyond
 from linewright.engine.measures import measure
+from linewright.engine.measures.series import first_at
 from linewright.engine.records import ActionResult, Sense
 from linewright.engine.sizing import Sized
 from linewright.engine.state import State
@@ -171,7 +172,9 @@ def _of_paths(base: State, paths: Paths, far: tuple[int, ...]) -> tuple[int, ...
         return tuple(range(len(ground.system.units)))
     if paths is Paths.LONGEST and far:
         reach = base.lengths.actual.reach_m
-        return (min(far, key=lambda unit: (-reach[ground.tree.unit_runs[unit]], ground.system.units[unit].id)),)
+        by_name = {ground.system.units[unit].id: reach[ground.tree.unit_runs[unit]] for unit in far}
+        longest = first_at(by_name, max(by_name.values()))
+        return tuple(unit for unit in far if ground.system.units[unit].id == longest)
     return far
 
 

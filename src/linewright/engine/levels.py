@@ -97,11 +97,18 @@ def _assume(tree: Tree, node: list[float | None]) -> list[str]:
             far = nearest[child]
             if far is not None:
                 option = (far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2])
-                best = option if best is None or option < best else best
+                best = option if best is None or _is_nearer(option, best) else best
         nearest[i] = best
         if level is None and best is not None:
             node[i], assumed_from[i] = best[2], best[1]
     return assumed_from
+
+
+def _is_nearer(option: tuple[float, str, float], best: tuple[float, str, float]) -> bool:
+    """Compare by distance, of equal ones (but for what rounding leaves) by name."""
+    if over(best[0], option[0]) or over(option[0], best[0]):
+        return option[0] < best[0]
+    return option[1] < best[1]
 
 
 def _rise(tree: Tree, node: list[float | None], root: float | None, i: int) -> float | None:

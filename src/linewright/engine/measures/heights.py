@@ -15,6 +15,10 @@ from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import Role
+from linewright.units import over
+
+#: What floats leave of two equal lengths [m] lies beyond these.
+DECIMALS = 9
 
 
 class PipeLine(NamedTuple):
@@ -133,8 +137,8 @@ def module_order(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     pipes = ground.pipes.length_m[None]
     if not ground.pipes.stated or any(pipe[1] for pipe in pipes):
         return unknown("lengths of module pipes")
-    outward = sorted(ground.modules, key=lambda module: sum(pipes[i][0] for i in module.path))
-    wrong = sorted(after.id for before, after in pairwise(outward) if after.data.index > before.data.index)
+    outward = sorted(ground.modules, key=lambda module: round(sum(pipes[i][0] for i in module.path), DECIMALS))
+    wrong = sorted(after.id for before, after in pairwise(outward) if over(after.data.index, before.data.index))
     return plain(float(len(wrong)), tuple(wrong))
 
 
