@@ -121,8 +121,10 @@ def _measure_pairs(found: MeasureResult, wanted: Measured) -> Iterator[tuple[str
         return
     if wanted.tie or FACTS[MeasureName(found.name)].over is Over.SYSTEM:
         return
-    for subject, item in wanted.items.items():
-        if series.values and item is not None and item.whole:
+    for subject, item in wanted.items.items() if series.values else ():
+        whole = item is not None and item.whole
+        yield f"whole of {subject}", subject in series.values and subject not in series.incomplete, whole
+        if item is not None and whole:
             yield f"of {subject}", series.values.get(subject), item.value
 
 
