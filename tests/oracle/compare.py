@@ -68,6 +68,11 @@ def _limit_pairs(check: Check, verdict: Verdict) -> Iterator[tuple[str, object, 
     if verdict.standing in ("not applicable", "unstated"):
         return
     yield "bound", check.bound, verdict.shown
+    if verdict.standing != "over":  # then the needs are shown as they would be with their actions carried out
+        yield "bounds tried", len(check.relaxed), len(verdict.tried)
+        for result, (bound, holds) in zip(check.relaxed, verdict.tried, strict=False):
+            yield "relaxed bound", result.bound, bound
+            yield f"needs of {bound}", result.holds, holds
     yield "plain bound", check.plain_bound, verdict.plain if verdict.is_relaxed else None
     value = verdict.measured.value
     if check.standing is Standing.UNJUDGED and check.value is None:

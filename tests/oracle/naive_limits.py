@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 from linewright.book.measures import MeasureName
@@ -20,7 +20,10 @@ CHARGES = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.
 
 @dataclass
 class Verdict:
-    """The standing of one bound of one limit; `shown` is the bound that the standing speaks of."""
+    """The standing of one bound of one limit; `shown` is the bound that the standing speaks of.
+
+    `tried` holds each relaxed bound that was looked at, and whether its needs hold.
+    """
 
     measure: MeasureName
     sense: Sense
@@ -29,6 +32,7 @@ class Verdict:
     plain: Decimal | None = None
     shown: Decimal | None = None
     is_relaxed: bool = False
+    tried: list[tuple[Decimal, bool | None]] = field(default_factory=list)
 
     @property
     def left(self) -> Decimal | None:
@@ -90,6 +94,7 @@ def _relax(facts: Facts, sizes: Sizes, limit: Limit, *, verdict: Verdict, chosen
             continue
         needs = _all([need_holds(facts, sizes, need, chosen=chosen) for need in relaxed.needs])
         beyond = exceeds(verdict.measured, bound, verdict.sense)
+        verdict.tried.append((bound, needs))
         if needs is True:
             verdict.shown, verdict.is_relaxed = bound, True
         if needs is True and beyond is False:
