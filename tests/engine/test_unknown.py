@@ -238,3 +238,22 @@ def test_charge_per_length_names_the_length_that_it_lacks() -> None:
     used = book({"charge": {"constant": "2 kg"}, "limits": limits})
     limit = the_limit(judge(design([system(runs, [unit("U1", 5)])]), used), "charge_per_length")
     assert (limit.standing, limit.missing) == (Standing.UNJUDGED, ("length of run U1",))
+
+
+@pytest.mark.parametrize(
+    ("condition", "standing"),
+    [
+        ({"under": "9 m"}, Standing.OVER),  # J1 to J2 is 8 m: what J2 to J3 is does not matter
+        ({"over": "4 m"}, Standing.OVER),  # neither is 4 m or less
+        ({"over": "5 m"}, Standing.UNJUDGED),  # J2 to J3 is 5 m or more
+        ({"over": "8 m"}, Standing.NOT_APPLICABLE),
+        ({"at_most": "5 m"}, Standing.UNJUDGED),
+    ],
+)
+def test_a_condition_on_a_smallest_value_is_decided_by_what_is_known(condition: Doc, standing: Standing) -> None:
+    """J1 to J2 is 8 m, J2 to J3 5 m and an unknown length; the limit itself is over."""
+    runs = [run("outdoor", "J1", "10 m"), run("J1", "U1", "5 m"), run("J1", "J2", "8 m"), run("J2", "U2", "5 m")]
+    runs += [run("J2", "C1", "5 m"), run("C1", "J3", "unknown"), run("J3", "U3", "5 m"), run("J3", "U4", "5 m")]
+    limits = [{"measure": "indoor_count", "max": "3", "when": [{"measure": "joint_spacing", **condition}]}]
+    laid_out = system(runs, [unit(f"U{i}", 2) for i in (1, 2, 3, 4)])
+    assert the_limit(judge(design([laid_out]), book({"limits": limits})), "indoor_count").standing is standing

@@ -47,7 +47,7 @@ def stands(series: Series, bound: float, sense: Sense) -> bool | None:
         sure = [item for name, item in series.values.items() if name not in series.incomplete]
         if sure and not over(min(sure), bound):
             return True
-        return False if series.complete else None
+        return None if series.missing or not over(series.value, bound) else False
     if sense is Sense.MAX:
         if over(series.value, bound):
             return False
@@ -65,7 +65,10 @@ def condition_holds(state: State, condition: Condition) -> bool | None:
     if not series.applicable:
         return False
     missing = (*series.missing, *series.incomplete)
-    whole = series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False, least=False)
+    # Of the largest of a series any lower bound may be the whole; of the smallest its items say which is.
+    whole = (
+        series if series.least else series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
+    )
     for amount, sense, strict in (
         (condition.over, Sense.MAX, True),
         (condition.under, Sense.MIN, True),
