@@ -257,3 +257,14 @@ def test_a_condition_on_a_smallest_value_is_decided_by_what_is_known(condition: 
     limits = [{"measure": "indoor_count", "max": "3", "when": [{"measure": "joint_spacing", **condition}]}]
     laid_out = system(runs, [unit(f"U{i}", 2) for i in (1, 2, 3, 4)])
     assert the_limit(judge(design([laid_out]), book({"limits": limits})), "indoor_count").standing is standing
+
+
+def test_a_run_of_no_length_charges_nothing_whatever_its_size() -> None:
+    """20 m of 9.52 are charged; J2 stands at J1 and its index of 8 is beyond the table."""
+    changes: Doc = {"charge": {"liquid": {"9.52 mm": "0.05 kg/m"}}}
+    changes["sizing.branch"] = {"rows": [{"upto": 5, "gas": "15.88 mm", "liquid": "6.35 mm"}]}
+    runs = [run("outdoor", "J1", "20 m"), run("J1", "J2", "0 m"), run("J1", "U1", "0 m")]
+    runs += [run("J2", "U2", "0 m"), run("J2", "U3", "0 m")]
+    units = [unit("U1", 2), unit("U2", 4), unit("U3", 4)]
+    found = the_system(judge(design([system(runs, units)]), book(changes)))
+    assert found.charge.rounded_kg == pytest.approx(1)

@@ -105,7 +105,7 @@ def _lines(facts: Facts, sizes: Sizes, charge: Charge, *, role: Role, table: Map
 
 
 def _pieces(facts: Facts, sizes: Sizes, role: Role) -> list[tuple[Decimal | None, Decimal | None]]:
-    """Diameter and actual length of every run and module pipe, as built where stated."""
+    """Diameter and actual length of every run and module pipe that has one, as built where stated."""
     pieces = []
     for node, run in facts.run.items():
         length = run.length_m if run.as_built_m is None else run.as_built_m
@@ -113,4 +113,4 @@ def _pieces(facts: Facts, sizes: Sizes, role: Role) -> list[tuple[Decimal | None
     for pipe in facts.system.outdoor.pipes:
         length = pipe.length_m if pipe.as_built_m is None else pipe.as_built_m
         pieces.append((pipe_size(facts, pipe, role), None if length is None else exact(length)))
-    return pieces
+    return [(od, length) for od, length in pieces if length != 0]
