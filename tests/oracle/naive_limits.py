@@ -171,8 +171,16 @@ def holds(facts: Facts, sizes: Sizes, condition: Condition) -> bool | None:
     measured = measure(facts, sizes, condition)
     if not measured.applicable:
         return False
-    low = None if measured.low is None else Known(measured.low, whole=False)
-    return satisfies(measured.value or low, condition)
+    for amount, sense, beyond_holds in (
+        (condition.over, Sense.MAX, True),
+        (condition.at_most, Sense.MAX, False),
+        (condition.under, Sense.MIN, True),
+        (condition.at_least, Sense.MIN, False),
+    ):
+        if amount is not None:
+            beyond = exceeds(measured, exact(amount.value), sense)
+            return None if beyond is None else beyond is beyond_holds
+    return None
 
 
 def satisfies(value: Known | None, condition: Condition) -> bool | None:

@@ -76,7 +76,7 @@ def condition_holds(state: State, condition: Condition) -> bool | None:
         (condition.at_least, Sense.MIN, False),
     ):
         if amount is not None:
-            kept = stands(whole, amount.value, sense)
+            kept = stands(series if series.least else whole, amount.value, sense)
             return None if kept is None else kept is not strict
     return None
 
