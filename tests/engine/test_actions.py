@@ -111,6 +111,19 @@ def test_an_action_touches_the_runs_that_it_names_on_the_way_to_far_units(action
     assert upped(found, "liquid") == runs
 
 
+@pytest.mark.parametrize(
+    "when",
+    [
+        {"measure": "connection_ratio", "over": "50 %"},  # 6 on 10
+        {"measure": "nearest_farthest_difference", "over": "34 m"},  # 60 less 25 m; U1 and U3 are 25 and 40 m away
+        {"measure": "fitting_index", "over": "5"},  # 6 through J1
+    ],
+)
+def test_a_condition_on_no_single_unit_makes_all_units_far(when: Doc) -> None:
+    found = judged(tree(), [mandatory("unit-run", when=when)])
+    assert set(the_action(found).runs) == {"U1", "U2", "C1", "U3"}
+
+
 def test_of_several_far_units_the_longest_path_may_be_meant() -> None:
     """U2 at 42 m, U1 and U3 at 40 m are all beyond 35; U1 has the longest run of its own, but not the longest way."""
     laid_out = tree(far="12 m")

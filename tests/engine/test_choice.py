@@ -178,3 +178,26 @@ def test_an_over_limit_shows_the_last_relaxed_bound_whose_needs_hold() -> None:
     found = judged({"limits": [{"measure": "farthest_actual", "max": "50 m", "page": 9, "relaxed": relaxed}]})
     limit = the_limit(found, "farthest_actual")
     assert (limit.standing, limit.bound, limit.page) == (Standing.OVER, 55, 2)
+
+
+def test_an_action_serves_a_limit_that_no_unit_breaks_by_itself() -> None:
+    """The main rises 12 m, over 10; on the runs to the units the pipe falls again."""
+    runs = [run("outdoor", "J1", "20 m", rise="12 m")]
+    runs += [run("J1", name, "15 m", rise="-12 m") for name in ("U1", "U2")]
+    limits = [wanting("a", measure="rise_without_trap", plain="10 m", wide="15 m")]
+    used = book({"sizing.actions": [elective("a", "unit-run")], "limits": limits})
+    found = judge(design([system(runs, [unit("U1", 2), unit("U2", 2)])]), used)
+    assert chosen(found) == ["a"]
+    assert the_system(found).actions[0].runs == ("U1", "U2")
+    assert the_limit(found, "rise_without_trap").standing is Standing.ON_CONDITIONS
+
+
+def test_an_action_is_not_due_for_a_limit_that_only_an_unknown_length_may_break() -> None:
+    """U1 is 20 m away and more, which may be less than the 40 m that the limit asks; U2 is 50 m away."""
+    runs = [run("outdoor", "J1", "20 m"), run("J1", "U1", "unknown"), run("J1", "U2", "30 m")]
+    relaxed = [{"min": "30 m", "needs": [{"action": "a"}]}]
+    limits = [{"measure": "farthest_actual", "min": "40 m", "relaxed": relaxed}]
+    used = book({"sizing.actions": [elective("a", "unit-run")], "limits": limits})
+    found = judge(design([system(runs, [unit("U1", 2), unit("U2", 2)])]), used)
+    assert the_limit(found, "farthest_actual").standing is Standing.UNJUDGED
+    assert the_system(found).actions[0].due is False

@@ -19,7 +19,6 @@ from linewright.book.schema import (
     Limit,
     Need,
     Origin,
-    Paths,
     Relaxed,
     Side,
     SizeAction,
@@ -147,10 +146,7 @@ def condition(dice: Dice, names: Names, name: MeasureName | None = None) -> Cond
 
 
 def mandatory(dice: Dice, names: Names, action: SizeAction) -> SizeAction:
-    """With a condition; one that is not on units cannot say which of them are far, so it takes all."""
-    when = condition(dice, names)
-    paths = action.paths if FACTS[when.measure].over is Over.UNITS else Paths.ALL
-    return replace(action, when=when, paths=paths)
+    return replace(action, when=condition(dice, names))
 
 
 def limits_of(dice: Dice, names: Names) -> tuple[Limit, ...]:
@@ -164,7 +160,7 @@ def _relaxing(dice: Dice, names: Names) -> tuple[Limit, ...]:
     limits = []
     for action in names.actions:
         if action.when is None and dice.maybe(0.9):
-            limit = limit_of(dice, names, dice.pick(common))
+            limit = limit_of(dice, names, dice.pick(common if dice.maybe(0.7) else tuple(MeasureName)))
             needs = (Need(action=action.id), *needs_of(dice, names, least=0))
             bound = typical(dice, limit.measure)
             relaxed = Relaxed(max=bound, needs=tuple(dice.some(needs, len(needs))))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from itertools import combinations
 
-from linewright.book.measures import FACTS, Over
-from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
+from linewright.book.measures import FACTS, MeasureName, Over
+from linewright.book.schema import ActionRuns, Limit, MeasureUse, Paths, SizeAction
 from linewright.model.values import NodeKind
 from tests.oracle.naive_charge import charge_of, is_over_cap
 from tests.oracle.naive_lengths import actual
@@ -25,6 +25,10 @@ from tests.oracle.naive_numbers import total
 from tests.oracle.naive_series import Sense, largest
 from tests.oracle.naive_sizes import Sizes, act, base_sizes
 from tests.oracle.naive_tree import Facts
+
+M = MeasureName
+#: Made of all units together, not of one.
+OF_ALL_UNITS = (M.NEAREST_FARTHEST_DIFFERENCE, M.LEVEL_BETWEEN_INDOOR, M.INDOOR_COUNT, M.CONNECTION_RATIO)
 
 
 def choose(facts: Facts) -> tuple[tuple[str, ...], Sizes, list[Verdict]]:
@@ -119,8 +123,8 @@ def _reach(facts: Facts, unit: str) -> Decimal:
 
 def _far_by_condition(facts: Facts, base: Sizes, action: SizeAction) -> set[str]:
     assert action.when is not None
-    if FACTS[action.when.measure].over is not Over.UNITS:
-        return set()
+    if not _is_by_unit(action.when):
+        return set(facts.unit)
     items = measure(facts, base, action.when).items
     return {unit for unit in facts.unit if unit in items and satisfies(items[unit], action.when) is True}
 
@@ -141,14 +145,18 @@ def _is_needed(limit: Limit, sense: Sense, action: SizeAction) -> bool:
 
 
 def _beyond(facts: Facts, base: Sizes, limit: Limit, *, sense: Sense) -> set[str]:
-    if FACTS[limit.measure].over is not Over.UNITS:
+    bound, measured = plain_bound(facts, base, limit, sense=sense), measure(facts, base, limit, sense=sense)
+    if bound is None or exceeds(measured, bound, sense) is not True:
         return set()
-    bound = plain_bound(facts, base, limit, sense=sense)
-    items = measure(facts, base, limit, sense=sense).items
-    if bound is None:
-        return set()
+    if not _is_by_unit(limit):
+        return set(facts.unit)
     return {
         unit
         for unit in facts.unit
-        if (item := items.get(unit)) is not None and exceeds(largest({unit: item}), bound, sense) is True
+        if (item := measured.items.get(unit)) is not None and exceeds(largest({unit: item}), bound, sense) is True
     }
+
+
+def _is_by_unit(use: MeasureUse) -> bool:
+    """Whether units are far one by one; a measure of the system as a whole makes all of them far."""
+    return FACTS[use.measure].over is Over.UNITS and use.measure not in OF_ALL_UNITS and not use.in_all

@@ -6,9 +6,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
-from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
+from linewright.book.measures import FACTS, Over
+from linewright.book.schema import ActionRuns, Limit, MeasureUse, Paths, SizeAction
+from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
-from linewright.engine.limits import bounds_of, breaks, condition_holds, is_beyond
+from linewright.engine.limits import bounds_of, breaks, condition_holds, is_beyond, stands
 from linewright.engine.measures import measure
 from linewright.engine.measures.series import first_at
 from linewright.engine.records import ActionResult, Sense
@@ -116,8 +118,10 @@ def _far_by_condition(base: State, action: SizeAction) -> tuple[int, ...]:
     condition = action.when
     if condition is None:
         return ()
-    values = measure(base, condition).values
-    return _units(base, lambda name: name in values and is_beyond(condition, values[name]))
+    series = measure(base, condition)
+    if not _is_by_unit(condition, series):
+        return _units(base, lambda _: True)
+    return _units(base, lambda name: name in series.values and is_beyond(condition, series.values[name]))
 
 
 def _far_by_limits(base: State, action: SizeAction) -> tuple[int, ...]:
@@ -134,12 +138,17 @@ def _beyond(base: State, limit: Limit, bound: float, sense: Sense) -> tuple[int,
     series = measure(base, limit, sense)
     if any(condition_holds(base, condition) is False for condition in limit.when) or not series.applicable:
         return ()
-    values = series.values
-    names = _units(base, lambda name: name in values)
-    if series.spread or not names:
-        broken = series.value is not None and breaks(series.value, bound, sense)
-        return tuple(range(len(base.ground.system.units))) if broken else ()
-    return _units(base, lambda name: name in values and breaks(values[name], bound, sense))
+    if stands(series, bound, sense) is not False:
+        return ()
+    if not _is_by_unit(limit, series):
+        return _units(base, lambda _: True)
+    known = series.values if sense is Sense.MAX else series.values.keys() - series.incomplete
+    return _units(base, lambda name: name in known and breaks(series.values[name], bound, sense))
+
+
+def _is_by_unit(use: MeasureUse, series: Series) -> bool:
+    """Say whether a measure has an item of its own for each unit; where it has none, all units are far or none is."""
+    return FACTS[use.measure].over is Over.UNITS and bool(series.values) and not series.spread
 
 
 def _needs_action(limit: Limit, sense: Sense, action: str) -> bool:
