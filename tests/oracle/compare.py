@@ -65,6 +65,7 @@ def _limit_pairs(check: Check, verdict: Verdict) -> Iterator[tuple[str, object, 
     yield "measure", check.measure, str(verdict.measure)
     yield "sense", check.sense.value, verdict.sense.value
     yield "standing", check.standing.value, verdict.standing
+    yield "says what is missing", bool(check.missing), verdict.standing == "unjudged"
     if verdict.standing in ("not applicable", "unstated"):
         return
     yield "bound", check.bound, verdict.shown
