@@ -268,3 +268,21 @@ def test_a_run_of_no_length_charges_nothing_whatever_its_size() -> None:
     units = [unit("U1", 2), unit("U2", 4), unit("U3", 4)]
     found = the_system(judge(design([system(runs, units)]), book(changes)))
     assert found.charge.rounded_kg == pytest.approx(1)
+
+
+@pytest.mark.parametrize(
+    ("variant", "missing"),
+    [
+        ({}, ("length of run U1",)),
+        ({"lengths": "equivalent"}, ("allowances of run U2", "length of run U1")),
+        ({"origin": "first-branch"}, ("length of run U1",)),
+        ({"module_pipes": "in"}, ("length of run U1", "lengths of module pipes")),
+    ],
+)
+def test_a_total_names_the_lengths_and_the_allowances_that_it_lacks(variant: Doc, missing: tuple[str, ...]) -> None:
+    """U2 is 25 m away over a bend for which the book has no allowance."""
+    runs = [run("outdoor", "J1", "30 m"), run("J1", "U1", "unknown"), run("J1", "U2", "25 m", bends=1)]
+    laid_out = system(runs, [unit("U1", 5), unit("U2", 5)], modules=["outdoor 10", "outdoor 10"])
+    limits = [{"measure": "total_length", "max": "99 m", **variant}]
+    limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "total_length")
+    assert (limit.standing, limit.missing) == (Standing.UNJUDGED, missing)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
@@ -14,7 +14,6 @@ from linewright.engine.records import Sense
 from linewright.engine.sizing import is_up
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
-from linewright.model.values import Role
 
 Nodes = Sequence[int]
 
@@ -98,18 +97,19 @@ def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     after_main = state.origin(use) is Origin.FIRST_BRANCH and ground.tree.first_branch is not None
     counted = [i for i in range(len(ground.tree.ids)) if not (after_main and ground.is_main[i])]
     again = [i for i in counted if run_is_up(state, i)] if use.upsized_twice else []
-    sums: list[tuple[float, bool]] = []
-    for line, role in state.lines(equivalent=_equivalent(use)):
+    lines = state.lines(equivalent=_equivalent(use))
+    sums: list[float] = []
+    missing = {name for line, _ in lines if not line.complete for name in _lacking(state, counted, line)}
+    for line, role in lines:
         length = sum([line.run_m[i] for i in counted]) + sum([line.run_m[i] for i in again])
-        missing = not line.complete and any(line.run_missing[i] for i in counted)
         if use.module_pipes is InOut.IN:
             pipes = ground.pipes.length_m[role]
             length += sum([pipe[0] for pipe in pipes])
-            missing = missing or any(pipe[1] for pipe in pipes) or not ground.pipes.stated
-        sums.append((length, missing))
+            if any(pipe[1] for pipe in pipes) or not ground.pipes.stated:
+                missing.add("lengths of module pipes")
+        sums.append(length)
     tubes = len(state.sized.by_role) if use.each_tube else 1
-    missing_any = any(item[1] for item in sums)
-    return plain(max(sums)[0] * tubes, missing=_unknown_runs(state) if missing_any else ())
+    return plain(max(sums) * tubes, missing=tuple(sorted(missing)))
 
 
 def run_is_up(state: State, i: int) -> bool:
@@ -187,11 +187,11 @@ def _missing_between(state: State, line: Line, run: int, back_to: int) -> bool:
     return False
 
 
-def _unknown_runs(state: State) -> tuple[str, ...]:
-    ground = state.ground
-    lines: list[tuple[Line, Role | None]] = [*state.lines(equivalent=False), *state.lines(equivalent=True)]
-    names = {ground.tree.ids[i] for line, _ in lines for i, missing in enumerate(line.run_missing) if missing}
-    return tuple(sorted(f"length of run {name}" for name in names)) or ("lengths of module pipes",)
+def _lacking(state: State, counted: Nodes, line: Line) -> Iterator[str]:
+    """Name the lengths and allowances that runs lack along a line."""
+    for i in counted:
+        if line.run_missing[i]:
+            yield f"{'length' if state.ground.unknown[i] else 'allowances'} of run {state.ground.tree.ids[i]}"
 
 
 def _equivalent(use: MeasureUse) -> bool:
