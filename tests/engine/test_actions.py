@@ -6,6 +6,7 @@ import pytest
 
 from linewright.engine import Evaluation, Standing
 from linewright.engine.records import ActionResult
+from linewright.engine.working import working
 from linewright.model.values import Role
 from tests.engine.builders import (
     Doc,
@@ -230,6 +231,8 @@ def test_a_raised_main_has_taken_the_step_that_it_was_asked_itself() -> None:
     found = judged(tree(), [two, one], changes)
     assert (tube_mm(found, "J2"), tube_mm(found, "J1")) == (28.58, 28.58)
     assert (the_action(found).carried_out, the_action(found, "one").carried_out) == (False, True)
+    assert working(found, "main/run:J1.gas_od").steps[-1].inputs[0].name == "the main is raised"
+    assert working(found, "main/run:J1.gas_od").steps[-1].result == pytest.approx(0.02858)
 
 
 def test_without_a_cap_a_branch_goes_beyond_the_main() -> None:

@@ -25,7 +25,7 @@ Explain = Callable[[Places, MeasureUse, Series, Sense], tuple[Step, ...]]
 def measure_steps(at: Places, use: MeasureUse, sense: Sense | None = None) -> tuple[Step, ...]:
     """Steps that give a measure in the variant of `use`."""
     series = measure(at.result.state, use, sense)
-    if sense is None:
+    if sense is None or use.measure in SMALLEST:
         sense = Sense.MIN if use.measure in SMALLEST else Sense.MAX
     if not series.applicable:
         return (Step(use.measure.value, "count", (), Dimension.NUMBER, None, note="not applicable to this system"),)
@@ -159,7 +159,7 @@ def _connection_ratio(at: Places, use: MeasureUse, series: Series, sense: Sense)
 
 
 def _charge(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001
-    charge = at.result.charge
+    charge = at.result.state.charge
     kg = Input("additional charge", charge.rounded_kg or 0.0, Dimension.MASS, at.subject("charge"))
     if use.measure is M.ADDITIONAL_CHARGE:
         return (Step(use.measure.value, "stated", (kg,), Dimension.MASS, series.value),)

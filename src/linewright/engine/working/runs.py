@@ -99,7 +99,7 @@ def equivalent_steps(at: Places, run: str, role: Role | None = None) -> tuple[St
             f"{allowance}.bend",
         ),
         Input("items on the run", parts.items_m or 0.0, Dimension.LENGTH, f"{at.run_path(run)}.items"),
-        Input(_fitting_words(at, run), parts.fitting_m or 0.0, Dimension.LENGTH, allowance),
+        Input(_fitting_words(at, run), (parts.far_m or 0.0) + (parts.near_m or 0.0), Dimension.LENGTH, allowance),
     )
     lengths = state.lengths.equivalent[line]
     missing = lengths.run_missing[tree.at[run]]
@@ -155,7 +155,7 @@ def tube_steps(at: Places, run: str, role: Role) -> tuple[Step, ...]:
                 page=page,
             )
         )
-    elif tube.source == "table" and tube.od_m != tube.table_m and tube.od_m is not None:
+    elif tube.source != "override" and tube.od_m is not None and tube.od_m != steps[-1].result:
         item = Input("the main is raised", tube.od_m, Dimension.TUBE, at.in_book("sizing.capped"))
         steps.append(Step(name, "stated", (item,), Dimension.TUBE, tube.od_m, "sizing.capped"))
     return tuple(steps)
