@@ -9,7 +9,7 @@ from linewright.book.compiled import compile_book
 from linewright.book.measures import FACTS, MeasureName, Over
 from linewright.engine import Library, evaluate
 from linewright.engine.records import Check, CheckKind, Evaluation, MeasureResult, Standing, SystemResult
-from tests.oracle.compare_parts import charge, fittings, runs, units
+from tests.oracle.compare_parts import charge, checks, fittings, runs, units
 from tests.oracle.compare_values import RELATIVE, close, pairs
 from tests.oracle.generate import Case, faultless
 from tests.oracle.naive import MODES, Answer, SystemAnswer, answer
@@ -34,7 +34,7 @@ def differences(evaluation: Evaluation, naive: Answer) -> list[str]:
     assert sorted(result.id for result in evaluation.systems) == sorted(naive.systems)
     for result in evaluation.systems:
         one = naive.systems[result.id]
-        for part in (_limits, _measures, _actions, runs, fittings, units, charge):
+        for part in (_limits, _measures, _actions, runs, fittings, units, charge, checks):
             found += [f"{result.id}: {line}" for line in part(result, one)]
     return found + list(_rooms(evaluation, naive))
 
@@ -139,10 +139,11 @@ def _actions(result: SystemResult, one: SystemAnswer) -> Iterator[str]:
     if chosen != tuple(sorted(one.chosen)):
         yield f"chosen {chosen}, naive {one.chosen}"
     for action in result.actions:
-        acts = action.chosen or (action.mandatory and action.due)
-        if acts != (action.id in one.sizes.carried):
-            yield f"{action.id} acts: {acts}, naive {action.id in one.sizes.carried}"
-        elif acts and action.carried_out != one.sizes.carried[action.id]:
+        if action.chosen != (action.id in one.sizes.carried):
+            yield f"{action.id} acts: {action.chosen}, naive {action.id in one.sizes.carried}"
+        elif action.chosen and list(action.runs) != sorted(one.sizes.touched[action.id]):
+            yield f"{action.id} touches {action.runs}, naive {one.sizes.touched[action.id]}"
+        elif action.chosen and action.carried_out != one.sizes.carried[action.id]:
             yield f"{action.id} carried out: {action.carried_out} {action.why_not}, naive the other way"
 
 

@@ -9,6 +9,14 @@ from linewright.engine.records import RunResult, SystemCapacity, SystemResult, U
 from linewright.model.values import Role
 from tests.oracle.compare_values import RELATIVE, close, pairs
 from tests.oracle.naive import MODES, SystemAnswer
+from tests.oracle.naive_checks import (
+    Judged,
+    action_checks,
+    capacity_check,
+    charge_check,
+    fitting_checks,
+    size_checks,
+)
 from tests.oracle.naive_lengths import actual
 from tests.oracle.naive_numbers import exact, same_tube
 from tests.oracle.naive_sizes import ROLES
@@ -137,6 +145,25 @@ def charge(result: SystemResult, one: SystemAnswer) -> Iterator[str]:
             agree = abs(got.get(kind, want.get(kind)) or 0.0) <= RELATIVE
         if not agree:
             yield f"charge of {kind}: {got.get(kind)}, naive {want.get(kind)}"
+
+
+def checks(result: SystemResult, one: SystemAnswer) -> Iterator[str]:
+    """Every verdict beside the limits, by what it is on."""
+    wanted = [
+        *size_checks(one.facts, one.sizes),
+        *action_checks(one.facts, one.sizes),
+        *fitting_checks(one.facts, one.fittings),
+        *charge_check(one.facts, one.charge),
+        *(capacity_check(mode, one.block[name]) for name, mode in one.modes.items()),
+    ]
+    found = [
+        Judged(check.subject.removeprefix(f"{result.id}/"), check.measure, check.standing.value)
+        for check in result.checks
+    ]
+    for check in sorted(set(found) ^ set(wanted)):
+        yield f"check of {'the engine' if check in found else 'the naive side'} alone: {check}"
+    if len(found) != len(wanted):
+        yield f"{len(found)} checks, naive {len(wanted)}"
 
 
 def _by_kind(terms: Mapping[str, Decimal | float | None]) -> dict[str, float | None]:

@@ -100,7 +100,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
         fittings=tuple(grown.fittings),
         block=_block(dice, total=float(total) * watts) if dice.maybe(0.3) else None,
         declared=dice.some(DECLARED, 0),
-        forbidden_actions=tuple(a.id for a in actions if a.when is None and dice.maybe(0.1)),
+        forbidden_actions=tuple(a.id for a in actions if dice.maybe(0.1)),
     )
     return system, book
 

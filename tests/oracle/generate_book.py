@@ -208,16 +208,17 @@ def _elective(dice: Dice, number: int) -> SizeAction:
 
 
 def fittings_of(dice: Dice, ladders: Ladders, *, group: Group, sums: Sequence[float]) -> Fittings:
-    least, most = min(sums), max(sums)
-    edges = index_edges(dice, least=least, most=most, sums=sums)
+    least, largest = min(sums), max(sums)
+    edges = index_edges(dice, least=least, most=largest, sums=sums)
+    most = (*sums, *[None] * (4 * len(sums)))
     headers = [
-        HeaderRow(**edge, model=f"header {number}", ports=dice.pick((3, 4, 6, 8)))
+        HeaderRow(**edge, model=f"header {number}", ports=dice.pick((3, 4, 6, 8)), port_index=dice.pick(most))
         for number, edge in enumerate(edges_of(dice, sorted(edges * 2), Dimension.NUMBER))
         if not {"over", "from_"} & set(edge)
     ]
     return Fittings(
         first=_fitting_table(dice, ladders, "first", index_edges(dice, least=least, most=group.index, sums=sums)),
-        joint=_fitting_table(dice, ladders, "joint", index_edges(dice, least=least, most=most, sums=sums)),
+        joint=_fitting_table(dice, ladders, "joint", index_edges(dice, least=least, most=largest, sums=sums)),
         header=HeaderTable(rows=tuple(headers)) if headers and dice.maybe(0.9) else None,
         allowance=_allowances(dice, ladders),
         allowance_line=dice.pick(tuple(AllowanceLine)),

@@ -35,12 +35,9 @@ def choose(facts: Facts) -> tuple[tuple[str, ...], Sizes, list[Verdict]]:
     """Try every subset of the elective actions; give the chosen one with its sizes and verdicts."""
     base = base_sizes(facts)
     actions = facts.book.sizing.actions
-    due = {a.id: touched(facts, base, a) for a in actions if a.when is not None and is_due(facts, base, a)}
-    elective = {
-        position: action
-        for position, action in enumerate(actions)
-        if action.when is None and action.id not in facts.system.forbidden_actions and is_asked(facts, base, action)
-    }
+    allowed = {n: action for n, action in enumerate(actions) if action.id not in facts.system.forbidden_actions}
+    due = {a.id: touched(facts, base, a) for a in allowed.values() if a.when is not None and is_due(facts, base, a)}
+    elective = {n: action for n, action in allowed.items() if action.when is None and is_asked(facts, base, action)}
     runs = {action.id: touched(facts, base, action) for action in elective.values()}
     best: tuple[tuple[int, int, int, tuple[int, ...]], Sizes, list[Verdict]] | None = None
     for size in range(len(elective) + 1):

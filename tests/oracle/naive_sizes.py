@@ -25,9 +25,10 @@ class Tube(NamedTuple):
 
 @dataclass
 class Sizes:
-    """Every tube of every run, and which actions are carried out."""
+    """Every tube of every run, which runs actions touch, and which actions are carried out."""
 
     tubes: dict[tuple[str, Role], Tube]
+    touched: Mapping[str, list[str]] = field(default_factory=dict)
     carried: dict[str, bool] = field(default_factory=dict)
 
     def od(self, run: str, role: Role) -> Decimal | None:
@@ -136,7 +137,7 @@ def act(facts: Facts, actions: Mapping[str, list[str]]) -> Sizes:
         tubes[run, role] = _up(facts, run, role, steps=steps)
     if facts.book.sizing.capped is Capped.RAISES_MAIN:
         _raise_main(facts, tubes, actions, by_id=by_id)
-    sizes = Sizes(_capped(facts, tubes))
+    sizes = Sizes(_capped(facts, tubes), actions)
     for action, runs in actions.items():
         sizes.carried[action] = all(
             _is_carried(facts, sizes.tubes[run, role], tubes[run, role], role=role, steps=by_id[action].steps)
