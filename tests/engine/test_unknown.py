@@ -207,16 +207,6 @@ def test_beyond_an_unknown_rise_only_what_was_climbed_since_is_known(
     assert limit.missing == (("rise of run C2",) if standing is Standing.UNJUDGED else ())
 
 
-def test_no_metres_are_left_for_an_elevation() -> None:
-    """U1 is 8 m below the outdoor unit; that 12 m are left of 20 says nothing of U2."""
-    runs = [run("outdoor", "J1", "10 m"), run("J1", "U1", "5 m"), run("J1", "U2", "5 m")]
-    laid_out = system(runs, [unit("U1", 5), unit("U2", 5, elevation="")], elevation="8 m")
-    limits = [{"measure": "level_outdoor_above", "max": "20 m"}]
-    limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "level_outdoor_above")
-    assert (limit.standing, limit.value, limit.left) == (Standing.UNJUDGED, 8, None)
-    assert limit.missing == ("elevation of U2",)
-
-
 @pytest.mark.parametrize(
     ("sense", "bound", "standing"),
     [("max", "1 m", Standing.OVER), ("max", "9 m", Standing.UNJUDGED), ("min", "9 m", Standing.UNJUDGED)],
@@ -229,15 +219,6 @@ def test_a_difference_known_along_one_of_two_lines_is_a_lower_bound(sense: str, 
     changes = {"fittings.allowance": allowances, "fittings.allowance_line": "both", "limits": [limit]}
     found = judge(design([system(runs, [unit("U1", 5), unit("U2", 5)])]), book(changes))
     assert the_limit(found, "nearest_farthest_difference").standing is standing
-
-
-def test_charge_per_length_names_the_length_that_it_lacks() -> None:
-    """A book that charges no length knows the charge all the same."""
-    limits = [{"measure": "charge_per_length", "max": "1 kg/m"}]
-    runs = [run("outdoor", "U1", "unknown")]
-    used = book({"charge": {"constant": "2 kg"}, "limits": limits})
-    limit = the_limit(judge(design([system(runs, [unit("U1", 5)])]), used), "charge_per_length")
-    assert (limit.standing, limit.missing) == (Standing.UNJUDGED, ("length of run U1",))
 
 
 @pytest.mark.parametrize(
@@ -268,21 +249,3 @@ def test_a_run_of_no_length_charges_nothing_whatever_its_size() -> None:
     units = [unit("U1", 2), unit("U2", 4), unit("U3", 4)]
     found = the_system(judge(design([system(runs, units)]), book(changes)))
     assert found.charge.rounded_kg == pytest.approx(1)
-
-
-@pytest.mark.parametrize(
-    ("variant", "missing"),
-    [
-        ({}, ("length of run U1",)),
-        ({"lengths": "equivalent"}, ("allowances of run U2", "length of run U1")),
-        ({"origin": "first-branch"}, ("length of run U1",)),
-        ({"module_pipes": "in"}, ("length of run U1", "lengths of module pipes")),
-    ],
-)
-def test_a_total_names_the_lengths_and_the_allowances_that_it_lacks(variant: Doc, missing: tuple[str, ...]) -> None:
-    """U2 is 25 m away over a bend for which the book has no allowance."""
-    runs = [run("outdoor", "J1", "30 m"), run("J1", "U1", "unknown"), run("J1", "U2", "25 m", bends=1)]
-    laid_out = system(runs, [unit("U1", 5), unit("U2", 5)], modules=["outdoor 10", "outdoor 10"])
-    limits = [{"measure": "total_length", "max": "99 m", **variant}]
-    limit = the_limit(judge(design([laid_out]), book({"limits": limits})), "total_length")
-    assert (limit.standing, limit.missing) == (Standing.UNJUDGED, missing)

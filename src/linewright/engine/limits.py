@@ -8,9 +8,9 @@ from linewright.book.measures import FACTS
 from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
 from linewright.engine.figures import Series
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
+from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
-from linewright.model.tree import NO_PARENT
 from linewright.units import Amount, Dimension, over
 
 
@@ -92,25 +92,6 @@ def is_beyond(condition: Condition, value: float) -> bool:
     return condition.at_most is not None and not over(value, condition.at_most.value)
 
 
-def missing_of(state: State, series: Series) -> tuple[str, ...]:
-    """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
-    names: set[str] = set(series.missing)
-    for subject in () if names else series.incomplete:
-        names |= set(_lacking_to(state, subject)) or {"lengths of module pipes"}
-    return tuple(sorted(names))
-
-
-def _lacking_to(state: State, subject: str) -> Iterator[str]:
-    ground = state.ground
-    run = ground.tree.at.get(subject, NO_PARENT)
-    while run != NO_PARENT:
-        if ground.unknown[run]:
-            yield f"length of run {ground.tree.ids[run]}"
-        elif any(line.run_missing[run] for line in state.lengths.equivalent):
-            yield f"allowances of run {ground.tree.ids[run]}"
-        run = ground.tree.parent[run]
-
-
 def _left(series: Series, bound: float, sense: Sense) -> float | None:
     """What a largest bound leaves for the lengths that are missing: the bound less the largest of the lower bounds."""
     if sense is Sense.MIN or series.value is None or series.spread or (series.values and series.missing):
@@ -140,7 +121,7 @@ def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection
 
 
 def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
-    return tuple(name for condition in limit.when for name in missing_of(state, measure(state, condition)))
+    return tuple(name for condition in limit.when for name in missing_of(state, condition, measure(state, condition)))
 
 
 def _check(
@@ -188,7 +169,7 @@ def _against(
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
     if kept is None:
-        return check._replace(missing=missing_of(state, series), left=_left(series, bound, sense))
+        return check._replace(missing=missing_of(state, limit, series), left=_left(series, bound, sense))
     return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
 
 
@@ -214,7 +195,7 @@ def _relax(state: State, limit: Limit, check: Check, *, series: Series, carried_
         missing = {name for result in tried for need in result.needs for name in need.missing}
         check = _shown(check, last_held, Standing.UNJUDGED) if last_held else check
         return check._replace(
-            standing=Standing.UNJUDGED, missing=tuple(sorted(missing | set(missing_of(state, series))))
+            standing=Standing.UNJUDGED, missing=tuple(sorted(missing | set(missing_of(state, limit, series))))
         )
     return _shown(check, last_held, Standing.OVER) if last_held else check._replace(standing=Standing.OVER)
 
@@ -249,7 +230,7 @@ def _needs(state: State, need: Need, carried_out: Collection[str]) -> Iterator[N
             continue
         series = measure(state, need, sense)
         holds = True if not series.applicable else stands(series, amount.value, sense)
-        missing = missing_of(state, series) if holds is None else ()
+        missing = missing_of(state, need, series) if holds is None else ()
         yield NeedResult(
             _need_words(need, sense),
             series.value,
