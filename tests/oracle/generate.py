@@ -14,6 +14,7 @@ from tests.oracle import generate_book as parts
 from tests.oracle.generate_bounds import tighten
 from tests.oracle.generate_capacity import capacity_of, site_of
 from tests.oracle.generate_dice import Dice, new_dice
+from tests.oracle.generate_fittings import fittings_of
 from tests.oracle.generate_limits import DECLARED, Names, limits_of, mandatory
 from tests.oracle.generate_outdoor import outdoor_side
 from tests.oracle.generate_tree import Grown, grow
@@ -86,7 +87,7 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
         indoor=IndoorTables(models=models),
         tubes=parts.tubes_of(ladders),
         sizing=replace(sizing, actions=actions),
-        fittings=parts.fittings_of(dice, ladders, group=group, sums=sums),
+        fittings=fittings_of(dice, ladders, group=group, sums=sums),
         limits=limits_of(dice, names),
         capacity=capacity_of(dice, group=group.id or group.modules[0], kinds=kinds, reach_m=_reach(grown), ratio=ratio),
         charge=parts.charge_of(dice, ladders, modules=modules, group=group, models=models, ratio=ratio),

@@ -4,23 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from linewright.book.schema import (
     ActionRuns,
-    AllowanceAt,
-    AllowanceLine,
-    Band,
     Cap,
     Capped,
     Charge,
     ChargeBand,
-    FittingBy,
-    FittingRow,
-    Fittings,
-    FittingTable,
     Group,
-    HeaderRow,
-    HeaderTable,
     IndoorModel,
     MainBy,
     OutdoorModule,
@@ -207,53 +199,6 @@ def _elective(dice: Dice, number: int) -> SizeAction:
     )
 
 
-def fittings_of(dice: Dice, ladders: Ladders, *, group: Group, sums: Sequence[float]) -> Fittings:
-    least, largest = min(sums), max(sums)
-    edges = index_edges(dice, least=least, most=largest, sums=sums)
-    most = (*sums, *[None] * (4 * len(sums)))
-    headers = [
-        HeaderRow(**edge, model=f"header {number}", ports=dice.pick((3, 4, 6, 8)), port_index=dice.pick(most))
-        for number, edge in enumerate(edges_of(dice, sorted(edges * 2), Dimension.NUMBER))
-        if not {"over", "from_"} & set(edge)
-    ]
-    return Fittings(
-        first=_fitting_table(dice, ladders, "first", index_edges(dice, least=least, most=group.index, sums=sums)),
-        joint=_fitting_table(dice, ladders, "joint", index_edges(dice, least=least, most=largest, sums=sums)),
-        header=HeaderTable(rows=tuple(headers)) if headers and dice.maybe(0.9) else None,
-        allowance=_allowances(dice, ladders),
-        allowance_line=dice.pick(tuple(AllowanceLine)),
-        allowance_at=dice.pick((AllowanceAt.ENTERS, *AllowanceAt)),
-    )
-
-
-def _fitting_table(dice: Dice, ladders: Ladders, name: str, values: Sequence[float]) -> FittingTable:
-    by = dice.pick((FittingBy.INDEX, *FittingBy))
-    gas = dice.between(0, 4)
-    rows = []
-    for number, edge in enumerate(edges_of(dice, values, Dimension.NUMBER)):
-        gas += dice.pick((0, 1, 2, 2))
-        size = None if by is FittingBy.INDEX else ladders.size_m(Role.GAS, gas)
-        rows.append(FittingRow(**edge, model=f"{name} {number}", gas=size))
-    return FittingTable(rows=tuple(rows), by=by)
-
-
-def _allowances(dice: Dice, ladders: Ladders) -> dict[str, float | Mapping[float, float]]:
-    if dice.maybe(0.05):
-        return {}
-    given: dict[str, float | Mapping[float, float]] = {}
-    for kind in ("bend", "joint", "header", "coupling", "outdoor_joint", "valve", "trap", "loop", "sleeve"):
-        if dice.maybe(0.4 if kind == "coupling" else 0.01):
-            continue
-        by_tube = dice.maybe(0.5)
-        given[kind] = _by_tube(dice, ladders) if by_tube else dice.length_m(0, 2)
-    return given
-
-
-def _by_tube(dice: Dice, ladders: Ladders) -> dict[float, float]:
-    steps = sorted({step for line in ladders.steps.values() for step in line})
-    return {dice.tube_m(step): dice.length_m(0, 2) for step in steps if not dice.lacking(0.01)}
-
-
 def charge_of(
     dice: Dice,
     ladders: Ladders,
@@ -294,7 +239,9 @@ def _rounding(dice: Dice) -> Rounding:
 
 def _ratio_bands(dice: Dice, ratio: float) -> tuple[ChargeBand, ...]:
     values = sorted({ratio, 0.5, 1.0, 1.15, *(1.3, 2.9)[: dice.between(0, 2)]})
-    low = {"over": amount(0.2, Dimension.RATIO)} if dice.maybe(0.05) else {}
-    edges: list[dict[str, Band]] = edges_of(dice, values, Dimension.RATIO)
-    edges[0] = {**edges[0], **low}  # type: ignore[dict-item]
-    return tuple(ChargeBand(**edge, add_kg=dice.mass_kg(0, 1)) for edge in edges)  # type: ignore[arg-type]
+    least = ratio * dice.pick((0.8, 1.0, 1.1)) if dice.maybe(0.1) else 0.0
+    values = [value for value in values if value > least] or values[-1:]
+    edges: list[dict[str, Any]] = edges_of(dice, values, Dimension.RATIO)
+    if 0.0 < least < values[0]:
+        edges[0]["over"] = amount(least, Dimension.RATIO)
+    return tuple(ChargeBand(**edge, add_kg=dice.mass_kg(0, 1)) for edge in edges)
