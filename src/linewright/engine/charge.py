@@ -19,7 +19,7 @@ def find_charge(ground: Ground, sized: Sized) -> ChargeResult:
     charge = ground.book.book.charge
     terms = tuple(_rounded_terms(ground, _terms(ground, sized)))
     missing = tuple(term.missing for term in terms if term.missing)
-    total = None if missing else sum(term.kg for term in terms if term.kg is not None)
+    total = None if missing else sum((term.kg for term in terms if term.kg is not None), 0.0)
     multiplier = charge.multiplier
     unrounded = rounded = None
     if total is not None:
