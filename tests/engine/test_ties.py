@@ -120,3 +120,20 @@ def test_a_unit_level_with_the_highest_module_has_no_level_difference(level: str
 def test_those_levels_really_differ_in_the_last_place() -> None:
     assert 0.1 + 0.2 > 0.3
     assert 0.1 + 0.7 < 0.8
+
+
+@pytest.mark.parametrize(("pieces", "whole"), PIECES)
+@pytest.mark.parametrize("swapped", [True, False])
+def test_of_two_lines_with_equal_differences_the_first_governs(pieces: int, whole: str, swapped: bool) -> None:  # noqa: FBT001
+    """U1 is farther along one line by pieces of 0.1 m, U3 along the other by as much at once."""
+    each, one = ("12.7 mm", "6.35 mm") if not swapped else ("6.35 mm", "12.7 mm")
+    table = {each: "0.1 m", one: "0 m"}
+    items = {"small": table, "whole": {one: whole, each: "0 m"}, "joint": "0 m"}
+    runs = [run("outdoor", "J1", "0 m"), run("J1", "J2", "0 m")]
+    runs += [run("J1", "U1", "0 m", items=[{"kind": "small", "count": 1}] * pieces), run("J2", "U2", "0 m")]
+    runs.append(run("J2", "U3", "0 m", items=[{"kind": "whole", "count": 1}]))
+    limit = {"measure": "nearest_farthest_difference", "max": "99 m", "lengths": "equivalent"}
+    changes = {"limits": [limit], "fittings.allowance": items, "fittings.allowance_line": "both"}
+    laid_out = system(runs, [unit(f"U{i}", 3) for i in (1, 2, 3)])
+    found = the_limit(judge(design([laid_out]), book(changes)), "nearest_farthest_difference")
+    assert found.governs == (("U1", "U3") if swapped else ("U1", "U2"))

@@ -47,11 +47,12 @@ def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
 
 
 def longer_spread(spreads: Sequence[Series]) -> Series:
-    """Of the differences along two lines the larger; one alone that has a value is a lower bound of it."""
-    known = [series for series in spreads if series.value is not None]
+    """Of the differences along two lines the larger, of equal ones the first; one known alone is a lower bound."""
+    known = [(series.value, series) for series in spreads if series.value is not None]
     if not known:
         return spreads[0]
-    longest = max(known, key=lambda series: series.value or 0.0)
+    most = max(value for value, _ in known)
+    longest = next(series for value, series in known if not over(most, value))
     return longest._replace(incomplete=frozenset().union(*(series.incomplete for series in spreads)))
 
 
