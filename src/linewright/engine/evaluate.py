@@ -18,10 +18,11 @@ from linewright.engine.records import (
     Evaluation,
     Standing,
     SystemCapacity,
+    SystemFigures,
     SystemResult,
 )
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
-from linewright.engine.rooms import room_results
+from linewright.engine.rooms import room_results, room_standings
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
@@ -44,13 +45,12 @@ def evaluate(design: Design, library: Library) -> Evaluation:
         _system(design, system, variants[system.id], ratings=ratings[system.id], needs=needs[system.id])
         for system in sorted(design.systems, key=lambda system: system.id)
     )
-    rooms = room_results(design, systems)
     standings = {check.standing for system in systems for check in (*system.limits, *system.checks)}
-    standings.update(standing for room in rooms for standing in room.standings)
+    standings |= room_standings(design, systems)
     return Evaluation(
         design=design,
         systems=systems,
-        rooms=rooms,
+        deferred_rooms=Deferred(partial(room_results, design, systems)),
         standing=overall(standings) if systems else Standing.UNJUDGED,
         books={name: library.hashes.get(name, "") for name in sorted({system.book for system in design.systems})},
         cautions=CAUTIONS,
@@ -80,6 +80,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         )
         for scope in variant.scopes
     )
+    figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
     checks = [
         *size_checks(ground, state.table, state.sized),
@@ -106,7 +107,8 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         actions=actions,
         deferred_runs=Deferred(partial(run_results, variant)),
         fittings=fittings,
-        units=unit_results(state, cooling.figures, cooling.sensible, heating.figures),
+        figures=figures,
+        deferred_units=Deferred(partial(unit_results, state, figures)),
         cooling=cooling.capacity,
         heating=heating.capacity,
         charge=state.charge,

@@ -162,6 +162,27 @@ class ModeFigures(NamedTuple):
     coincident_w: float | None
 
 
+class UnitFigures(NamedTuple):
+    """What every unit of a system needs and gets in one mode [W], in the order of the design."""
+
+    needed_w: tuple[float | None, ...]
+    rating_w: tuple[float | None, ...]
+    delivered_w: tuple[float | None, ...]
+    coincident_w: tuple[float | None, ...]
+
+    def of(self, unit: int) -> ModeFigures:
+        """Give the figures of one unit."""
+        return ModeFigures(self.needed_w[unit], self.rating_w[unit], self.delivered_w[unit], self.coincident_w[unit])
+
+
+class SystemFigures(NamedTuple):
+    """Figures of all units of a system by mode."""
+
+    cooling: UnitFigures
+    sensible: UnitFigures
+    heating: UnitFigures
+
+
 class UnitResult(NamedTuple):
     """One indoor unit: where it is and what it delivers."""
 
@@ -273,7 +294,8 @@ class SystemResult(NamedTuple):
     actions: tuple[ActionResult, ...]
     deferred_runs: Deferred[RunResult]
     fittings: tuple[FittingResult, ...]
-    units: tuple[UnitResult, ...]
+    figures: SystemFigures
+    deferred_units: Deferred[UnitResult]
     cooling: SystemCapacity | None
     heating: SystemCapacity | None
     charge: ChargeResult
@@ -289,6 +311,11 @@ class SystemResult(NamedTuple):
         """Every run with its lengths and tubes."""
         return self.deferred_runs.rows
 
+    @property
+    def units(self) -> tuple[UnitResult, ...]:
+        """Every unit with where it is and what it delivers."""
+        return self.deferred_units.rows
+
 
 class RoomResult(NamedTuple):
     """One room over all systems that serve it."""
@@ -300,13 +327,7 @@ class RoomResult(NamedTuple):
     cooling: ModeFigures
     sensible: ModeFigures
     heating: ModeFigures
-    standings: tuple[Standing, ...]
-    deferred_checks: Deferred[Check]
-
-    @property
-    def checks(self) -> tuple[Check, ...]:
-        """Verdicts on cooling, sensible cooling and heating."""
-        return self.deferred_checks.rows
+    checks: tuple[Check, ...]
 
 
 class Evaluation(NamedTuple):
@@ -314,7 +335,12 @@ class Evaluation(NamedTuple):
 
     design: Design
     systems: tuple[SystemResult, ...]
-    rooms: tuple[RoomResult, ...]
+    deferred_rooms: Deferred[RoomResult]
     standing: Standing
     books: Mapping[str, str]
     cautions: tuple[str, ...]
+
+    @property
+    def rooms(self) -> tuple[RoomResult, ...]:
+        """Every room over all systems that serve it, with its verdicts."""
+        return self.deferred_rooms.rows

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, MeasureUse
@@ -10,9 +10,9 @@ from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
 from linewright.engine.records import (
     MeasureResult,
-    ModeFigures,
     Note,
     RunResult,
+    SystemFigures,
     TubeSize,
     UnitResult,
 )
@@ -70,12 +70,7 @@ def unstated(state: State) -> tuple[str, ...]:
     return tuple(sorted(name.value for name in EXPECTED if name not in named))
 
 
-def unit_results(
-    state: State,
-    cooling: Sequence[ModeFigures],
-    sensible: Sequence[ModeFigures],
-    heating: Sequence[ModeFigures],
-) -> tuple[UnitResult, ...]:
+def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]:
     """Every unit with where it is and what it delivers, sorted by id."""
     ground = state.ground
     actual = measure(state, _ACTUAL)
@@ -93,9 +88,9 @@ def unit_results(
                 reach_m=None if unit.id in actual.incomplete else actual.values[unit.id],
                 equivalent_reach_m=None if unit.id in equivalent.incomplete else equivalent.values[unit.id],
                 elevation_m=ground.levels.node_m[ground.tree.unit_runs[i]],
-                cooling=cooling[i],
-                sensible=sensible[i],
-                heating=heating[i],
+                cooling=figures.cooling.of(i),
+                sensible=figures.sensible.of(i),
+                heating=figures.heating.of(i),
             )
         )
     return tuple(sorted(units, key=lambda unit: unit.id))

@@ -12,6 +12,8 @@ NOT_APPLICABLE = Series({}, frozenset(), None, (), (), applicable=False)
 NOTHING: frozenset[str] = frozenset()
 #: What floats leave of a difference that is none.
 ZERO = 1e-9
+#: Wider than any tolerance of a comparison: what lies outside is not equal.
+NEAR = 1e-8
 
 
 def unknown(*missing: str) -> Series:
@@ -48,4 +50,12 @@ def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
 
 def first_at(values: Mapping[str, float], value: float) -> str:
     """Of the items equal to a value (but for what rounding leaves) the one whose name sorts first."""
-    return min([name for name, item in values.items() if not over(value, item) and not over(item, value)])
+    window = NEAR * max(1.0, abs(value))
+    low, high = value - window, value + window
+    return min(
+        [
+            name
+            for name, item in values.items()
+            if item == value or (low < item < high and not over(value, item) and not over(item, value))
+        ]
+    )
