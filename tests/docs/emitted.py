@@ -41,6 +41,9 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
     if schema == "linewright/book-check/1":
         yield run("book", "check", "minimal")
         return
+    if schema == "linewright/groups/1":
+        yield run("book", "groups", "minimal", "--index", "16")
+        return
     for i, text in enumerate((FAULTY,) if schema == "linewright/faults/1" else designs()):
         path = folder / f"{i}.design.yaml"
         path.write_text(text, encoding="utf-8", newline="\n")

@@ -12,6 +12,7 @@ from linewright.engine.ground import Ground, lay_ground
 from linewright.engine.library import Library
 from linewright.engine.modes import Ratings, cooling_mode, find_ratings, heating_mode, served
 from linewright.engine.needs import Needs, find_needs
+from linewright.engine.outdoor import outdoor_checks, outdoor_result
 from linewright.engine.records import (
     Check,
     Deferred,
@@ -82,10 +83,12 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     )
     figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
+    outdoor = outdoor_result(ground, state.sized)
     checks = [
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
         *fitting_checks(ground, fittings),
+        *outdoor_checks(ground, outdoor),
         *([variant.charge] if variant.charge is not None else []),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]
@@ -107,6 +110,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         actions=actions,
         deferred_runs=Deferred(partial(run_results, variant)),
         fittings=fittings,
+        outdoor=outdoor,
         figures=figures,
         deferred_units=Deferred(partial(unit_results, state, figures)),
         cooling=cooling.capacity,

@@ -10,6 +10,7 @@ from enum import StrEnum
 from typing import Generic, NamedTuple, TypeVar
 
 from linewright.engine.figures import ChargeResult, Series, TableRow
+from linewright.engine.outdoor_records import OutdoorResult
 from linewright.engine.state import State
 from linewright.model.design import Design, System
 from linewright.model.tree import Tree
@@ -294,6 +295,7 @@ class SystemResult(NamedTuple):
     actions: tuple[ActionResult, ...]
     deferred_runs: Deferred[RunResult]
     fittings: tuple[FittingResult, ...]
+    outdoor: OutdoorResult
     figures: SystemFigures
     deferred_units: Deferred[UnitResult]
     cooling: SystemCapacity | None

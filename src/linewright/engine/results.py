@@ -8,6 +8,7 @@ from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, MeasureUse
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
+from linewright.engine.proposals import Wanted, propose_groups
 from linewright.engine.records import (
     MeasureResult,
     Note,
@@ -154,8 +155,19 @@ def _actions(variant: Variant) -> dict[tuple[Role, int], str]:
     return found
 
 
+def _other_groups(ground: Ground) -> Iterator[Note]:
+    """Groups that would take the units, where this one does not."""
+    proposals = propose_groups(ground.book, Wanted(ground.index_sum, len(ground.system.units)))
+    if any(item.group == ground.group_id and item.serves for item in proposals):
+        return
+    serving = [item.group for item in proposals if item.serves]
+    named = f"groups of the book that would: {', '.join(serving)}" if serving else "no group of the book would alone"
+    yield Note(ground.system.id, f"the outdoor group does not take these units by count or ratio; {named}")
+
+
 def _notes(ground: Ground) -> Iterator[Note]:
     system, tree = ground.system, ground.tree
+    yield from _other_groups(ground)
     assumed = sorted(tree.ids[i] for i, flag in enumerate(ground.levels.assumed) if flag)
     if assumed:
         yield Note(system.id, f"elevation assumed from the nearest unit downstream: {', '.join(assumed)}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.engine.figures import ChargeTerm
+from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
     Check,
     Evaluation,
@@ -84,7 +85,16 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.blank()
     page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
     page.blank()
-    page.table(_run_columns(system), [_run_row(run, result, system) for run in _walking(result)])
+    page.table(
+        _run_columns(system),
+        [
+            *(_module_row(pipe, result, system) for pipe in result.outdoor.pipes),
+            *(_run_row(run, result, system) for run in _walking(result)),
+        ],
+    )
+    for joint in result.outdoor.joints:
+        if joint.model:
+            page.text(f"Outdoor joint at {joint.id}: {joint.model} (index {joint.index:g})")
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
@@ -179,6 +189,24 @@ def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[C
         _tube(run, Role.LIQUID, system),
         what,
     ]
+
+
+def _module_row(pipe: ModulePipeResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
+    module = next((item for item in result.state.ground.modules if item.id == pipe.id), None)
+    return [
+        pipe.id,
+        pipe.from_,
+        number(pipe.length_m, Dimension.LENGTH, system, unit=False),
+        number(pipe.equivalent_m, Dimension.LENGTH, system, unit=False),
+        f"{pipe.served_index:g}",
+        *(_plain_tube(pipe, role, system) for role in (Role.GAS, Role.LIQUID)),
+        "outdoor joint" if module is None else module.data.model,
+    ]
+
+
+def _plain_tube(pipe: ModulePipeResult, role: Role, system: UnitSystem) -> str:
+    size = pipe.tubes.get(role)
+    return UNKNOWN if size is None else tube_name(size, system) + ("*" if pipe.source[role] == "override" else "")
 
 
 def _tube(run: RunResult, role: Role, system: UnitSystem) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 
 from linewright.book.measures import MeasureName
@@ -12,6 +12,7 @@ from linewright.engine.working.charge import charge_steps
 from linewright.engine.working.limits import limit_steps
 from linewright.engine.working.measures import item_steps, measure_steps, uses_of
 from linewright.engine.working.others import action_steps, fitting_steps, indoor_index_steps
+from linewright.engine.working.outdoor import module_pipe_steps, outdoor_joint_steps
 from linewright.engine.working.places import Places, places
 from linewright.engine.working.ratings import rating_steps, ratings_steps, reach_steps
 from linewright.engine.working.runs import (
@@ -63,6 +64,8 @@ def _system_subjects(result: SystemResult) -> Iterator[str]:
         yield f"run:{run.id}.index"
         yield from (f"run:{run.id}.{role}_od" for role in sorted(run.tubes))
     yield from (f"fitting:{fitting.id}" for fitting in result.fittings)
+    yield from (f"module_pipe:{pipe.id}" for pipe in result.outdoor.pipes)
+    yield from (f"outdoor_joint:{joint.id}" for joint in result.outdoor.joints)
     for unit in result.units:
         yield f"unit:{unit.id}.reach"
         yield f"unit:{unit.id}.equivalent_reach"
@@ -88,14 +91,8 @@ def _of_system(evaluation: Evaluation, subject: str) -> Steps:
         return None
     at = places(evaluation, result)
     kind, _, name = rest.partition(":")
-    if kind == "limit":
-        return _limit(at, name)
-    if kind == "measure":
-        return _measure(at, name)
-    if kind == "action":
-        return action_steps(at, name)
-    if kind == "fitting":
-        return fitting_steps(at, name)
+    if kind in BY_KIND:
+        return BY_KIND[kind](at, name)
     if kind in ("run", "unit"):
         of, _, field = name.rpartition(".")
         if name in at.runs and kind == "run":
@@ -171,3 +168,13 @@ def _unit(at: Places, unit: str, field: str) -> Steps:
     if field in reaches:
         return item_steps(at, uses_of(at)[reaches[field].value], unit)
     return None
+
+
+BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
+    "limit": _limit,
+    "measure": _measure,
+    "action": action_steps,
+    "fitting": fitting_steps,
+    "module_pipe": module_pipe_steps,
+    "outdoor_joint": outdoor_joint_steps,
+}
