@@ -14,6 +14,7 @@ from tests.oracle.naive_series import Measured, Sense
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
 
+SUMS = (MeasureName.MAIN_LENGTH, MeasureName.TOTAL_LENGTH)
 CHARGES = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH)
 
 
@@ -27,6 +28,18 @@ class Verdict:
     measured: Measured
     plain: Decimal | None = None
     shown: Decimal | None = None
+    is_relaxed: bool = False
+
+    @property
+    def left(self) -> Decimal | None:
+        """What the plain bound leaves for what is missing: less the largest of the lower bounds that lack it."""
+        value, items = self.measured.value, self.measured.items.values()
+        if self.standing != "unjudged" or self.sense is Sense.MIN or value is None or value.whole or self.plain is None:
+            return None
+        if exceeds(self.measured, self.plain, self.sense) is True:
+            return None
+        lacking = [item.value for item in items if item is not None and not item.whole]
+        return self.plain - (max(lacking) if lacking and self.measure not in SUMS else value.value)
 
     @property
     def margin(self) -> Decimal | None:
@@ -76,7 +89,7 @@ def _relax(facts: Facts, sizes: Sizes, limit: Limit, *, verdict: Verdict, chosen
         needs = _all([need_holds(facts, sizes, need, chosen=chosen) for need in relaxed.needs])
         beyond = exceeds(verdict.measured, bound, verdict.sense)
         if needs is True:
-            verdict.shown = bound
+            verdict.shown, verdict.is_relaxed = bound, True
         if needs is True and beyond is False:
             verdict.standing = "on conditions"
             return

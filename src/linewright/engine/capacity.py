@@ -245,7 +245,7 @@ def _level(state: State, unit: int) -> float | None:
     high, low = ground.levels.highest_outdoor_m, ground.levels.lowest_outdoor_m
     if at is None or high is None or low is None:
         return None
-    return high - at if high >= at else low - at
+    return low - at if over(at, high) else high - at
 
 
 class UnitFactors(NamedTuple):

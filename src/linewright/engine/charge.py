@@ -81,9 +81,9 @@ def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, 
         length = run.as_built_m if run.as_built_m is not None else run.length_m
         if length is None:
             unknown.append(f"length of run {run.to}")
-        elif size is None:
+        elif length and size is None:
             unknown.append(f"{role} size of run {run.to}")
-        elif length:
+        elif length and size is not None:
             lengths[size] = lengths.get(size, 0.0) + length
     lengths = _merged(lengths)
     for size in sorted(lengths):

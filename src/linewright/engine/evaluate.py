@@ -73,9 +73,8 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     chosen = {scope.action.id for scope in variant.chosen}
     actions = tuple(
         action_result(
-            ground,
+            state,
             scope,
-            state.sized,
             chosen=scope.action.id in chosen,
             over_with=variant.over_with.get(scope.action.id),
         )

@@ -11,6 +11,7 @@ from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
 from linewright.model.design import System
 from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
 from linewright.model.values import NodeKind
+from linewright.units import over
 
 
 class Ground(NamedTuple):
@@ -73,7 +74,7 @@ class Ground(NamedTuple):
         outdoor = self.levels.highest_outdoor_m if above else self.levels.lowest_outdoor_m
         if level is None or outdoor is None:
             return True
-        return outdoor > level if above else outdoor < level
+        return over(outdoor, level) if above else over(level, outdoor)
 
 
 def lay_ground(system: System, book: CompiledBook) -> Ground:

@@ -80,27 +80,42 @@ def _leads_inward(tree: Tree, node: list[float | None], i: int) -> bool:
     return before != NO_PARENT and node[before] is None and node[i] is not None and tree.runs[i].rise_m is not None
 
 
+class _Near(NamedTuple):
+    """The unit of known level nearest downstream: length to it [m], its id, its level [m]."""
+
+    length_m: float
+    unit: str
+    level_m: float
+
+
+def _is_nearer(one: _Near, other: _Near) -> bool:
+    """Of two units equally far, but for what rounding leaves, the one whose name sorts first."""
+    if over(other.length_m, one.length_m):
+        return True
+    return not over(one.length_m, other.length_m) and one.unit < other.unit
+
+
 def _assume(tree: Tree, node: list[float | None]) -> list[str]:
     """Give every fitting that is still without a level that of the unit of known level nearest downstream.
 
     Runs are walked from the ends inward. Gives the unit behind each assumed level.
     """
-    nearest: list[tuple[float, str, float] | None] = [None] * len(node)
+    nearest: list[_Near | None] = [None] * len(node)
     assumed_from = [""] * len(node)
     for i in range(len(node) - 1, -1, -1):
         level = node[i]
         if tree.kind[i] is NodeKind.UNIT:
-            nearest[i] = None if level is None else (0.0, tree.ids[i], level)
+            nearest[i] = None if level is None else _Near(0.0, tree.ids[i], level)
             continue
-        best: tuple[float, str, float] | None = None
+        best: _Near | None = None
         for child in tree.children[i]:
             far = nearest[child]
             if far is not None:
-                option = (far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2])
-                best = option if best is None or option < best else best
+                option = far._replace(length_m=far.length_m + (tree.runs[child].length_m or 0.0))
+                best = option if best is None or _is_nearer(option, best) else best
         nearest[i] = best
         if level is None and best is not None:
-            node[i], assumed_from[i] = best[2], best[1]
+            node[i], assumed_from[i] = best.level_m, best.unit
     return assumed_from
 
 

@@ -91,7 +91,9 @@ def is_beyond(condition: Condition, value: float) -> bool:
 
 def missing_of(state: State, series: Series) -> tuple[str, ...]:
     """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
-    names: set[str] = set(series.missing)
+    if series.missing:
+        return tuple(sorted(series.missing))
+    names: set[str] = set()
     for subject in series.incomplete:
         names |= set(_lacking_to(state, subject)) or {"lengths of module pipes"}
     return tuple(sorted(names))

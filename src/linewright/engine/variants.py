@@ -107,7 +107,7 @@ def _variant(
 ) -> Variant:
     sized = step_sizes(ground, table, asked_steps(active))
     state = _state(ground, table, sized, actual) if active else base
-    done = {scope.action.id for scope in chosen if is_carried_out(scope, sized)}
+    done = {scope.action.id for scope in chosen if is_carried_out(ground, table, sized, scope)}
     limits = judge_limits(state, carried_out=done)
     return Variant(state, scopes, chosen, limits, charge_check(ground, state.charge), {}, {})
 

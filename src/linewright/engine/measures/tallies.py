@@ -114,8 +114,9 @@ def charge_per_length(state: State, use: MeasureUse, sense: Sense) -> Series:  #
     """Additional charge over the length of the liquid line."""
     ground = state.ground
     length, charge = sum(ground.length_m), state.charge.rounded_kg
-    if charge is None or any(ground.unknown):
-        return _charge(state, None)
+    lengths = [f"length of run {name}" for name, flag in zip(ground.tree.ids, ground.unknown, strict=True) if flag]
+    if charge is None or lengths:
+        return unknown(*dict.fromkeys((*state.charge.missing, *lengths)))
     return plain(ratio(charge, length)) if length else NOT_APPLICABLE
 
 
