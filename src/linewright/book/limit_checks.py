@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields
 
 from linewright.book.family_checks import LINES
-from linewright.book.measures import FACTS, MeasureName
+from linewright.book.measures import FACTS, VARIANTS, MeasureName, Over
 from linewright.book.naming import check_known, check_once
 from linewright.book.quantities import Report, check_dimension, check_not_negative, fits, said
 from linewright.book.schema import (
+    ActionRuns,
     Book,
     BoundTable,
     Condition,
@@ -17,6 +19,7 @@ from linewright.book.schema import (
     Limit,
     MeasureUse,
     Need,
+    Paths,
     Relaxed,
     SizeAction,
     UpsizedMain,
@@ -26,6 +29,7 @@ from linewright.errors import one_of, quoted
 from linewright.units import Amount, Dimension
 
 MOST_ELECTIVE = 6
+MEASURE = "measure"
 _OF_GROUP = (MeasureName.INDOOR_COUNT, MeasureName.CONNECTION_RATIO)
 Bound = Amount | FromGroup | BoundTable | None
 
@@ -69,6 +73,16 @@ def _check_action(action: SizeAction, path: str, book: Book, *, report: Report) 
         report(f"{path}.steps", "the size action goes up no step", "1 or more")
     if action.when is not None:
         _check_condition(action.when, f"{path}.when", book, report=report)
+        _check_paths(action, path, report)
+
+
+def _check_paths(action: SizeAction, path: str, report: Report) -> None:
+    """An action on the way to far units has to know which units are far."""
+    by_unit = action.when is None or FACTS[action.when.measure].over is Over.UNITS
+    if by_unit or action.runs is ActionRuns.MAIN or action.paths is Paths.ALL:
+        return
+    message = f"which units are far does not follow from {action.when.measure if action.when else 'this'}"
+    report(f"{path}.paths", message, "paths: all, or a when: on a measure that runs over units")
 
 
 def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None:
@@ -167,12 +181,25 @@ def _check_condition(condition: Condition, path: str, book: Book, *, report: Rep
 
 
 def _check_use(use: MeasureUse, path: str, book: Book, *, report: Report) -> None:
-    actual = use.measure is MeasureName.FARTHEST_ACTUAL or use.lengths is Lengths.ACTUAL
-    if use.upsized_main is not None and actual:
+    _check_variant(use, path, report)
+    if use.upsized_main is not None and use.lengths is Lengths.ACTUAL:
         report(f"{path}.upsized_main", "an actual length is never multiplied", "an equivalent length")
     check_upsized(use.upsized_main, f"{path}.upsized_main", report)
     if use.where is not None:
         _check_where(use.where, f"{path}.where", book, report=report)
+
+
+def _check_variant(use: MeasureUse, path: str, report: Report) -> None:
+    """Note each key that changes other measures and says nothing of this one."""
+    taken = VARIANTS.get(use.measure, ())
+    for item in fields(MeasureUse):
+        stated = getattr(use, item.name)
+        if item.name in (MEASURE, *taken) or stated == item.default:
+            continue
+        message = f"the measure {use.measure} takes no {item.name}"
+        report(f"{path}.{item.name}", message, f"it takes {', '.join(taken)}" if taken else "it takes no variant")
+    if use.in_all and use.where is not None:
+        report(f"{path}.where", "with in_all the fittings of the whole system count, whatever the units", "no where")
 
 
 def _check_where(where: Where, path: str, book: Book, *, report: Report) -> None:
