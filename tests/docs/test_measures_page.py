@@ -7,7 +7,7 @@ import pytest
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.measures import VARIANTS as TAKEN
 from linewright.book.schema import MeasureUse
-from linewright.document.plans import key_of
+from linewright.model.values import key_of
 from tests.docs.pages import page, rows
 
 ROWS = {row.names[0]: row for row in rows(page("reference/measures.md"))}

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 SOURCES = Path(__file__).parents[2] / "src" / "linewright"
-FOLDERS = ("document", "book", "app")
+FOLDERS = ("document", "model", "book", "app")
 #: Calls that note a fault, with the position of what is wrong among their arguments.
 NOTING = {"fault": 1, "fault_at": 1, "derive": 1, "report": 1, "refuse": 1, "Oddity": 0}
 

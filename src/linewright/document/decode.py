@@ -16,7 +16,7 @@ from typing import Annotated, TypeVar, Union, get_args, get_origin
 from linewright.book.schema import OneOrMany
 from linewright.document.entries import read_inline, read_mapping, unknown_key
 from linewright.document.parsing import pairs
-from linewright.document.plans import HEADER, FieldPlan, Hint, describe, is_value, key_of, plan
+from linewright.document.plans import HEADER, FieldPlan, Hint, describe, is_value, plan
 from linewright.document.scalars import (
     SCALARS,
     Reader,
@@ -32,7 +32,7 @@ from linewright.document.source import Alias, Mapping, Node, Scalar, Sequence, S
 from linewright.errors import quoted
 from linewright.units import Quantity
 
-__all__ = ["HEADER", "UNKNOWN", "decode", "key_of", "plan"]
+__all__ = ["HEADER", "UNKNOWN", "decode", "plan"]
 
 T = TypeVar("T")
 
