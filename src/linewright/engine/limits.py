@@ -53,7 +53,7 @@ def stands(series: Series, bound: float, sense: Sense) -> bool | None:
             return False
         return None if series.incomplete or series.missing else True
     if not series.values or series.spread:
-        return (None if series.missing else False) if over(bound, series.value) else True
+        return True if not over(bound, series.value) else False if series.complete else None
     if any(over(bound, item) for name, item in series.values.items() if name not in series.incomplete):
         return False
     return None if series.missing or over(bound, series.value) else True
@@ -65,7 +65,9 @@ def condition_holds(state: State, condition: Condition) -> bool | None:
     if not series.applicable:
         return False
     missing = (*series.missing, *series.incomplete)
-    whole = series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False, least=False)
+    whole = (
+        series if series.least else series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
+    )
     for amount, sense, strict in (
         (condition.over, Sense.MAX, True),
         (condition.under, Sense.MIN, True),
