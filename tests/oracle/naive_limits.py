@@ -164,27 +164,36 @@ def holds(facts: Facts, sizes: Sizes, condition: Condition) -> bool | None:
     measured = measure(facts, sizes, condition)
     if not measured.applicable:
         return False
-    low = None if measured.low is None else Known(measured.low, whole=False)
-    return satisfies(measured.value or low, condition)
+    return between(measured.low, measured.high, condition)
 
 
 def satisfies(value: Known | None, condition: Condition) -> bool | None:
     """Whether a number meets a condition; `None` where it is not known well enough to say."""
     if value is None:
         return None
-    if condition.over is not None:
-        return _when_large(over(value.value, exact(condition.over.value)), value)
-    if condition.at_least is not None:
-        return _when_large(not over(exact(condition.at_least.value), value.value), value)
-    if condition.under is not None:
-        return _when_small(over(exact(condition.under.value), value.value), value)
-    assert condition.at_most is not None
-    return _when_small(not over(value.value, exact(condition.at_most.value)), value)
+    return between(value.value, value.value if value.whole else None, condition)
 
 
-def _when_large(met: bool, value: Known) -> bool | None:  # noqa: FBT001
-    return met if met or value.whole else None
+def between(low: Decimal | None, high: Decimal | None, condition: Condition) -> bool | None:
+    """Whether a number from `low` to `high` meets a condition; an end that is not known may be anywhere."""
+    for amount, turned in ((condition.over, False), (condition.at_most, True)):
+        if amount is not None:
+            met = _exceeds(low, high, exact(amount.value))
+            return met if met is None else met is not turned
+    for amount, turned in ((condition.under, False), (condition.at_least, True)):
+        if amount is not None:
+            met = _falls_short(low, high, exact(amount.value))
+            return met if met is None else met is not turned
+    return None
 
 
-def _when_small(met: bool, value: Known) -> bool | None:  # noqa: FBT001
-    return met if not met or value.whole else None
+def _exceeds(low: Decimal | None, high: Decimal | None, bound: Decimal) -> bool | None:
+    if low is not None and over(low, bound):
+        return True
+    return False if high is not None and not over(high, bound) else None
+
+
+def _falls_short(low: Decimal | None, high: Decimal | None, bound: Decimal) -> bool | None:
+    if high is not None and over(bound, high):
+        return True
+    return False if low is not None and not over(bound, low) else None

@@ -47,7 +47,7 @@ def stands(series: Series, bound: float, sense: Sense) -> bool | None:
         sure = [item for name, item in series.values.items() if name not in series.incomplete]
         if sure and not over(min(sure), bound):
             return True
-        return False if series.complete else None
+        return False if over(series.value, bound) and not series.missing else None
     if sense is Sense.MAX:
         if over(series.value, bound):
             return False
@@ -78,6 +78,12 @@ def condition_holds(state: State, condition: Condition) -> bool | None:
             kept = stands(whole, amount.value, sense)
             return None if kept is None else kept is not strict
     return None
+
+
+def _aggregate(series: Series) -> Series:
+    """A series without its items: only the value of all together is judged."""
+    missing = (*series.missing, *series.incomplete)
+    return series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
 
 
 def is_beyond(condition: Condition, value: float) -> bool:

@@ -123,6 +123,7 @@ class Unit:
     model: str
     room: str = ""
     elevation_m: LengthM | None = None
+    label: str = ""
 
 
 @value
@@ -134,6 +135,7 @@ class Fitting:
     elevation_m: LengthM | None = None
     straight_before_m: LengthM | None = None
     straight_after_m: LengthM | None = None
+    label: str = ""
 
 
 @value
@@ -169,4 +171,5 @@ class Design:
     site: Site
     rooms: tuple[Room, ...] = ()
     systems: tuple[System, ...] = ()
+    locks: tuple[str, ...] = ()
     note: str = ""
