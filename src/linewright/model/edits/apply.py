@@ -7,11 +7,11 @@ from typing import NamedTuple
 from linewright.model.design import Design
 from linewright.model.edits.expand import expand
 from linewright.model.edits.faults import EditRefusedError, Found, fault, missing
-from linewright.model.edits.locks import binding, is_subject
+from linewright.model.edits.locks import binding
 from linewright.model.edits.places import MissingError
 from linewright.model.edits.steps import take
 from linewright.model.edits.touches import NOTHING, Touch, Touched
-from linewright.model.edits.values import Batch, Edit, Lock, Table
+from linewright.model.edits.values import Batch, Edit, Table
 from linewright.model.soundness import check_structure
 
 
@@ -34,7 +34,7 @@ def apply(design: Design, edit: Edit) -> Applied:
     except MissingError as error:
         raise missing(error) from None
     _check_locks(design, found.touched)
-    notes = Found()
+    notes = Found(found.design)
     check_structure(found.design, notes)
     if notes.faults:
         raise EditRefusedError(notes.faults)
@@ -44,8 +44,6 @@ def apply(design: Design, edit: Edit) -> Applied:
 def _apply(design: Design, edit: Edit) -> Applied:
     if isinstance(edit, Batch):
         return _batch(design, edit)
-    if isinstance(edit, Lock) and not is_subject(design, edit.subject):
-        raise MissingError("thing to lock", edit.subject, ())
     expanded = expand(design, edit)
     touched, inverse = Touched(expanded.reads, frozenset()), []
     for step in expanded.steps:

@@ -11,10 +11,21 @@ from linewright.errors import quoted
 from linewright.model.design import ROOT, Design, Fitting, Module, Run, System
 from linewright.model.edits import values as v
 from linewright.model.edits.faults import refuse
-from linewright.model.edits.places import MissingError, element, items, name_of, position, system_at
+from linewright.model.edits.locks import held, is_subject
+from linewright.model.edits.places import (
+    WORD_OF,
+    MissingError,
+    element,
+    item_element,
+    items,
+    name_of,
+    position,
+    system_at,
+)
 from linewright.model.edits.steps import Step
-from linewright.model.edits.touches import EXISTS, Touch
+from linewright.model.edits.touches import ARMS, EXISTS, Touch
 from linewright.model.edits.values import Kind, Table
+from linewright.model.values import Role
 
 
 class Expanded(NamedTuple):
@@ -62,40 +73,39 @@ def _way(system: System, node: str) -> frozenset[Touch]:
     return frozenset(found)
 
 
-def _at_root(system: System, near: str) -> frozenset[Touch]:
-    """One run leaves the root: two edits may not both hang one there."""
-    return frozenset({Touch(f"{system.id}/{ROOT}", "arm")}) if near == ROOT else frozenset()
+def _arms(system: System, node: str) -> Touch:
+    return Touch(element(Kind.RUN, node, system.id), ARMS)
 
 
 def _add(design: Design, edit: v.AddSubtree) -> Expanded:
     system = _system(design, edit.system)
-    steps = [
-        *_in_order(edit.system, Table.RUNS, edit.runs, _last_run(system, edit.runs)),
-        *_in_order(edit.system, Table.UNITS, edit.units, _last(system.units)),
-        *_in_order(edit.system, Table.FITTINGS, edit.fittings, _last(system.fittings)),
-    ]
     hung = {run.to for run in edit.runs}
-    reads = frozenset().union(*(_at_root(system, run.from_) for run in edit.runs if run.from_ not in hung))
+    near = next((run.from_ for run in edit.runs if run.from_ not in hung), ROOT)
+    steps: list[Step] = [
+        *_in_order(edit.system, edit.runs, _last_arm(system, near)),
+        *(v.Put(table=Table.UNITS, item=unit, by_name=True, system=edit.system) for unit in edit.units),
+        *(v.Put(table=Table.FITTINGS, item=item, by_name=True, system=edit.system) for item in edit.fittings),
+    ]
+    reads = frozenset(_arms(system, run.from_) for run in edit.runs if run.from_ not in hung)
     return Expanded(tuple(steps), reads)
 
 
-def _in_order(system: str, table: Table, found: tuple[Any, ...], after: str | None) -> Iterator[v.Put]:
-    for item in found:
-        yield v.Put(table=table, item=item, after=after, system=system)
-        after = name_of(item)
+def _in_order(system: str, runs: tuple[Run, ...], after: str | None) -> Iterator[Step]:
+    for run in runs:
+        yield v.Put(table=Table.RUNS, item=run, after=after, system=system)
+        after = run.to
 
 
 def _last(found: tuple[Any, ...]) -> str | None:
     return name_of(found[-1]) if found else None
 
 
-def _last_run(system: System, added: tuple[Run, ...]) -> str | None:
-    """New runs stand behind all that hangs on the same node, so that edits elsewhere do not meet them."""
-    hung = {run.to for run in added}
-    near = next((run.from_ for run in added if run.from_ not in hung), ROOT)
-    names = {near, *(run.to for run in _beyond(system, near))} - {ROOT}
-    here = [run.to for run in system.runs if run.to in names]
-    return here[-1] if here else _last(system.runs)
+def _last_arm(system: System, near: str) -> str | None:
+    """New runs stand behind the last run that leaves the same node, so that edits elsewhere do not meet them."""
+    arms = [run.to for run in system.runs if run.from_ == near]
+    if arms:
+        return arms[-1]
+    return near if near in {run.to for run in system.runs} else _last(system.runs)
 
 
 def _remove(design: Design, edit: v.RemoveSubtree) -> Expanded:
@@ -122,7 +132,8 @@ def _move(design: Design, edit: v.MoveSubtree) -> Expanded:
     if edit.to != ROOT:
         _run(system, edit.to)
     set_from = v.Set(kind=Kind.RUN, id=edit.node, system=edit.system, values={"from_": edit.to})
-    return Expanded((set_from,), _way(system, edit.to) | _at_root(system, edit.to))
+    at_root = {_arms(system, ROOT)} if edit.to == ROOT else set()
+    return Expanded((set_from,), _way(system, edit.to) | at_root)
 
 
 def _split(design: Design, edit: v.SplitRun) -> Expanded:
@@ -169,7 +180,8 @@ def _part(run: Run, at_m: float) -> float | None:
 
 def _all_of(run: Run, system: str) -> frozenset[Touch]:
     name = element(Kind.RUN, run.to, system)
-    return frozenset({Touch(name, EXISTS), *(Touch(name, field.name) for field in fields(run))})
+    sizes = (Touch(name, f"override.{role}") for role in Role)
+    return frozenset({Touch(name, EXISTS), *(Touch(name, field.name) for field in fields(run)), *sizes})
 
 
 def _join(design: Design, edit: v.JoinRuns) -> Expanded:
@@ -223,7 +235,7 @@ def _of_fitting(system: System, name: str, stated: dict[str, Any]) -> Expanded:
     if name in {fitting.id for fitting in system.fittings}:
         return Expanded((v.Set(kind=Kind.FITTING, id=name, system=system.id, values=stated),))
     run = frozenset({Touch(element(Kind.RUN, name, system.id), EXISTS)})
-    put = v.Put(table=Table.FITTINGS, item=Fitting(id=name, **stated), after=_last(system.fittings), system=system.id)
+    put = v.Put(table=Table.FITTINGS, item=Fitting(id=name, **stated), by_name=True, system=system.id)
     return Expanded((put,), run)
 
 
@@ -251,19 +263,23 @@ def _override(design: Design, edit: v.OverrideSize) -> Expanded:
 
 
 def _name_in(design: Design, table: Table, name: str, system: str = "") -> Expanded:
-    """Add a name to a list of names, in its place where the list is sorted; nothing where it is there."""
-    found = [name_of(item) for item in items(design, table, system)]
-    if name in found:
-        return Expanded(())
-    at = next((i for i, other in enumerate(found) if other > name), len(found))
-    return Expanded((v.Put(table=table, item=name, after=found[at - 1] if at else None, system=system),))
+    """Add a name to a list of names; nothing where it is there."""
+    if name in [name_of(item) for item in items(design, table, system)]:
+        return Expanded((), frozenset({Touch(item_element(table, name, system), EXISTS)}))
+    return Expanded((v.Put(table=table, item=name, by_name=True, system=system),))
 
 
 def _name_out(design: Design, table: Table, name: str, system: str = "") -> Expanded:
     found = [name_of(item) for item in items(design, table, system)]
     if name not in found:
-        raise MissingError(table.value.replace("_", " "), name, found)
+        raise MissingError(WORD_OF[table], name, found)
     return Expanded((v.Drop(table=table, id=name, system=system),))
+
+
+def _lock(design: Design, edit: v.Lock) -> Expanded:
+    if not is_subject(design, edit.subject):
+        raise MissingError("thing to lock", edit.subject, ())
+    return _name_in(design, Table.LOCKS, edit.subject)._replace(reads=held(design, edit.subject))
 
 
 def _label(design: Design, edit: v.SetLabel) -> Expanded:
@@ -275,8 +291,8 @@ def _label(design: Design, edit: v.SetLabel) -> Expanded:
     return Expanded((v.Set(kind=edit.kind, id=edit.id, system=edit.system, values={field: edit.label}),))
 
 
-def _append(design: Design, table: Table, item: v.Item) -> Expanded:
-    return Expanded((v.Put(table=table, item=item, after=_last(items(design, table))),))
+def _append(table: Table, item: v.Item) -> Expanded:
+    return Expanded((v.Put(table=table, item=item, by_name=True),))
 
 
 def _without_room(design: Design, edit: v.RemoveRoom) -> Expanded:
@@ -315,15 +331,15 @@ _EXPANDED: MappingProxyType[type, Callable[[Design, Any], Expanded]] = MappingPr
         v.AllowAction: lambda d, e: _name_out(d, Table.FORBIDDEN_ACTIONS, e.action, e.system),
         v.Declare: lambda d, e: _name_in(d, Table.DECLARED, e.declaration, e.system),
         v.Withdraw: lambda d, e: _name_out(d, Table.DECLARED, e.declaration, e.system),
-        v.Lock: lambda d, e: _name_in(d, Table.LOCKS, e.subject),
+        v.Lock: _lock,
         v.Unlock: lambda d, e: _name_out(d, Table.LOCKS, e.subject),
         v.SetAsBuilt: _as_built,
         v.SetLabel: _label,
-        v.AddRoom: lambda d, e: _append(d, Table.ROOMS, e.room),
+        v.AddRoom: lambda _, e: _append(Table.ROOMS, e.room),
         v.RemoveRoom: _without_room,
-        v.AddLevel: lambda d, e: _append(d, Table.LEVELS, e.level),
+        v.AddLevel: lambda _, e: _append(Table.LEVELS, e.level),
         v.RemoveLevel: _without_level,
-        v.AddSystem: lambda d, e: _append(d, Table.SYSTEMS, e.added),
+        v.AddSystem: lambda _, e: _append(Table.SYSTEMS, e.added),
         v.RemoveSystem: lambda _, e: Expanded((v.Drop(table=Table.SYSTEMS, id=e.system),)),
     }
 )

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+import re
+from collections.abc import Collection, Mapping
+from typing import Any, get_args
 
 from linewright.errors import Fault, InputFaultsError, nearest, one_of
+from linewright.model.design import Design
+from linewright.model.edits.fits import hints_of
 from linewright.model.edits.places import MissingError
+from linewright.model.values import Role, key_of
+from linewright.units import Quantity, show
 
 
 class EditRefusedError(InputFaultsError):
@@ -15,8 +21,9 @@ class EditRefusedError(InputFaultsError):
 class Found:
     """Takes the faults that the checks of a design find after an edit; a path stands where a file would have a line."""
 
-    def __init__(self) -> None:
+    def __init__(self, design: Design) -> None:
         """Start without a fault."""
+        self.design = design
         self.faults: list[Fault] = []
 
     def derive(self, path: str, message: str, expected: str = "") -> None:
@@ -32,8 +39,8 @@ class Found:
         return f"at {path}"
 
     def written(self, path: str) -> str:
-        """Name a value by its place."""
-        return f"at {path}"
+        """Give the value at a path; a quantity in the design's units."""
+        return _shown(self.design, path)
 
     def nearest(self, name: str, known: Collection[str], *, alike: float = 0.6) -> str | None:
         """Give the known name that may be meant, if any."""
@@ -42,6 +49,25 @@ class Found:
     def one_of(self, name: str, known: Collection[str], *, otherwise: str = "") -> str:
         """Say which known name may be meant, or which there are."""
         return one_of(name, known, otherwise=otherwise)
+
+
+def _shown(design: Design, path: str) -> str:
+    """What stands at a path such as `systems[0].runs[2].length`."""
+    found: Any = design
+    hint: Any = Design
+    for name, at in re.findall(r"([^.\[\]]+)|\[([0-9]+)\]", path):
+        if at:
+            found = found[int(at)]
+        elif isinstance(found, Mapping):
+            found, hint = found[Role(name)], get_args(hint)[1]
+        else:
+            field = next(field for field in hints_of(type(found)) if key_of(field) == name)
+            found, hint = getattr(found, field), hints_of(type(found))[field]
+    for option in (hint, *get_args(hint)):
+        for mark in getattr(option, "__metadata__", ()):
+            if isinstance(mark, Quantity) and isinstance(found, float | int):
+                return show(found, mark.dimension, design.units, places=2)
+    return str(found)
 
 
 def fault(path: str, message: str, expected: str = "", value: str = "") -> Fault:

@@ -7,19 +7,63 @@ all that hangs on a node (`main/subtree:J3`), or a whole system (`main`).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields
+from typing import Any
 
-from linewright.model.design import ROOT, Design, System
-from linewright.model.edits.places import element
-from linewright.model.edits.touches import EXISTS, Touch
-from linewright.model.edits.values import Kind
-from linewright.model.values import key_of
+from linewright.model.design import ROOT, Design, Run, System
+from linewright.model.edits.places import element, element_named, system_at
+from linewright.model.edits.touches import ARMS, EXISTS, NAMES_IN, Touch
+from linewright.model.edits.values import Kind, Table
+from linewright.model.values import Role, key_of
 
 
 def binding(design: Design, touch: Touch) -> str | None:
     """Give the lock of a design that a change would break, if any."""
     if not design.locks:
         return None
-    return next((subject for subject in _covering(design, touch) if subject in design.locks), None)
+    found = next((subject for subject in _covering(design, touch) if subject in design.locks), None)
+    if found is None and touch.field == EXISTS:
+        parts = (f"{touch.element}.", f"{touch.element.removeprefix('system:')}/")
+        return next((subject for subject in design.locks if subject.startswith(parts)), None)
+    return found
+
+
+def held(design: Design, subject: str) -> frozenset[Touch]:
+    """Give all that a lock would hold, so that an edit of it and the lock meet."""
+    touches = {touch for name, system in _named(design) for touch in _touches(design, name, system)}
+    found = {touch for touch in touches if subject in _covering(design, touch)}
+    stated = (
+        Touch(element(Kind.FITTING, run.to, system.id), EXISTS) for system in design.systems for run in system.runs
+    )
+    found |= {touch for touch in stated if subject in _covering(design, touch)}
+    system, inside, rest = subject.partition("/")
+    if inside or system in {item.id for item in design.systems}:
+        found.add(Touch(element(Kind.SYSTEM, system), EXISTS))
+    if inside and "." in rest:
+        found.add(Touch(subject.rpartition(".")[0], EXISTS))
+    if not inside:
+        found |= {Touch(f"{subject}/{table}", NAMES_IN) for table in Table}
+    return frozenset(found)
+
+
+def _touches(design: Design, name: str, system: str) -> Iterator[Touch]:
+    """Everything that can be written of an element."""
+    found: Any = element_named(design, name)
+    yield Touch(name, EXISTS)
+    for field in fields(found):
+        yield Touch(name, field.name)
+    if isinstance(found, Run):
+        yield from (Touch(name, f"override.{role}") for role in Role)
+        yield from (Touch(name, f"arm {run.to}") for run in design.systems[system_at(design, system)].runs)
+        yield Touch(name, ARMS)
+
+
+def _named(design: Design) -> Iterator[tuple[str, str]]:
+    """Names of all elements with the system that they are in."""
+    for name in _elements(design):
+        system = name.partition("/")[0] if "/" in name else ""
+        if ":subtree" not in name and "/subtree:" not in name and name not in {item.id for item in design.systems}:
+            yield name, system
 
 
 def is_subject(design: Design, subject: str) -> bool:
@@ -30,7 +74,8 @@ def is_subject(design: Design, subject: str) -> bool:
 
 
 def _covering(design: Design, touch: Touch) -> Iterator[str]:
-    yield touch.element
+    if not touch.field.startswith("arm "):
+        yield touch.element
     if touch.field != EXISTS:
         yield f"{touch.element}.{key_of(touch.field.partition('.')[0])}"
     system, _, rest = touch.element.partition("/")

@@ -20,6 +20,13 @@ _TABLES = {
     Kind.UNIT: Table.UNITS,
     Kind.FITTING: Table.FITTINGS,
 }
+#: What one entry of a list is called.
+WORD_OF = {
+    **{table: kind.value for kind, table in _TABLES.items()},
+    Table.LOCKS: "lock",
+    Table.DECLARED: "declaration",
+    Table.FORBIDDEN_ACTIONS: "forbidden size action",
+}
 _KINDS = {table: kind for kind, table in _TABLES.items()}
 
 
@@ -114,6 +121,23 @@ def get(design: Design, kind: Kind, name: str, system: str = "") -> object:
     if kind is Kind.PIPE:
         return outdoor.pipes[position(outdoor.pipes, name, "module pipe")]
     return outdoor.modules[_module_at(of, name)]
+
+
+def element_named(design: Design, name: str) -> object:
+    """Give what goes by a name such as `main/run:J2`; a name of a list is itself; raises MissingError."""
+    if name.startswith("system:"):
+        return get(design, Kind.SYSTEM, name.removeprefix("system:"))
+    system, parted, rest = name.partition("/")
+    if ":" in system:
+        system, parted, rest = "", "", name
+    rest = rest if parted else name
+    system = system if parted else ""
+    word, _, of = rest.partition(":")
+    if word in set(Kind):
+        return get(design, Kind(word), of, system)
+    table = Table(word)
+    found = items(design, table, system if parted else "")
+    return found[position(found, of, WORD_OF[table])]
 
 
 def put(design: Design, made: Any, kind: Kind, *, name: str, system: str = "") -> Design:  # noqa: ANN401 - any element

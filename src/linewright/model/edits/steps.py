@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import fields, replace
 from types import MappingProxyType
 from typing import Any, NamedTuple
@@ -11,6 +13,7 @@ from linewright.model.design import Design, Run
 from linewright.model.edits.faults import refuse
 from linewright.model.edits.fits import fits, hints_of
 from linewright.model.edits.places import (
+    WORD_OF,
     element,
     get,
     item_element,
@@ -20,8 +23,8 @@ from linewright.model.edits.places import (
     put,
     with_items,
 )
-from linewright.model.edits.touches import EXISTS, Touch, Touched
-from linewright.model.edits.values import Drop, FieldValue, Item, Kind, Put, Set, Table
+from linewright.model.edits.touches import ARMS, EXISTS, NAMES_IN, Touch, Touched
+from linewright.model.edits.values import Drop, FieldValue, Item, Kind, Put, Set
 from linewright.model.values import Role, key_of
 
 Step = Set | Put | Drop
@@ -68,7 +71,9 @@ def _set(design: Design, step: Set) -> Stepped:
         before[field] = _field(made, field, name)
         made = _with_field(made, field, value, name)
     writes = {Touch(name, field) for field in step.values}
-    reads = {Touch(name, EXISTS), *_referred(step.values, step.system)}
+    if isinstance(found, Run) and isinstance(made, Run) and "from_" in step.values:
+        writes |= {*_arms(found, step.system), *_arms(made, step.system)}
+    reads = {Touch(name, EXISTS), *_referred(step.values, step.system), *_within(step.system)}
     if step.kind in (Kind.MODULE, Kind.PIPE):
         reads.add(Touch(element(Kind.OUTDOOR, "", step.system), "modules"))
         reads.add(Touch(element(Kind.OUTDOOR, "", step.system), "pipes"))
@@ -80,33 +85,71 @@ def _put(design: Design, step: Put) -> Stepped:
     found, name = items(design, step.table, step.system), name_of(step.item)
     if name in [name_of(item) for item in found]:
         raise refuse(f"{step.table}", f"the name {quoted(name)} is used already", "another name", name)
-    at = 0 if step.after is None else position(found, step.after, step.table.value) + 1
-    after = with_items(design, step.table, (*found[:at], step.item, *found[at:]), step.system)
-    reads = set(_referred(_values(step.item), step.system))
-    if step.after is not None:
-        reads.add(Touch(item_element(step.table, step.after, step.system), EXISTS))
-    if step.system:
-        reads.add(Touch(element(Kind.SYSTEM, step.system), EXISTS))
-    writes = {Touch(item_element(step.table, name, step.system), EXISTS), _anchor(step.table, step.after, step.system)}
+    place = _by_name(found, step) if step.by_name else _behind(found, step)
+    after = with_items(design, step.table, (*found[: place.at], step.item, *found[place.at :]), step.system)
+    reads = {*place.touched.reads, *_referred(_values(step.item), step.system), *_within(step.system)}
+    writes = {Touch(item_element(step.table, name, step.system), EXISTS), *place.touched.writes}
+    writes |= set(_arms(step.item, step.system))
     undo = Drop(table=step.table, id=name, system=step.system)
     return Stepped(after, undo, Touched(frozenset(reads), frozenset(writes)))
 
 
+class _Place(NamedTuple):
+    """Position in a list, and what it rests on."""
+
+    at: int
+    touched: Touched
+
+
+def _behind(found: Sequence[Item], step: Put) -> _Place:
+    """Behind the item that is named, where only one of two edits may put something."""
+    whole = f"{step.system}/{step.table}"
+    reads = {Touch(whole, NAMES_IN)}
+    if step.after is None:
+        return _Place(0, Touched(frozenset(reads), frozenset({Touch(whole, "first")})))
+    reads.add(Touch(item_element(step.table, step.after, step.system), EXISTS))
+    at = position(found, step.after, WORD_OF[step.table]) + 1
+    return _Place(at, Touched(frozenset(reads), frozenset({Touch(whole, f"after {step.after}")})))
+
+
+def _by_name(found: Sequence[Item], step: Put) -> _Place:
+    """Before the first item with a greater name; two edits that do so commute."""
+    whole, name = f"{step.system}/{step.table}", name_of(step.item)
+    at = next((i for i, item in enumerate(found) if natural(name_of(item)) > natural(name)), len(found))
+    reads = {Touch(item_element(step.table, name_of(found[at]), step.system), EXISTS)} if at < len(found) else set()
+    return _Place(at, Touched(frozenset(reads), frozenset({Touch(whole, f"name {name}")})))
+
+
+def natural(name: str) -> tuple[tuple[int, int, str], ...]:
+    """Key by which U2 comes before U10."""
+    parts = (part for part in re.split(r"([0-9]+)", name) if part)
+    return tuple((0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts)
+
+
+def _within(system: str) -> Iterator[Touch]:
+    """What is done in a system rests on its being there."""
+    if system:
+        yield Touch(element(Kind.SYSTEM, system), EXISTS)
+
+
+def _arms(item: Item, system: str) -> Iterator[Touch]:
+    """The node that a run leaves has it for an arm."""
+    if isinstance(item, Run):
+        yield Touch(element(Kind.RUN, item.from_, system), f"arm {item.to}")
+
+
 def _drop(design: Design, step: Drop) -> Stepped:
     found = items(design, step.table, step.system)
-    at = position(found, step.id, step.table.value)
+    at = position(found, step.id, WORD_OF[step.table])
     before = name_of(found[at - 1]) if at else None
     after = with_items(design, step.table, (*found[:at], *found[at + 1 :]), step.system)
     name = item_element(step.table, step.id, step.system)
-    reads = {Touch(name, field) for field in _values(found[at])} | {_anchor(step.table, step.id, step.system)}
-    writes = {Touch(name, EXISTS)}
+    reads = {*_within(step.system), *(Touch(name, field) for field in _values(found[at]))}
+    if isinstance(found[at], Run):
+        reads.add(Touch(name, ARMS))
+    writes = {Touch(name, EXISTS), *_arms(found[at], step.system)}
     undo = Put(table=step.table, item=found[at], after=before, system=step.system)
     return Stepped(after, undo, Touched(frozenset(reads), frozenset(writes)))
-
-
-def _anchor(table: Table, after: str | None, system: str) -> Touch:
-    """The place behind an item, which only one of two edits may fill."""
-    return Touch(f"{system}/{table}", f"after {after}" if after is not None else "first")
 
 
 def _values(item: Item) -> dict[str, Any]:

@@ -7,6 +7,10 @@ from typing import NamedTuple
 
 #: Stands for whether something is there at all.
 EXISTS = "exists"
+#: All runs that leave a node, and the names that went into a list in their place by name.
+ARMS, NAMES_IN = "arms", "names in"
+#: Fields of which several edits may each write a part of their own, such as `arm J2`.
+WHOLE = {"arm": ARMS, "name": NAMES_IN}
 
 
 class Touch(NamedTuple):
@@ -37,6 +41,16 @@ def meeting(mine: Touched, later: Iterable[Touched]) -> frozenset[Touch]:
     """
     found: set[Touch] = set()
     for theirs in later:
-        found |= (mine.reads | mine.writes) & theirs.writes
-        found |= mine.writes & theirs.reads
+        found |= mine.writes & theirs.writes
+        found |= mine.reads & _covered(theirs.writes)
+        found |= _covered(mine.writes) & theirs.reads
     return frozenset(found)
+
+
+def _covered(writes: frozenset[Touch]) -> frozenset[Touch]:
+    """Writes, and what they are parts of: who reads `arms` reads every `arm J2`."""
+    return writes | {Touch(touch.element, WHOLE[part]) for touch in writes if (part := _part(touch)) in WHOLE}
+
+
+def _part(touch: Touch) -> str:
+    return touch.field.partition(" ")[0]

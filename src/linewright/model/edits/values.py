@@ -12,6 +12,7 @@ from typing import TypeAlias
 
 from linewright.model.design import Fitting, Level, Outdoor, Room, Run, System, Unit
 from linewright.model.values import NodeKind, Role, value
+from linewright.units import LengthM, TubeM
 
 
 class Kind(StrEnum):
@@ -60,11 +61,12 @@ class Set:
 
 @value
 class Put:
-    """Put an item into a list, after the item of that name (or first)."""
+    """Put an item into a list: after the item of that name, or first; with `by_name` in its place among the names."""
 
     table: Table
     item: Item
     after: str | None = None
+    by_name: bool = False
     system: str = ""
 
 
@@ -111,7 +113,7 @@ class SplitRun:
     system: str
     run: str
     node: str
-    at_m: float
+    at_m: LengthM
 
 
 @value
@@ -155,7 +157,7 @@ class OverrideSize:
     system: str
     run: str
     role: Role
-    size_m: float | None
+    size_m: TubeM | None
 
 
 @value
@@ -210,7 +212,7 @@ class SetAsBuilt:
 
     system: str
     run: str
-    length_m: float | None
+    length_m: LengthM | None
 
 
 @value
@@ -219,7 +221,7 @@ class SetLabel:
 
     kind: Kind
     id: str
-    label: str
+    label: str = ""
     system: str = ""
 
 
