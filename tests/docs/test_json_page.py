@@ -11,6 +11,7 @@ SCHEMAS = [
     "linewright/working/1",
     "linewright/book-check/1",
     "linewright/groups/1",
+    "linewright/edits/1",
     "linewright/faults/1",
 ]
 PAGE = page("reference/json.md")
@@ -31,7 +32,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
     return found
 
 
-STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]", "groups[]", "wanted")
+STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]", "groups[]", "wanted", "standing")
 
 
 def emitted(schema: str) -> set[tuple[str, str]]:
