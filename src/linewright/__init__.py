@@ -1,7 +1,7 @@
 """Checks, sizes and charges the refrigerant piping of VRF systems against the maker's own rules.
 
-For a notebook: `load`, `load_library`, `evaluate`, `working`, `apply` with `edits`, `show_sheet`, `show_checks`. They load
-when they are first named, so that the command line starts quickly.
+For a notebook: `load`, `load_library`, `evaluate`, `working`, `apply` with `edits`, `show_sheet`, `show_checks`.
+They load when they are first named, so that the command line starts quickly.
 """
 
 from importlib import import_module

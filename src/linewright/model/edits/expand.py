@@ -265,7 +265,8 @@ def _override(design: Design, edit: v.OverrideSize) -> Expanded:
 def _name_in(design: Design, table: Table, name: str, system: str = "") -> Expanded:
     """Add a name to a list of names; nothing where it is there."""
     if name in [name_of(item) for item in items(design, table, system)]:
-        return Expanded((), frozenset({Touch(item_element(table, name, system), EXISTS)}))
+        within = {Touch(element(Kind.SYSTEM, system), EXISTS)} if system else set()
+        return Expanded((), frozenset({Touch(item_element(table, name, system), EXISTS), *within}))
     return Expanded((v.Put(table=table, item=name, by_name=True, system=system),))
 
 
