@@ -47,6 +47,7 @@ class MeasureName(StrEnum):
     HEADER_DEPTH = "header_depth"
     INDOOR_COUNT = "indoor_count"
     CONNECTION_RATIO = "connection_ratio"
+    INDEX_SHARE = "index_share"
     SMALLEST_INDEX = "smallest_index"
     LARGEST_INDEX_SHARE = "largest_index_share"
     MODULE_ORDER = "module_order"
@@ -121,6 +122,9 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.HEADER_DEPTH: MeasureFacts(_NUMBER, Over.FITTINGS, "branch fittings that split again after a header; count"),
     _M.INDOOR_COUNT: MeasureFacts(_NUMBER, Over.UNITS, "indoor units; count"),
     _M.CONNECTION_RATIO: MeasureFacts(_RATIO, Over.UNITS, "sum of indoor indices over the outdoor index"),
+    _M.INDEX_SHARE: MeasureFacts(
+        _RATIO, Over.UNITS, "sum of the indices of the units that a filter keeps over the sum of all"
+    ),
     _M.SMALLEST_INDEX: MeasureFacts(_NUMBER, Over.UNITS, "index of each unit; smallest"),
     _M.LARGEST_INDEX_SHARE: MeasureFacts(_RATIO, Over.UNITS, "index of each unit over the outdoor index; largest"),
     _M.MODULE_ORDER: MeasureFacts(
@@ -156,6 +160,7 @@ VARIANTS: dict[MeasureName, tuple[str, ...]] = {
     _M.LEVEL_UNIT_TO_JOINT: (_WHERE,),
     _M.INDOOR_COUNT: (_WHERE,),
     _M.CONNECTION_RATIO: ("count_by", _WHERE),
+    _M.INDEX_SHARE: (_WHERE,),
     _M.SMALLEST_INDEX: (_WHERE,),
     _M.LARGEST_INDEX_SHARE: (_WHERE,),
 }

@@ -7,8 +7,10 @@ from itertools import combinations
 from typing import NamedTuple
 
 from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
+from linewright.engine.conditions import condition_holds, is_beyond
 from linewright.engine.ground import Ground
-from linewright.engine.limits import bounds_of, breaks, condition_holds, is_beyond
+from linewright.engine.judging import breaks
+from linewright.engine.limits import bounds_of
 from linewright.engine.measures import measure
 from linewright.engine.records import ActionResult, Sense
 from linewright.engine.sizing import Sized, TableSizes, is_up, step_up

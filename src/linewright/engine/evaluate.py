@@ -7,6 +7,7 @@ from functools import partial
 
 from linewright.engine.actions import action_result
 from linewright.engine.checks import action_checks, capacity_check, fitting_checks, size_checks
+from linewright.engine.demand import surroundings_of
 from linewright.engine.fittings import find_fittings
 from linewright.engine.ground import Ground, lay_ground
 from linewright.engine.library import Library
@@ -24,6 +25,7 @@ from linewright.engine.records import (
 )
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
+from linewright.engine.rules import operation_checks, requirement_checks
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
@@ -39,7 +41,11 @@ def evaluate(design: Design, library: Library) -> Evaluation:
 
     Pure: no files, no clock, no state. Raises KeyError for a book that the library lacks.
     """
-    variants = {system.id: resolve(lay_ground(system, library.books[system.book])) for system in design.systems}
+    around = surroundings_of(design, library)
+    variants = {
+        system.id: resolve(lay_ground(system, library.books[system.book], around[system.id]))
+        for system in design.systems
+    }
     ratings = {name: find_ratings(design, variant.state) for name, variant in variants.items()}
     needs = find_needs(design, {name: served(variants[name].state.ground, ratings[name]) for name in variants})
     systems = tuple(
@@ -88,6 +94,8 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *action_checks(ground, actions),
         *fitting_checks(ground, fittings),
         *outdoor_checks(ground, outdoor),
+        *requirement_checks(state),
+        *operation_checks(ground),
         *([variant.charge] if variant.charge is not None else []),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]

@@ -10,6 +10,9 @@ from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import NodeKind
 from linewright.units import over
 
+#: Wider than any tolerance of a comparison: lengths so far apart are not equal.
+NEAR = 1e-8
+
 
 class Levels(NamedTuple):
     """Elevations [m] by node (position of its run), what was assumed from which unit, rises, outdoor extremes."""
@@ -80,19 +83,18 @@ def _leads_inward(tree: Tree, node: list[float | None], i: int) -> bool:
     return before != NO_PARENT and node[before] is None and node[i] is not None and tree.runs[i].rise_m is not None
 
 
-class _Near(NamedTuple):
-    """The unit of known level nearest downstream: length to it [m], its id, its level [m]."""
-
-    length_m: float
-    unit: str
-    level_m: float
+#: Length to the unit of known level nearest downstream [m], its id, its level [m].
+_Near = tuple[float, str, float]
 
 
 def _is_nearer(one: _Near, other: _Near) -> bool:
     """Of two units equally far, but for what rounding leaves, the one whose name sorts first."""
-    if over(other.length_m, one.length_m):
+    apart = other[0] - one[0]
+    if abs(apart) > NEAR * max(1.0, one[0]):
+        return apart > 0
+    if over(other[0], one[0]):
         return True
-    return not over(one.length_m, other.length_m) and one.unit < other.unit
+    return not over(one[0], other[0]) and one[1] < other[1]
 
 
 def _assume(tree: Tree, node: list[float | None]) -> list[str]:
@@ -105,17 +107,17 @@ def _assume(tree: Tree, node: list[float | None]) -> list[str]:
     for i in range(len(node) - 1, -1, -1):
         level = node[i]
         if tree.kind[i] is NodeKind.UNIT:
-            nearest[i] = None if level is None else _Near(0.0, tree.ids[i], level)
+            nearest[i] = None if level is None else (0.0, tree.ids[i], level)
             continue
         best: _Near | None = None
         for child in tree.children[i]:
             far = nearest[child]
             if far is not None:
-                option = far._replace(length_m=far.length_m + (tree.runs[child].length_m or 0.0))
+                option = (far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2])
                 best = option if best is None or _is_nearer(option, best) else best
         nearest[i] = best
         if level is None and best is not None:
-            node[i], assumed_from[i] = best.level_m, best.unit
+            node[i], assumed_from[i] = best[2], best[1]
     return assumed_from
 
 

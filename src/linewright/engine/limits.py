@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linewright.book.measures import FACTS
-from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.book.schema import BoundTable, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.engine.conditions import condition_holds, lacking_of, missing_of
 from linewright.engine.figures import Series
+from linewright.engine.judging import stands
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
-from linewright.model.tree import NO_PARENT
-from linewright.units import Amount, Dimension, over
+from linewright.units import Amount, Dimension
 
 
 def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
@@ -32,90 +33,6 @@ def bounds_of(state: State, limit: Limit, position: int) -> Iterator[tuple[Sense
             yield sense, _group_bound(state, limit, sense), limit.page
         elif isinstance(bound, BoundTable):
             yield sense, _table_bound(state, position, bound, sense), limit.page
-
-
-def breaks(value: float, bound: float, sense: Sense) -> bool:
-    """Say whether a value is beyond a bound."""
-    return over(value, bound) if sense is Sense.MAX else over(bound, value)
-
-
-def stands(series: Series, bound: float, sense: Sense) -> bool | None:
-    """Say whether a series keeps a bound; `None` where what is missing may decide."""
-    if series.value is None:
-        return None
-    if sense is Sense.MAX and series.least:
-        sure = [item for name, item in series.values.items() if name not in series.incomplete]
-        if sure and not over(min(sure), bound):
-            return True
-        return False if over(series.value, bound) and not series.missing else None
-    if sense is Sense.MAX:
-        if over(series.value, bound):
-            return False
-        return None if series.incomplete or series.missing else True
-    if not series.values or series.spread:
-        return True if not over(bound, series.value) else False if series.complete else None
-    if any(over(bound, item) for name, item in series.values.items() if name not in series.incomplete):
-        return False
-    return None if series.missing or over(bound, series.value) else True
-
-
-def condition_holds(state: State, condition: Condition) -> bool | None:
-    """Say whether a condition holds; `None` where it cannot be known."""
-    series = measure(state, condition)
-    if not series.applicable:
-        return False
-    missing = (*series.missing, *series.incomplete)
-    whole = (
-        series if series.least else series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
-    )
-    for amount, sense, strict in (
-        (condition.over, Sense.MAX, True),
-        (condition.under, Sense.MIN, True),
-        (condition.at_most, Sense.MAX, False),
-        (condition.at_least, Sense.MIN, False),
-    ):
-        if amount is not None:
-            kept = stands(whole, amount.value, sense)
-            return None if kept is None else kept is not strict
-    return None
-
-
-def _aggregate(series: Series) -> Series:
-    """A series without its items: only the value of all together is judged."""
-    missing = (*series.missing, *series.incomplete)
-    return series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
-
-
-def is_beyond(condition: Condition, value: float) -> bool:
-    """Say whether one item of a series satisfies a condition."""
-    if condition.over is not None:
-        return over(value, condition.over.value)
-    if condition.under is not None:
-        return over(condition.under.value, value)
-    if condition.at_least is not None:
-        return not over(condition.at_least.value, value)
-    return condition.at_most is not None and not over(value, condition.at_most.value)
-
-
-def missing_of(state: State, series: Series) -> tuple[str, ...]:
-    """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
-    if series.missing:
-        return tuple(sorted(series.missing))
-    names: set[str] = set()
-    for subject in series.incomplete:
-        names |= set(_lacking_to(state, subject)) or {"lengths of module pipes"}
-    return tuple(sorted(names))
-
-
-def _lacking_to(state: State, subject: str) -> Iterator[str]:
-    ground = state.ground
-    run = ground.tree.at.get(subject, NO_PARENT)
-    while run != NO_PARENT:
-        if ground.unknown[run]:
-            yield f"length of run {ground.tree.ids[run]}"
-        elif any(line.run_missing[run] for line in state.lengths.equivalent):
-            yield f"allowances of run {ground.tree.ids[run]}"
-        run = ground.tree.parent[run]
 
 
 def _left(series: Series, bound: float, sense: Sense) -> float | None:
@@ -147,7 +64,12 @@ def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection
 
 
 def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
-    return tuple(name for condition in limit.when for name in missing_of(state, measure(state, condition)))
+    return tuple(
+        name
+        for condition in limit.when
+        if condition_holds(state, condition) is None
+        for name in lacking_of(state, condition)
+    )
 
 
 def _check(
@@ -249,6 +171,9 @@ def _needs(state: State, need: Need, carried_out: Collection[str]) -> Iterator[N
     elif need.declared:
         made = need.declared in state.ground.system.declared
         yield NeedResult(f"declared: {need.declared}", None, None, Dimension.NUMBER, made)
+    elif need.option:
+        on = need.option in state.ground.system.options
+        yield NeedResult(f"option {need.option} is on", None, None, Dimension.NUMBER, on)
     if need.measure is None:
         return
     for sense, amount in ((Sense.MIN, need.min), (Sense.MAX, need.max)):

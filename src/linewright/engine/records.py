@@ -51,6 +51,8 @@ class CheckKind(StrEnum):
     ACTION = "action"
     FITTING = "fitting"
     GROUP = "group"
+    REQUIREMENT = "requirement"
+    OPERATION = "operation"
 
 
 class NeedResult(NamedTuple):
@@ -213,6 +215,16 @@ class Factor(NamedTuple):
     key: str = "factor"
 
 
+class Power(NamedTuple):
+    """Capacity and input [W] with the look-ups that they come from; `missing` where there is none."""
+
+    capacity_w: float | None
+    input_w: float | None
+    looked_up: tuple[Factor, ...]
+    ratios: tuple[float, float] | None
+    missing: str = ""
+
+
 class SystemCapacity(NamedTuple):
     """The system's capacity in one mode [W].
 
@@ -222,6 +234,7 @@ class SystemCapacity(NamedTuple):
 
     mode: str
     rated_w: float | None
+    power: Power | None
     factors: tuple[Factor, ...]
     unit_length_factors: Mapping[str, Factor]
     ratings_w: float | None

@@ -60,9 +60,10 @@ def _uses(book: Book) -> Iterator[MeasureUse]:
     for limit in book.limits:
         yield limit
     for limit in book.limits:
-        yield from limit.when
+        yield from (condition for condition in limit.when if condition.measure is not None)
         yield from (need for relaxed in limit.relaxed for need in relaxed.needs if need.measure is not None)
-    yield from (action.when for action in book.sizing.actions if action.when is not None)
+    whens = (action.when for action in book.sizing.actions)
+    yield from (when for when in whens if when is not None and when.measure is not None)
 
 
 def unstated(state: State) -> tuple[str, ...]:

@@ -52,6 +52,7 @@ class Site:
 
     cooling: CoolingConditions | None = None
     heating: HeatingConditions | None = None
+    altitude_m: LengthM | None = None
     levels: tuple[Level, ...] = ()
 
 
@@ -147,6 +148,16 @@ class Block:
 
 
 @value
+class Confirmed:
+    """A requirement of the book that is stated as met: everywhere, or at the elements that are named."""
+
+    SHORTHAND: ClassVar[str] = "id"
+
+    id: str
+    at: tuple[str, ...] = ()
+
+
+@value
 class System:
     """One outdoor group, its indoor units and the pipe between them."""
 
@@ -159,6 +170,8 @@ class System:
     fittings: tuple[Fitting, ...] = ()
     block: Block | None = None
     declared: tuple[str, ...] = ()
+    options: tuple[str, ...] = ()
+    confirmed: tuple[Confirmed, ...] = ()
     forbidden_actions: tuple[str, ...] = ()
 
 

@@ -227,6 +227,8 @@ def figures(item: ModeFigures) -> Json:
 def _capacity(capacity: SystemCapacity) -> Json:
     return {
         "rated_w": capacity.rated_w,
+        "by_table": capacity.power is not None,
+        "input_w": None if capacity.power is None else capacity.power.input_w,
         "factors": [
             {
                 "name": factor.name,

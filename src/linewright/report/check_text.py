@@ -100,6 +100,9 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     _charge(page, result, system)
     for note in result.notes:
         page.text(f"Note: {note.text}")
+    for printed in result.state.ground.book.book.notes:
+        where = f" (page {printed.page})" if printed.page is not None else ""
+        page.text(f"The maker's note{where}: {printed.text}")
 
 
 _LIMITS = (
@@ -235,7 +238,12 @@ def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
     ]
     total = number(capacity.capacity_w, Dimension.POWER, system)
     block = number(capacity.block_w, Dimension.POWER, system)
-    return f"{' x '.join(parts)} = {total} on a block load of {block}"
+    power = capacity.power
+    used = "" if power is None or power.input_w is None else f", input {number(power.input_w, Dimension.POWER, system)}"
+    by_table = " (by the book's table)" if power is not None else ""
+    return (
+        f"{parts[0]}{by_table}{''.join(f' x {part}' for part in parts[1:])} = {total}{used} on a block load of {block}"
+    )
 
 
 def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:

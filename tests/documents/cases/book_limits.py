@@ -85,7 +85,7 @@ CASES = (
             "limits[3].relaxed[0].needs[0]",
             "a mapping",
             "a need is one thing, this is measure and declared",
-            "one of measure:, action:, declared:",
+            "one of measure:, action:, declared:, option:",
         ),
     ),
     case(

@@ -66,9 +66,11 @@ def _term(at: Places, term: ChargeTerm) -> Step:
     if term.kg is None:
         return Step(term.name, "total", (), Dimension.MASS, None, note=f"unknown without {term.missing}")
     where = at.in_book(term.path or "charge")
-    page = at.result.state.ground.book.book.charge.page
+    page = _page(at, term)
     if term.length_m is not None and term.kg_per_m is not None:
-        length = Input(f"length of {term.name}", term.length_m, Dimension.LENGTH, f"design:{at.system_path}.runs")
+        less = f", less {term.covered_m:g} m covered by the factory charge" if term.covered_m else ""
+        runs = f"design:{at.system_path}.runs"
+        length = Input(f"length of {term.name}{less}", term.length_m, Dimension.LENGTH, runs)
         rate = Input("mass per length", term.kg_per_m, Dimension.LINEAR_MASS, where)
         rounding = at.result.state.ground.book.book.charge.round
         note = "then rounded to the book's step" if rounding is not None and rounding.at is RoundAt.TERM else ""
@@ -84,6 +86,14 @@ def _term(at: Places, term: ChargeTerm) -> Step:
         )
     item = Input(term.name, term.kg, Dimension.MASS, where)
     return Step(term.name, "stated", (item,), Dimension.MASS, term.kg, "charge", page=page)
+
+
+def _page(at: Places, term: ChargeTerm) -> int | None:
+    charge = at.result.state.ground.book.book.charge
+    if term.path.startswith("charge.terms["):
+        own = charge.terms[int(term.path.removeprefix("charge.terms[").partition("]")[0])].page
+        return own if own is not None else charge.page
+    return charge.page
 
 
 def _rounding(at: Places, before_kg: float, after_kg: float) -> Step:

@@ -47,10 +47,10 @@ def uses_of(at: Places) -> dict[str, MeasureUse]:
     found: dict[str, MeasureUse] = {}
     for limit in book.limits:
         needs = [need for relaxed in limit.relaxed for need in relaxed.needs if need.measure is not None]
-        for use in (limit, *limit.when, *needs):
+        for use in (limit, *(one for one in limit.when if one.measure is not None), *needs):
             found.setdefault(use_key(use), use)
     for action in book.sizing.actions:
-        if action.when is not None:
+        if action.when is not None and action.when.measure is not None:
             found.setdefault(use_key(action.when), action.when)
     for name, use in PLAIN_USES.items():
         found.setdefault(name.value, use)
