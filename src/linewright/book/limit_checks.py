@@ -150,8 +150,7 @@ def _check_need(need: Need, path: str, book: Book, *, elective: set[str], report
         report(path, f"a need is one thing, this is {said_what}", "one of measure:, action:, declared:, option:")
         return
     if need.option:
-        known = [option.id for option in book.options]
-        check_known(need.option, known, f"{path}.option", what="option", report=report)
+        _check_option(need.option, f"{path}.option", book, report=report)
     if need.action and need.action not in elective:
         message = f"there is no elective size action {quoted(need.action)} in this book"
         otherwise = "none: the book has no elective size action"
@@ -178,7 +177,7 @@ def check_condition(condition: Condition, path: str, book: Book, *, report: Repo
     for key in ("option", "not_option"):
         name = getattr(condition, key)
         if name:
-            check_known(name, [option.id for option in book.options], f"{path}.{key}", what="option", report=report)
+            _check_option(name, f"{path}.{key}", book, report=report)
     bounds = {
         "over": condition.over,
         "under": condition.under,
@@ -201,6 +200,13 @@ def check_condition(condition: Condition, path: str, book: Book, *, report: Repo
             check_dimension(amount, of_site, f"{path}.{key}", report=report)
     if condition.measure is not None:
         _check_use(condition, path, book, report=report)
+
+
+def _check_option(name: str, path: str, book: Book, *, report: Report) -> None:
+    known = [option.id for option in book.options]
+    if name not in known:
+        message = f"there is no option {quoted(name)} in this book"
+        report(path, message, one_of(name, known, otherwise="no option: the book has none"))
 
 
 def _check_use(use: MeasureUse, path: str, book: Book, *, report: Report) -> None:

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from linewright.book.schema import Book, Limit, Option
 
-SECTIONS = ("sizing", "fittings", "capacity", "charge")
+SECTIONS = ("sizing", "fittings", "capacity")
 
 
 class Moved(NamedTuple):

@@ -92,12 +92,20 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
             *(_run_row(run, result, system) for run in _walking(result)),
         ],
     )
-    for joint in result.outdoor.joints:
-        if joint.model:
-            page.text(f"Outdoor joint at {joint.id}: {joint.model} (index {joint.index:g})")
+    _outdoor_joints(page, result)
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
+    _notes(page, result)
+
+
+def _outdoor_joints(page: Page, result: SystemResult) -> None:
+    for joint in result.outdoor.joints:
+        if joint.model:
+            page.text(f"Outdoor joint at {joint.id}: {joint.model} (index {joint.index:g})")
+
+
+def _notes(page: Page, result: SystemResult) -> None:
     for note in result.notes:
         page.text(f"Note: {note.text}")
     for printed in result.state.ground.book.book.notes:

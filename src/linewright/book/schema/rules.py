@@ -8,7 +8,6 @@ from enum import StrEnum
 from typing import Annotated
 
 from linewright.book.schema.capacity import Capacity
-from linewright.book.schema.charge import Charge
 from linewright.book.schema.family import Range
 from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
@@ -55,7 +54,6 @@ class Option:
     sizing: Sizing | None = None
     fittings: Fittings | None = None
     capacity: Capacity | None = None
-    charge: Charge | None = None
     page: int | None = None
 
 
