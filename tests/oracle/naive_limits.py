@@ -45,6 +45,12 @@ class Verdict:
     def margin(self) -> Decimal | None:
         if self.measured.value is None or self.shown is None:
             return None
+        if (
+            self.sense is Sense.MIN
+            and self.plain is not None
+            and exceeds(self.measured, self.plain, self.sense) is None
+        ):
+            return None
         left = self.shown - self.measured.value.value
         return left if self.sense is Sense.MAX else -left
 

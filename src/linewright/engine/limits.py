@@ -117,7 +117,8 @@ def _against(
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
     if kept is None:
-        return check._replace(missing=missing_of(state, series), left=_left(series, bound, sense))
+        margin = check.margin if sense is Sense.MAX else None
+        return check._replace(margin=margin, missing=missing_of(state, series), left=_left(series, bound, sense))
     return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
 
 
