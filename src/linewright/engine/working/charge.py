@@ -8,7 +8,7 @@ from linewright.book.schema import RoundAt
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
-from linewright.units import Dimension, to_unit
+from linewright.units import Dimension, from_unit, to_unit
 
 
 def charge_steps(at: Places) -> tuple[Step, ...]:
@@ -55,6 +55,7 @@ def _steps(at: Places) -> Iterator[Step]:
     )
     if book.round is not None and book.round.at is RoundAt.TOTAL:
         yield _rounding(at, charge.unrounded_kg, charge.rounded_kg)
+        yield from _in_kg(at, charge.rounded_kg)
     total = (
         Input("factory charge", charge.factory_kg, Dimension.MASS, at.group_path()),
         Input("additional charge", charge.rounded_kg, Dimension.MASS, at.subject("charge")),
@@ -86,6 +87,25 @@ def _term(at: Places, term: ChargeTerm) -> Step:
         )
     item = Input(term.name, term.kg, Dimension.MASS, where)
     return Step(term.name, "stated", (item,), Dimension.MASS, term.kg, "charge", page=page)
+
+
+def _in_kg(at: Places, rounded_kg: float) -> Iterator[Step]:
+    """The rounded charge in kilograms, where the book rounds in another unit."""
+    step = at.result.state.ground.book.round_step
+    if step is None or step.unit == "kg":
+        return
+    inputs = (
+        Input(
+            f"additional charge, in {step.unit}", to_unit(rounded_kg, step.unit), Dimension.NUMBER, at.subject("charge")
+        ),
+        Input(
+            f"kilograms in one {step.unit}",
+            from_unit(1.0, step.unit),
+            Dimension.NUMBER,
+            at.in_book("charge.round.step"),
+        ),
+    )
+    yield Step("additional charge", "product", inputs, Dimension.MASS, rounded_kg)
 
 
 def _page(at: Places, term: ChargeTerm) -> int | None:

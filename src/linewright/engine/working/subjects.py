@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 
 from linewright.book.measures import MeasureName
-from linewright.engine.records import Evaluation, SystemResult
+from linewright.engine.records import CheckKind, Evaluation, SystemResult
 from linewright.engine.working.capacity import factor_steps, room_steps, system_steps, unit_steps
 from linewright.engine.working.charge import charge_steps
 from linewright.engine.working.limits import limit_steps
@@ -15,6 +15,7 @@ from linewright.engine.working.others import action_steps, fitting_steps, indoor
 from linewright.engine.working.outdoor import module_pipe_steps, outdoor_joint_steps
 from linewright.engine.working.places import Places, places
 from linewright.engine.working.ratings import rating_steps, ratings_steps, reach_steps
+from linewright.engine.working.rules import operation_steps, requirement_steps
 from linewright.engine.working.runs import (
     equivalent_steps,
     index_steps,
@@ -72,6 +73,8 @@ def _system_subjects(result: SystemResult) -> Iterator[str]:
         yield f"unit:{unit.id}.level"
         yield from (f"unit:{unit.id}.{mode}" for mode in MODES)
     yield from (f"action:{action.id}" for action in result.actions)
+    ruled = (check for check in result.checks if check.kind in (CheckKind.REQUIREMENT, CheckKind.OPERATION))
+    yield from dict.fromkeys(check.subject.partition("/")[2] for check in ruled)
     yield from ("capacity.cooling", "capacity.heating", "indoor_index", "charge")
 
 
@@ -109,6 +112,8 @@ def _whole(at: Places, rest: str) -> Steps:
     if rest in ("capacity.cooling.ratings", "capacity.heating.ratings"):
         return ratings_steps(at, rest.split(".")[1])
     head, _, tail = rest.partition(".")
+    if head == "operation":
+        return operation_steps(at, tail)
     if head != "capacity":
         return None
     mode, _, factor = tail.partition(".")
@@ -177,4 +182,5 @@ BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
     "fitting": fitting_steps,
     "module_pipe": module_pipe_steps,
     "outdoor_joint": outdoor_joint_steps,
+    "requirement": requirement_steps,
 }
