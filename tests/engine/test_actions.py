@@ -117,7 +117,6 @@ def test_an_action_touches_the_runs_that_it_names_on_the_way_to_far_units(action
     [
         {"measure": "connection_ratio", "over": "50 %"},  # 6 on 10
         {"measure": "nearest_farthest_difference", "over": "34 m"},  # 60 less 25 m; U1 and U3 are 25 and 40 m away
-        {"measure": "fitting_index", "over": "5"},  # 6 through J1
     ],
 )
 def test_a_condition_on_no_single_unit_makes_all_units_far(when: Doc) -> None:

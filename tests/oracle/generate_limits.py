@@ -19,6 +19,7 @@ from linewright.book.schema import (
     Limit,
     Need,
     Origin,
+    Paths,
     Relaxed,
     Side,
     SizeAction,
@@ -113,6 +114,8 @@ def _total(dice: Dice) -> dict[str, Any]:
     }
 
 
+#: What rooms ask for at one time is no matter of one system alone.
+COUNTED = (CountBy.INDEX, CountBy.INDEX, CountBy.COOLING, CountBy.HEATING)
 VARIANTS: dict[MeasureName, Callable[[Dice], dict[str, Any]]] = {
     M.FARTHEST_ACTUAL: _origin,
     M.FARTHEST_EQUIVALENT: _farthest_equivalent,
@@ -125,7 +128,9 @@ VARIANTS: dict[MeasureName, Callable[[Dice], dict[str, Any]]] = {
     M.MODULE_PIPE_DIFFERENCE: _lengths,
     M.TOTAL_LENGTH: _total,
     M.FITTING_COUNT: lambda dice: {"in_all": dice.maybe(0.5)},
-    M.CONNECTION_RATIO: lambda dice: {"count_by": dice.pick((CountBy.INDEX, *CountBy))},
+    M.CONNECTION_RATIO: lambda dice: {
+        "count_by": dice.pick((CountBy.INDEX, CountBy.INDEX, CountBy.COOLING, CountBy.HEATING))
+    },
 }
 
 
@@ -146,7 +151,11 @@ def condition(dice: Dice, names: Names, name: MeasureName | None = None) -> Cond
 
 
 def mandatory(dice: Dice, names: Names, action: SizeAction) -> SizeAction:
-    return replace(action, when=condition(dice, names))
+    """With a condition; one that is not on units cannot say which of them are far, so it takes all."""
+    when = condition(dice, names)
+    assert when.measure is not None
+    paths = action.paths if FACTS[when.measure].over is Over.UNITS else Paths.ALL
+    return replace(action, when=when, paths=paths)
 
 
 def limits_of(dice: Dice, names: Names) -> tuple[Limit, ...]:

@@ -28,7 +28,13 @@ from tests.oracle.naive_tree import Facts
 
 M = MeasureName
 #: Made of all units together, not of one.
-OF_ALL_UNITS = (M.NEAREST_FARTHEST_DIFFERENCE, M.LEVEL_BETWEEN_INDOOR, M.INDOOR_COUNT, M.CONNECTION_RATIO)
+OF_ALL_UNITS = (
+    M.NEAREST_FARTHEST_DIFFERENCE,
+    M.LEVEL_BETWEEN_INDOOR,
+    M.INDOOR_COUNT,
+    M.CONNECTION_RATIO,
+    M.INDEX_SHARE,
+)
 
 
 def choose(facts: Facts) -> tuple[tuple[str, ...], Sizes, list[Verdict]]:
@@ -61,6 +67,7 @@ def overs(facts: Facts, sizes: Sizes, verdicts: list[Verdict]) -> tuple[int, int
 
 def is_due(facts: Facts, base: Sizes, action: SizeAction) -> bool:
     assert action.when is not None
+    assert action.when.measure is not None
     return holds(facts, base, action.when) is True
 
 

@@ -12,6 +12,7 @@ from tests.oracle.naive_capacity import Mode
 from tests.oracle.naive_charge import Charge, is_over_cap
 from tests.oracle.naive_limits import holds
 from tests.oracle.naive_numbers import exact, larger_tube, over, same_tube
+from tests.oracle.naive_pipes import pipe_size
 from tests.oracle.naive_sizes import ROLES, Sizes, base_sizes, ladder, main_size
 from tests.oracle.naive_tree import Facts
 
@@ -30,6 +31,9 @@ def size_checks(facts: Facts, sizes: Sizes) -> Iterator[Judged]:
             yield Judged(f"run:{run}", "table_index", "over")
         for role in facts.run[run].override:
             yield Judged(f"run:{run}.{role}", "override", _override(facts, sizes, run, role))
+    for pipe in facts.system.outdoor.pipes:
+        if any(pipe_size(facts, pipe, role) is None for role in ROLES):
+            yield Judged(f"module_pipe:{pipe.to}", "table_index", "over")
 
 
 def _override(facts: Facts, sizes: Sizes, run: str, role: Role) -> str:

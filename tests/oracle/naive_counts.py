@@ -91,6 +91,11 @@ def rated(facts: Facts, mode: str) -> Decimal:
     return sum((exact(m.cooling_w if mode == "cooling" else m.heating_w) for m in modules), ZERO)
 
 
+def _index_share(facts: Facts, _sizes: Sizes, use: MeasureUse, _sense: Sense) -> Measured:
+    kept = sum((exact(facts.model(unit).index) for unit in kept_units(facts, use)), ZERO)
+    return single(kept / facts.indoor_index())
+
+
 def _smallest_index(facts: Facts, _sizes: Sizes, use: MeasureUse, _sense: Sense) -> Measured:
     return smallest({unit: Known(exact(facts.model(unit).index)) for unit in kept_units(facts, use)})
 
@@ -126,6 +131,7 @@ COUNTS: dict[MeasureName, Callable[[Facts, Sizes, MeasureUse, Sense], Measured]]
     M.HEADER_DEPTH: _header_depth,
     M.INDOOR_COUNT: _indoor_count,
     M.CONNECTION_RATIO: _ratio,
+    M.INDEX_SHARE: _index_share,
     M.SMALLEST_INDEX: _smallest_index,
     M.LARGEST_INDEX_SHARE: _largest_share,
     M.ADDITIONAL_CHARGE: _additional,

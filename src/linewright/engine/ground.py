@@ -8,10 +8,20 @@ from linewright.book.compiled import CompiledBook, group_name
 from linewright.book.schema import Below, Group, IndoorModel, Side, Where
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
-from linewright.model.design import System
+from linewright.model.design import Site, System
 from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
 from linewright.model.values import NodeKind
 from linewright.units import over
+
+
+class Surroundings(NamedTuple):
+    """What a system stands in: its site, and the coincident cooling load of its rooms [W]."""
+
+    site: Site
+    demand_w: float | None = None
+
+
+NOWHERE = Surroundings(Site())
 
 
 class Ground(NamedTuple):
@@ -36,6 +46,7 @@ class Ground(NamedTuple):
     is_own: tuple[bool, ...]
     under_header: tuple[bool, ...]
     branches: tuple[int, ...]
+    surroundings: Surroundings
 
     @property
     def modules(self) -> tuple[ModulePipe, ...]:
@@ -77,8 +88,10 @@ class Ground(NamedTuple):
         return over(outdoor, level) if above else over(level, outdoor)
 
 
-def lay_ground(system: System, book: CompiledBook) -> Ground:
-    """Make the flat arrays of a system whose names the book knows."""
+def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = NOWHERE) -> Ground:
+    """Make the flat arrays of a system whose names the book knows; its options are on in the book."""
+    if system.options:
+        book = book.with_options(system.options)
     tree, pipes = build_tree(system), find_pipes(system, book)
     group = book.group_of(tuple(module.model for module in system.outdoor.modules))
     if group is None:
@@ -109,6 +122,7 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         is_own=_own(tree, main),
         under_header=_under_header(tree),
         branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
+        surroundings=surroundings,
     )
 
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linewright.book.measures import FACTS
-from linewright.book.schema import BoundTable, Condition, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.book.schema import BoundTable, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.engine.conditions import condition_holds, lacking_of
 from linewright.engine.figures import Series
+from linewright.engine.judging import stands
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
-from linewright.units import Amount, Dimension, over
+from linewright.units import Amount, Dimension
 
 
 def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
@@ -32,64 +34,6 @@ def bounds_of(state: State, limit: Limit, position: int) -> Iterator[tuple[Sense
             yield sense, _group_bound(state, limit, sense), limit.page
         elif isinstance(bound, BoundTable):
             yield sense, _table_bound(state, position, bound, sense), limit.page
-
-
-def breaks(value: float, bound: float, sense: Sense) -> bool:
-    """Say whether a value is beyond a bound."""
-    return over(value, bound) if sense is Sense.MAX else over(bound, value)
-
-
-def stands(series: Series, bound: float, sense: Sense) -> bool | None:
-    """Say whether a series keeps a bound; `None` where what is missing may decide."""
-    if series.value is None:
-        return None
-    if sense is Sense.MAX and series.least:
-        sure = [item for name, item in series.values.items() if name not in series.incomplete]
-        if sure and not over(min(sure), bound):
-            return True
-        return None if series.missing or not over(series.value, bound) else False
-    if sense is Sense.MAX:
-        if over(series.value, bound):
-            return False
-        return None if series.incomplete or series.missing else True
-    if not series.values or series.spread:
-        return (False if series.complete else None) if over(bound, series.value) else True
-    if any(over(bound, item) for name, item in series.values.items() if name not in series.incomplete):
-        return False
-    return None if series.missing or over(bound, series.value) else True
-
-
-def condition_holds(state: State, condition: Condition) -> bool | None:
-    """Say whether a condition holds; `None` where it cannot be known."""
-    series = measure(state, condition)
-    if not series.applicable:
-        return False
-    missing = (*series.missing, *series.incomplete)
-    # Of the largest of a series any lower bound may be the whole; of the smallest its items say which is.
-    whole = (
-        series if series.least else series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
-    )
-    for amount, sense, strict in (
-        (condition.over, Sense.MAX, True),
-        (condition.under, Sense.MIN, True),
-        (condition.at_most, Sense.MAX, False),
-        (condition.at_least, Sense.MIN, False),
-    ):
-        if amount is not None:
-            kept = stands(series if series.least else whole, amount.value, sense)
-            return None if kept is None else kept is not strict
-    return None
-
-
-def is_beyond(condition: Condition, value: float) -> bool:
-    """Say whether one item of a series satisfies a condition."""
-    if condition.over is not None:
-        return over(value, condition.over.value)
-    if condition.under is not None:
-        return over(condition.under.value, value)
-    if condition.at_least is not None:
-        return not over(condition.at_least.value, value)
-    return condition.at_most is not None and not over(value, condition.at_most.value)
 
 
 def _left(series: Series, bound: float, sense: Sense) -> float | None:
@@ -121,7 +65,12 @@ def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection
 
 
 def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
-    return tuple(name for condition in limit.when for name in missing_of(state, condition, measure(state, condition)))
+    return tuple(
+        name
+        for condition in limit.when
+        if condition_holds(state, condition) is None
+        for name in lacking_of(state, condition)
+    )
 
 
 def _check(
@@ -169,7 +118,8 @@ def _against(
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
     if kept is None:
-        return check._replace(missing=missing_of(state, limit, series), left=_left(series, bound, sense))
+        margin = check.margin if sense is Sense.MAX else None
+        return check._replace(margin=margin, missing=missing_of(state, limit, series), left=_left(series, bound, sense))
     return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
 
 
@@ -223,6 +173,9 @@ def _needs(state: State, need: Need, carried_out: Collection[str]) -> Iterator[N
     elif need.declared:
         made = need.declared in state.ground.system.declared
         yield NeedResult(f"declared: {need.declared}", None, None, Dimension.NUMBER, made)
+    elif need.option:
+        on = need.option in state.ground.system.options
+        yield NeedResult(f"option {need.option} is on", None, None, Dimension.NUMBER, on)
     if need.measure is None:
         return
     for sense, amount in ((Sense.MIN, need.min), (Sense.MAX, need.max)):

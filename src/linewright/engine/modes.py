@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from linewright.book.capacity import ModeTables
 from linewright.engine.capacity import (
-    Conditions,
     UnitRatings,
     coincident,
-    cooling_conditions,
-    heating_conditions,
     sensible,
     system_capacity,
     unit_ratings,
 )
+from linewright.engine.factors import Conditions, cooling_conditions, heating_conditions
 from linewright.engine.ground import Ground
 from linewright.engine.needs import Needs, Served, Watts
-from linewright.engine.records import ModeFigures, SystemCapacity
+from linewright.engine.records import SystemCapacity, UnitFigures
 from linewright.engine.state import State
 from linewright.model.design import Design
 
@@ -31,11 +28,11 @@ class Ratings(NamedTuple):
 
 
 class Mode(NamedTuple):
-    """Capacity of one system in one mode, and the figures of its units [W]; `sensible` only in cooling."""
+    """Capacity of one system in one mode, and the figures of its units; `sensible` means something in cooling only."""
 
     capacity: SystemCapacity | None
-    figures: tuple[ModeFigures, ...]
-    sensible: tuple[ModeFigures, ...]
+    figures: UnitFigures
+    sensible: UnitFigures
 
 
 def find_ratings(design: Design, state: State) -> Ratings:
@@ -75,8 +72,8 @@ def cooling_mode(design: Design, state: State, ratings: Ratings, needs: Needs) -
     )
     return Mode(
         capacity,
-        _figures(needs.cooling_w, found.total_w, total, got),
-        _figures(needs.sensible_w, found.sensible_w, sensible(total, found), sensible(got, found)),
+        UnitFigures(needs.cooling_w, found.total_w, total, got),
+        UnitFigures(needs.sensible_w, found.sensible_w, sensible(total, found), sensible(got, found)),
     )
 
 
@@ -84,13 +81,14 @@ def heating_mode(design: Design, state: State, ratings: Ratings, needs: Needs) -
     """Heating of one system."""
     site, tables, found = design.site.heating, state.ground.book.heating, ratings.heating
     if site is None or tables is None or found is None:
-        return Mode(None, _bare(needs.heating_w), ())
+        return Mode(None, _bare(needs.heating_w), _bare(needs.heating_w))
     block = state.ground.system.block
     block_w = None if block is None else block.heating_w
     capacity, total, got = _share(
         state, tables, heating_conditions(site), ratings=found, needs=needs.heating_w, block_w=block_w
     )
-    return Mode(capacity, _figures(needs.heating_w, found.total_w, total, got), ())
+    figures = UnitFigures(needs.heating_w, found.total_w, total, got)
+    return Mode(capacity, figures, figures)
 
 
 def _share(
@@ -129,10 +127,7 @@ def _own_factors(state: State, capacity: SystemCapacity) -> list[float]:
     return [(factors[unit.id].value or 0.0) if unit.id in factors else 1.0 for unit in units]
 
 
-def _figures(needs: Watts, ratings: Watts, delivered: Watts, got: Watts) -> tuple[ModeFigures, ...]:
-    return tuple([ModeFigures(*item) for item in zip(needs, ratings, delivered, got, strict=True)])
-
-
-def _bare(needs: Sequence[float | None]) -> tuple[ModeFigures, ...]:
+def _bare(needs: Watts) -> UnitFigures:
     """Figures of a mode for which the site states no conditions or the book has no tables."""
-    return tuple([ModeFigures(need, None, None, None) for need in needs])
+    nothing = (None,) * len(needs)
+    return UnitFigures(needs, nothing, nothing, nothing)

@@ -10,6 +10,7 @@ from enum import StrEnum
 from typing import Generic, NamedTuple, TypeVar
 
 from linewright.engine.figures import ChargeResult, Series, TableRow
+from linewright.engine.outdoor_records import OutdoorResult
 from linewright.engine.state import State
 from linewright.model.design import Design, System
 from linewright.model.tree import Tree
@@ -50,6 +51,8 @@ class CheckKind(StrEnum):
     ACTION = "action"
     FITTING = "fitting"
     GROUP = "group"
+    REQUIREMENT = "requirement"
+    OPERATION = "operation"
 
 
 class NeedResult(NamedTuple):
@@ -162,6 +165,27 @@ class ModeFigures(NamedTuple):
     coincident_w: float | None
 
 
+class UnitFigures(NamedTuple):
+    """What every unit of a system needs and gets in one mode [W], in the order of the design."""
+
+    needed_w: tuple[float | None, ...]
+    rating_w: tuple[float | None, ...]
+    delivered_w: tuple[float | None, ...]
+    coincident_w: tuple[float | None, ...]
+
+    def of(self, unit: int) -> ModeFigures:
+        """Give the figures of one unit."""
+        return ModeFigures(self.needed_w[unit], self.rating_w[unit], self.delivered_w[unit], self.coincident_w[unit])
+
+
+class SystemFigures(NamedTuple):
+    """Figures of all units of a system by mode."""
+
+    cooling: UnitFigures
+    sensible: UnitFigures
+    heating: UnitFigures
+
+
 class UnitResult(NamedTuple):
     """One indoor unit: where it is and what it delivers."""
 
@@ -191,6 +215,16 @@ class Factor(NamedTuple):
     key: str = "factor"
 
 
+class Power(NamedTuple):
+    """Capacity and input [W] with the look-ups that they come from; `missing` where there is none."""
+
+    capacity_w: float | None
+    input_w: float | None
+    looked_up: tuple[Factor, ...]
+    ratios: tuple[float, float] | None
+    missing: str = ""
+
+
 class SystemCapacity(NamedTuple):
     """The system's capacity in one mode [W].
 
@@ -200,6 +234,7 @@ class SystemCapacity(NamedTuple):
 
     mode: str
     rated_w: float | None
+    power: Power | None
     factors: tuple[Factor, ...]
     unit_length_factors: Mapping[str, Factor]
     ratings_w: float | None
@@ -273,7 +308,9 @@ class SystemResult(NamedTuple):
     actions: tuple[ActionResult, ...]
     deferred_runs: Deferred[RunResult]
     fittings: tuple[FittingResult, ...]
-    units: tuple[UnitResult, ...]
+    outdoor: OutdoorResult
+    figures: SystemFigures
+    deferred_units: Deferred[UnitResult]
     cooling: SystemCapacity | None
     heating: SystemCapacity | None
     charge: ChargeResult
@@ -289,6 +326,11 @@ class SystemResult(NamedTuple):
         """Every run with its lengths and tubes."""
         return self.deferred_runs.rows
 
+    @property
+    def units(self) -> tuple[UnitResult, ...]:
+        """Every unit with where it is and what it delivers."""
+        return self.deferred_units.rows
+
 
 class RoomResult(NamedTuple):
     """One room over all systems that serve it."""
@@ -300,13 +342,7 @@ class RoomResult(NamedTuple):
     cooling: ModeFigures
     sensible: ModeFigures
     heating: ModeFigures
-    standings: tuple[Standing, ...]
-    deferred_checks: Deferred[Check]
-
-    @property
-    def checks(self) -> tuple[Check, ...]:
-        """Verdicts on cooling, sensible cooling and heating."""
-        return self.deferred_checks.rows
+    checks: tuple[Check, ...]
 
 
 class Evaluation(NamedTuple):
@@ -314,7 +350,12 @@ class Evaluation(NamedTuple):
 
     design: Design
     systems: tuple[SystemResult, ...]
-    rooms: tuple[RoomResult, ...]
+    deferred_rooms: Deferred[RoomResult]
     standing: Standing
     books: Mapping[str, str]
     cautions: tuple[str, ...]
+
+    @property
+    def rooms(self) -> tuple[RoomResult, ...]:
+        """Every room over all systems that serve it, with its verdicts."""
+        return self.deferred_rooms.rows

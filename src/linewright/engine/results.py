@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, MeasureUse
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
+from linewright.engine.proposals import Wanted, propose_groups
 from linewright.engine.records import (
     MeasureResult,
-    ModeFigures,
     Note,
     RunResult,
+    SystemFigures,
     TubeSize,
     UnitResult,
 )
@@ -59,9 +60,10 @@ def _uses(book: Book) -> Iterator[MeasureUse]:
     for limit in book.limits:
         yield limit
     for limit in book.limits:
-        yield from limit.when
+        yield from (condition for condition in limit.when if condition.measure is not None)
         yield from (need for relaxed in limit.relaxed for need in relaxed.needs if need.measure is not None)
-    yield from (action.when for action in book.sizing.actions if action.when is not None)
+    whens = (action.when for action in book.sizing.actions)
+    yield from (when for when in whens if when is not None and when.measure is not None)
 
 
 def unstated(state: State) -> tuple[str, ...]:
@@ -70,12 +72,7 @@ def unstated(state: State) -> tuple[str, ...]:
     return tuple(sorted(name.value for name in EXPECTED if name not in named))
 
 
-def unit_results(
-    state: State,
-    cooling: Sequence[ModeFigures],
-    sensible: Sequence[ModeFigures],
-    heating: Sequence[ModeFigures],
-) -> tuple[UnitResult, ...]:
+def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]:
     """Every unit with where it is and what it delivers, sorted by id."""
     ground = state.ground
     actual = measure(state, _ACTUAL)
@@ -93,9 +90,9 @@ def unit_results(
                 reach_m=None if unit.id in actual.incomplete else actual.values[unit.id],
                 equivalent_reach_m=None if unit.id in equivalent.incomplete else equivalent.values[unit.id],
                 elevation_m=ground.levels.node_m[ground.tree.unit_runs[i]],
-                cooling=cooling[i],
-                sensible=sensible[i],
-                heating=heating[i],
+                cooling=figures.cooling.of(i),
+                sensible=figures.sensible.of(i),
+                heating=figures.heating.of(i),
             )
         )
     return tuple(sorted(units, key=lambda unit: unit.id))
@@ -159,8 +156,19 @@ def _actions(variant: Variant) -> dict[tuple[Role, int], str]:
     return found
 
 
+def _other_groups(ground: Ground) -> Iterator[Note]:
+    """Groups that would take the units, where this one does not."""
+    proposals = propose_groups(ground.book, Wanted(ground.index_sum, len(ground.system.units)))
+    if any(item.group == ground.group_id and item.serves for item in proposals):
+        return
+    serving = [item.group for item in proposals if item.serves]
+    named = f"groups of the book that would: {', '.join(serving)}" if serving else "no group of the book would alone"
+    yield Note(ground.system.id, f"the outdoor group does not take these units by count or ratio; {named}")
+
+
 def _notes(ground: Ground) -> Iterator[Note]:
     system, tree = ground.system, ground.tree
+    yield from _other_groups(ground)
     assumed = sorted(tree.ids[i] for i, flag in enumerate(ground.levels.assumed) if flag)
     if assumed:
         yield Note(system.id, f"elevation assumed from the nearest unit downstream: {', '.join(assumed)}")

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
 
 from linewright.engine.records import (
     Check,
     CheckKind,
-    Deferred,
     ModeFigures,
     RoomResult,
     Sense,
@@ -20,6 +18,25 @@ from linewright.model.design import Design, Room
 from linewright.units import Dimension, over
 
 MODES = ("cooling", "sensible", "heating")
+
+
+def room_standings(design: Design, systems: Sequence[SystemResult]) -> set[Standing]:
+    """Give the standings that any room has in any mode."""
+    found: set[Standing] = set()
+    for mode in MODES:
+        delivered: dict[str, float | None] = {}
+        for system in systems:
+            got = getattr(system.figures, mode).delivered_w
+            for unit, watts in zip(system.system.units, got, strict=True):
+                before = delivered.get(unit.room, 0.0)
+                delivered[unit.room] = None if watts is None or before is None else before + watts
+        found.update(
+            [
+                _standing(getattr(room, f"{mode}_w"), delivered.get(room.id), served=room.id in delivered)
+                for room in design.rooms
+            ]
+        )
+    return found
 
 
 def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomResult, ...]:
@@ -34,7 +51,6 @@ def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomR
 
 
 def _room(design: Design, room: Room, units: list[tuple[str, UnitResult]]) -> RoomResult:
-    served = bool(units)
     modes = (
         _sum(room.cooling_w, [unit.cooling for _, unit in units]),
         _sum(room.sensible_w, [unit.sensible for _, unit in units]),
@@ -46,13 +62,11 @@ def _room(design: Design, room: Room, units: list[tuple[str, UnitResult]]) -> Ro
         room.level,
         tuple(sorted([f"{system}/{unit.id}" for system, unit in units])),
         *modes,
-        tuple([_standing(figures, served=served) for figures in modes]),
-        Deferred(partial(_checks, design, room.id, modes, served=served)),
+        _checks(design, room.id, modes, served=bool(units)),
     )
 
 
-def _standing(figures: ModeFigures, *, served: bool) -> Standing:
-    needed, delivered = figures.needed_w, figures.delivered_w
+def _standing(needed: float | None, delivered: float | None, *, served: bool) -> Standing:
     if needed is None:
         return Standing.UNJUDGED
     if needed == 0:
@@ -74,7 +88,7 @@ def _checks(design: Design, room: str, modes: Sequence[ModeFigures], *, served: 
 
 
 def _check(room: str, mode: str, figures: ModeFigures, *, served: bool, conditions: bool) -> Check:
-    standing = _standing(figures, served=served)
+    standing = _standing(figures.needed_w, figures.delivered_w, served=served)
     value = figures.delivered_w if served or figures.needed_w is None else 0.0
     bound = figures.needed_w
     judged = standing is not Standing.NOT_APPLICABLE and value is not None and bound is not None

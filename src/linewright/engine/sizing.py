@@ -24,14 +24,11 @@ class TableSizes(NamedTuple):
 
 
 class Sized(NamedTuple):
-    """Final sizes by role [m], steps asked of each tube, and the tubes that the cap held back.
-
-    `short` holds the tubes that are not as large as asked, with the steps that they are up all the same.
-    """
+    """Final sizes by role [m], steps asked of each tube, and the tubes that the cap held back."""
 
     by_role: Mapping[Role, Sizes]
     steps: Mapping[Role, Mapping[int, int]]
-    short: Mapping[tuple[Role, int], int]
+    short: frozenset[tuple[Role, int]]
     capped: frozenset[tuple[Role, int]]
 
 
@@ -66,25 +63,25 @@ def base_sizes(ground: Ground, table: TableSizes) -> Sized:
 def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[int, int]]) -> Sized:
     """Sizes after so many steps by role and run; overrides stay, the cap comes last."""
     sizing = ground.book.book.sizing
-    short: dict[tuple[Role, int], int] = {}
+    base = {role: with_overrides(ground, role, sizes) for role, sizes in table.by_role.items()}
+    short: set[tuple[Role, int]] = set()
     capped: set[tuple[Role, int]] = set()
     final: dict[Role, Sizes] = {}
-    for role, sizes in table.by_role.items():
-        wanted, asked = list(with_overrides(ground, role, sizes)), steps.get(role, {})
-        for i, count in asked.items():
-            target = _step(ground, role, sizes[i], count)
-            if target is not None and role not in ground.tree.runs[i].override:
+    for role, sizes in base.items():
+        wanted = list(sizes)
+        for i, count in steps.get(role, {}).items():
+            target = step_up(ground, role, table.by_role[role][i], count)
+            if role in ground.tree.runs[i].override:
+                if target is None or is_up(target, wanted[i]):
+                    short.add((role, i))
+            elif target is None:
+                short.add((role, i))
+            else:
                 wanted[i] = target
-        uncapped = tuple(wanted)
         if sizing.cap is Cap.MAIN:
-            _cap(ground, role, wanted, asked, table=sizes, capped=capped)
+            _cap(ground, role, wanted, steps.get(role, {}), short=short, capped=capped)
         final[role] = tuple(wanted)
-        counted = uncapped if sizing.capped is Capped.COUNTS else final[role]
-        for i, count in asked.items():
-            up = steps_up(ground.book.ladders[role], counted[i], sizes[i])
-            if up < count:
-                short[role, i] = up
-    return Sized(final, steps, short, frozenset(capped))
+    return Sized(final, steps, frozenset(short), frozenset(capped))
 
 
 def with_overrides(ground: Ground, role: Role, sizes: Sizes) -> Sizes:
@@ -143,7 +140,8 @@ def table_row(path: str, page: int | None, number: float, *, found: Found[RowT])
     return TableRow(path, found.position, page, number, lower, found.upper.value)
 
 
-def _step(ground: Ground, role: Role, size_m: float | None, count: int) -> float | None:
+def step_up(ground: Ground, role: Role, size_m: float | None, count: int) -> float | None:
+    """So many steps up the ladder from a size; none where the ladder ends or does not have it [m]."""
     if size_m is None:
         return None
     ladder = ground.book.ladders[role]
@@ -157,13 +155,13 @@ def _cap(
     wanted: list[float | None],
     steps: Mapping[int, int],
     *,
-    table: Sizes,
+    short: set[tuple[Role, int]],
     capped: set[tuple[Role, int]],
 ) -> None:
-    runs = ground.tree.runs
+    runs, policy = ground.tree.runs, ground.book.book.sizing.capped
     free = [i for i in range(len(wanted)) if role not in runs[i].override and not ground.is_main[i]]
-    if ground.book.book.sizing.capped is Capped.RAISES_MAIN:
-        _raise_main(ground, role, wanted, [wanted[i] for i in free if steps.get(i) and is_up(wanted[i], table[i])])
+    if policy is Capped.RAISES_MAIN:
+        _raise_main(ground, role, wanted, [wanted[i] for i in free if steps.get(i) and (role, i) not in short])
     main = wanted[0]
     for i in ground.tree.main:
         if (size := wanted[i]) is not None and (main is None or size > main):
@@ -173,6 +171,8 @@ def _cap(
         if main is not None and is_up(size, main):
             wanted[i] = main
             capped.add((role, i))
+            if steps.get(i) and policy is not Capped.COUNTS:
+                short.add((role, i))
 
 
 def _raise_main(ground: Ground, role: Role, wanted: list[float | None], stepped: list[float | None]) -> None:

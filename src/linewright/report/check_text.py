@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.engine.figures import ChargeTerm
+from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
     Check,
     Evaluation,
@@ -84,12 +85,32 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.blank()
     page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
     page.blank()
-    page.table(_run_columns(system), [_run_row(run, result, system) for run in _walking(result)])
+    page.table(
+        _run_columns(system),
+        [
+            *(_module_row(pipe, result, system) for pipe in result.outdoor.pipes),
+            *(_run_row(run, result, system) for run in _walking(result)),
+        ],
+    )
+    _outdoor_joints(page, result)
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
+    _notes(page, result)
+
+
+def _outdoor_joints(page: Page, result: SystemResult) -> None:
+    for joint in result.outdoor.joints:
+        if joint.model:
+            page.text(f"Outdoor joint at {joint.id}: {joint.model} (index {joint.index:g})")
+
+
+def _notes(page: Page, result: SystemResult) -> None:
     for note in result.notes:
         page.text(f"Note: {note.text}")
+    for printed in result.state.ground.book.book.notes:
+        where = f" (page {printed.page})" if printed.page is not None else ""
+        page.text(f"The maker's note{where}: {printed.text}")
 
 
 _LIMITS = (
@@ -181,6 +202,24 @@ def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[C
     ]
 
 
+def _module_row(pipe: ModulePipeResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
+    module = next((item for item in result.state.ground.modules if item.id == pipe.id), None)
+    return [
+        pipe.id,
+        pipe.from_,
+        number(pipe.length_m, Dimension.LENGTH, system, unit=False),
+        number(pipe.equivalent_m, Dimension.LENGTH, system, unit=False),
+        f"{pipe.served_index:g}",
+        *(_plain_tube(pipe, role, system) for role in (Role.GAS, Role.LIQUID)),
+        "outdoor joint" if module is None else module.data.model,
+    ]
+
+
+def _plain_tube(pipe: ModulePipeResult, role: Role, system: UnitSystem) -> str:
+    size = pipe.tubes.get(role)
+    return UNKNOWN if size is None else tube_name(size, system) + ("*" if pipe.source[role] == "override" else "")
+
+
 def _tube(run: RunResult, role: Role, system: UnitSystem) -> str:
     tube = run.tubes.get(role)
     if tube is None or tube.od_m is None:
@@ -207,7 +246,12 @@ def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
     ]
     total = number(capacity.capacity_w, Dimension.POWER, system)
     block = number(capacity.block_w, Dimension.POWER, system)
-    return f"{' x '.join(parts)} = {total} on a block load of {block}"
+    power = capacity.power
+    used = "" if power is None or power.input_w is None else f", input {number(power.input_w, Dimension.POWER, system)}"
+    by_table = " (by the book's table)" if power is not None else ""
+    return (
+        f"{parts[0]}{by_table}{''.join(f' x {part}' for part in parts[1:])} = {total}{used} on a block load of {block}"
+    )
 
 
 def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:

@@ -7,6 +7,7 @@ from linewright.book.schema.charge import Charge
 from linewright.book.schema.family import Document, IndexUnit, IndoorTables, Kind, Origin, OutdoorTables, Status, Tubes
 from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
+from linewright.book.schema.rules import Operation, Option, Pressures, PrintedNote, Requirement
 from linewright.book.schema.sizing import Sizing
 from linewright.model.values import value
 
@@ -31,4 +32,9 @@ class Book:
     limits: tuple[Limit, ...]
     capacity: Capacity
     charge: Charge
+    options: tuple[Option, ...] = ()
+    requirements: tuple[Requirement, ...] = ()
+    operation: Operation | None = None
+    pressures: Pressures | None = None
+    notes: tuple[PrintedNote, ...] = ()
     note: str = ""

@@ -2,30 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from itertools import pairwise
-from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
-from linewright.engine.measures.series import NOT_APPLICABLE, longer_spread, plain, spread, unknown, worst
+from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, widest, worst
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
-from linewright.model.values import Role
 from linewright.units import over
 
 #: What floats leave of two equal lengths [m] lies beyond these.
 DECIMALS = 9
-
-
-class PipeLine(NamedTuple):
-    """Lengths [m] to the modules along one line, and the modules whose length is only a lower bound."""
-
-    lengths_m: Mapping[str, float]
-    missing: Sequence[str]
 
 
 def level_outdoor_above(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -66,26 +57,25 @@ def level_unit_to_joint(state: State, use: MeasureUse, sense: Sense) -> Series:
 
 
 def rise_without_trap(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
-    """Upward rise on the way outward since the last oil trap; beyond a run of unknown rise a lower bound of it."""
+    """Upward rise on the way outward since the last oil trap; what lies beyond an unknown rise is a lower bound."""
     ground = state.ground
-    ends: list[tuple[float, bool]] = []
+    since: list[tuple[float, bool]] = []
     values: dict[str, float] = {}
-    missing: list[str] = []
-    doubtful: list[str] = []
-    for i, before in enumerate(ground.tree.parent):
-        rise, name = ground.levels.rise_m[i], ground.tree.ids[i]
-        carried, doubt = ends[before] if before != NO_PARENT else (0.0, False)
+    missing, beyond = [], []
+    for i, (name, before) in enumerate(zip(ground.tree.ids, ground.tree.parent, strict=True)):
+        rise = ground.levels.rise_m[i]
         if rise is None:
             missing.append(f"rise of run {name}")
-            ends.append((0.0, True))
+            since.append((0.0, True))
             continue
-        traps = sum(item.count for item in ground.tree.runs[i].items if item.kind == "trap")
+        carried, doubtful = since[before] if before != NO_PARENT else (0.0, False)
+        traps = sum([item.count for item in ground.tree.runs[i].items if item.kind == "trap"])
         part = rise / (traps + 1)
         values[name] = max(carried + part, part if traps else 0.0, 0.0)
-        ends.append((max(part if traps else carried + rise, 0.0), doubt and not traps))
-        if doubt:
-            doubtful.append(name)
-    return _with_missing(values, missing, sense)._replace(incomplete=frozenset(doubtful))
+        if doubtful:
+            beyond.append(name)
+        since.append((max(part, 0.0), False) if traps else (max(carried + rise, 0.0), doubtful))
+    return _with_missing(values, missing, sense)._replace(incomplete=frozenset(beyond))
 
 
 def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -100,18 +90,19 @@ def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series
 
 
 def module_pipe(state: State, use: MeasureUse, sense: Sense) -> Series:
-    """Length from the root to each module, by the longer of the lines that are judged."""
-
-    def longest(lines: Sequence[PipeLine]) -> Series:
-        lengths = {name: max(line.lengths_m[name] for line in lines) for name in lines[0].lengths_m}
-        return worst(lengths, [name for line in lines for name in line.missing], sense)
-
-    return _modules(state, use, longest)
+    """Length from the root to each module, by the longer of the judged lines."""
+    without = _without_pipes(state.ground)
+    if without is not None:
+        return without
+    lines = _modules(state, use)
+    longest = {name: max(lengths[name] for lengths, _ in lines) for name in lines[0][0]}
+    return worst(longest, [name for _, flagged in lines for name in flagged], sense)
 
 
 def module_pipe_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
-    """Longest less shortest length to a module along one line; of two judged lines the larger difference."""
-    return _modules(state, use, lambda lines: longer_spread([spread(*line) for line in lines]))
+    """Longest less shortest length to a module, along the line on which it is larger."""
+    without = _without_pipes(state.ground)
+    return widest([spread(*line) for line in _modules(state, use)]) if without is None else without
 
 
 def module_pipe_rise(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -177,22 +168,22 @@ def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) ->
     return worst(values, (), sense)._replace(missing=tuple(missing))
 
 
-def _modules(state: State, use: MeasureUse, aggregate: Callable[[Sequence[PipeLine]], Series]) -> Series:
-    ground = state.ground
+def _modules(state: State, use: MeasureUse) -> list[tuple[dict[str, float], list[str]]]:
+    """Length to each module along each judged line, and which of them are only lower bounds."""
+    ground, found = state.ground, []
+    roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
+    for role in roles:
+        pipes = ground.pipes.length_m[role]
+        lengths = {module.id: sum([pipes[i][0] for i in module.path]) for module in ground.modules}
+        found.append((lengths, [module.id for module in ground.modules if any(pipes[i][1] for i in module.path)]))
+    return found
+
+
+def _without_pipes(ground: Ground) -> Series | None:
+    """What is measured of module pipes where there are none."""
     if len(ground.modules) == 1:
         return NOT_APPLICABLE
-    if not ground.pipes.stated:
-        return unknown("lengths of module pipes")
-    roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
-    return aggregate([_pipe_line(ground, role) for role in roles])
-
-
-def _pipe_line(ground: Ground, role: Role | None) -> PipeLine:
-    pipes = ground.pipes.length_m[role]
-    return PipeLine(
-        {module.id: sum(pipes[i][0] for i in module.path) for module in ground.modules},
-        [module.id for module in ground.modules if any(pipes[i][1] for i in module.path)],
-    )
+    return None if ground.pipes.stated else unknown("lengths of module pipes")
 
 
 HEIGHTS = {

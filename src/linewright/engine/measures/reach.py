@@ -9,7 +9,7 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
 from linewright.engine.figures import Series
 from linewright.engine.lengths import Line, main_factors
-from linewright.engine.measures.series import NOT_APPLICABLE, longer_spread, plain, spread, worst
+from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, widest, worst
 from linewright.engine.records import Sense
 from linewright.engine.sizing import is_up
 from linewright.engine.state import State
@@ -41,7 +41,7 @@ def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> 
     if len(nodes) < 2:
         return NOT_APPLICABLE
     lines = _reaches_by_line(state, use, equivalent=_equivalent(use))
-    return longer_spread([spread(_named(state, nodes, items), _flagged(state, nodes, items)) for items in lines])
+    return widest([spread(_named(state, nodes, items), _flagged(state, nodes, items)) for items in lines])
 
 
 def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:

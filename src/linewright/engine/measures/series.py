@@ -12,6 +12,8 @@ NOT_APPLICABLE = Series({}, frozenset(), None, (), (), applicable=False)
 NOTHING: frozenset[str] = frozenset()
 #: What floats leave of a difference that is none.
 ZERO = 1e-9
+#: Wider than any tolerance of a comparison: what lies outside is not equal.
+NEAR = 1e-8
 
 
 def unknown(*missing: str) -> Series:
@@ -46,16 +48,24 @@ def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
     return Series(values, flagged, high - low, governs, spread=True)
 
 
-def longer_spread(spreads: Sequence[Series]) -> Series:
-    """Of the differences along two lines the larger, of equal ones the first; one known alone is a lower bound."""
+def widest(spreads: Sequence[Series]) -> Series:
+    """Of the spreads along several lines the widest, of equal ones the first; incomplete where any of them is."""
     known = [(series.value, series) for series in spreads if series.value is not None]
     if not known:
         return spreads[0]
     most = max(value for value, _ in known)
-    longest = next(series for value, series in known if not over(most, value))
-    return longest._replace(incomplete=frozenset().union(*(series.incomplete for series in spreads)))
+    found = next(series for value, series in known if not over(most, value))
+    return found._replace(incomplete=NOTHING.union(*(series.incomplete for series in spreads)))
 
 
 def first_at(values: Mapping[str, float], value: float) -> str:
     """Of the items equal to a value (but for what rounding leaves) the one whose name sorts first."""
-    return min([name for name, item in values.items() if not over(value, item) and not over(item, value)])
+    window = NEAR * max(1.0, abs(value))
+    low, high = value - window, value + window
+    return min(
+        [
+            name
+            for name, item in values.items()
+            if item == value or (low < item < high and not over(value, item) and not over(item, value))
+        ]
+    )
