@@ -8,7 +8,7 @@ from linewright.book.limit_checks import check_condition
 from linewright.book.measures import MeasureName
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
-from linewright.book.schema import Book, OperatingRange, Per, Range, Term
+from linewright.book.schema import Book, OperatingRange, Per, Range, SiteValue, Term
 from linewright.units import Dimension
 
 #: What hangs on the charge itself; a term cannot.
@@ -45,6 +45,9 @@ def _check_operation(book: Book, report: Report) -> None:
     for mode in ("cooling", "heating"):
         for path, found in _ranges(getattr(operation, mode), f"operation.{mode}"):
             _check_range(found, path, Dimension.TEMPERATURE, report)
+            if found != Range() and path.removeprefix("operation.") not in set(SiteValue):
+                stated = [name for name in SiteValue if name.startswith(mode)]
+                report(path, "no site states it, so that nobody could judge it", f"one of {', '.join(stated)}")
     _check_range(operation.altitude, "operation.altitude", Dimension.LENGTH, report)
     check_not_negative({"least_capacity": operation.least_capacity}, "operation", report)
 

@@ -23,11 +23,12 @@ def requirement_checks(state: State) -> Iterator[Check]:
         blank = _blank(state.ground, f"requirement:{item.id}", CheckKind.REQUIREMENT, "requirement")._replace(
             page=item.page, path=f"requirements[{i}]", note=item.text
         )
-        if None in held:
-            lacking = [name for condition in item.when for name in lacking_of(state, condition)]
+        open_ = [name for name in names if not _is_confirmed(state.ground, item, name)]
+        if None in held and open_:
+            doubtful = [condition for condition, known in zip(item.when, held, strict=True) if known is None]
+            lacking = dict.fromkeys(name for condition in doubtful for name in lacking_of(state, condition))
             yield blank._replace(missing=tuple(lacking))
             continue
-        open_ = [name for name in names if not _is_confirmed(state.ground, item, name)]
         standing = Standing.TO_CONFIRM if open_ else Standing.WITHIN
         yield blank._replace(standing=standing, governs=tuple(open_))
 
@@ -44,7 +45,8 @@ def _asked_of(ground: Ground, item: Requirement) -> list[str]:
     if item.applies_to is AppliesTo.FIRST_JOINT:
         return [] if tree.first_branch is None else [tree.ids[tree.first_branch]]
     if item.applies_to is AppliesTo.MODULE_PIPES:
-        return [pipe.to for pipe in ground.system.outdoor.pipes] if len(ground.modules) > 1 else []
+        stated = [pipe.to for pipe in ground.system.outdoor.pipes]
+        return (stated or [module.id for module in ground.modules]) if len(ground.modules) > 1 else []
     return ["outdoor" if item.applies_to is AppliesTo.OUTDOOR else ground.system.id]
 
 
@@ -52,25 +54,16 @@ def _is_confirmed(ground: Ground, item: Requirement, name: str) -> bool:
     return any(one.id == item.id and (not one.at or name in one.at) for one in ground.system.confirmed)
 
 
-_AXES = {
-    SiteValue.COOLING_OUTDOOR_DB: ("cooling", "outdoor_db"),
-    SiteValue.COOLING_INDOOR_WB: ("cooling", "indoor_wb"),
-    SiteValue.HEATING_OUTDOOR_WB: ("heating", "outdoor_wb"),
-    SiteValue.HEATING_INDOOR_DB: ("heating", "indoor_db"),
-}
-
-
 def operation_checks(ground: Ground) -> Iterator[Check]:
     """Temperatures and altitude of the site against the ranges within which the family works."""
     operation = ground.book.book.operation
     if operation is None:
         return
-    for name, (mode, axis) in _AXES.items():
-        found: Range = getattr(getattr(operation, mode), axis)
-        path = f"operation.{mode}.{axis}"
-        yield from _within(ground, name, found, path=path, dimension=Dimension.TEMPERATURE)
-    altitude = SiteValue.ALTITUDE
-    yield from _within(ground, altitude, operation.altitude, path="operation.altitude", dimension=Dimension.LENGTH)
+    for name in SiteValue:
+        mode, _, axis = name.partition(".")
+        found: Range = getattr(getattr(operation, mode), axis) if axis else operation.altitude
+        dimension = Dimension.TEMPERATURE if axis else Dimension.LENGTH
+        yield from _within(ground, name, found, path=f"operation.{name}", dimension=dimension)
 
 
 def _within(ground: Ground, name: SiteValue, found: Range, *, path: str, dimension: Dimension) -> Iterator[Check]:

@@ -13,6 +13,7 @@ from linewright.document.render import Form
 from linewright.engine.measures import variant_words
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_in
+from linewright.report.condition_words import condition_words, conditions_words
 from linewright.report.page import Page
 from linewright.report.table import Column
 from linewright.units import Amount, Dimension, UnitSystem, show, tube_name
@@ -95,7 +96,7 @@ def _sizes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         _heading(page, "A unit's own run, by its index", sizing.unit.page)
         page.table(_BANDS, list(_size_rows(compiled.unit_run, system)))
     for action in sizing.actions:
-        kind = "elective" if action.when is None else f"mandatory when {action.when.measure} is beyond its bound"
+        kind = "elective" if action.when is None else f"mandatory when {condition_words(action.when, system)}"
         lines = " and ".join(action.lines)
         page.text(f"action {action.id} (page {action.page}): {lines} of {action.runs}, {action.steps} up; {kind}")
 
@@ -122,6 +123,8 @@ def _limits(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     rows = []
     for limit in compiled.book.limits:
         name = f"{limit.measure} ({words})" if (words := variant_words(limit)) else limit.measure.value
+        if limit.when:
+            name += f", when {conditions_words(limit.when, system)}"
         bounds = "; ".join(_bounds(limit, system))
         wider = "; ".join(_wider(limit, system))
         rows.append([name, bounds, "-" if limit.page is None else str(limit.page), wider])

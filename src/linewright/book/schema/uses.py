@@ -107,7 +107,9 @@ class SiteValue(StrEnum):
 
     COOLING_OUTDOOR_DB = "cooling.outdoor_db"
     COOLING_INDOOR_WB = "cooling.indoor_wb"
+    COOLING_INDOOR_DB = "cooling.indoor_db"
     HEATING_OUTDOOR_WB = "heating.outdoor_wb"
+    HEATING_OUTDOOR_DB = "heating.outdoor_db"
     HEATING_INDOOR_DB = "heating.indoor_db"
     ALTITUDE = "altitude"
 
