@@ -98,3 +98,58 @@ def test_a_unit_in_no_room_leaves_the_coincident_load_unknown() -> None:
     block = system(runs, units, block={"cooling": "6 kW"})
     known = the_limit(judge(design([block], rooms=loads), used), "connection_ratio")
     assert (known.value, known.standing) == (0.6, Standing.WITHIN)
+
+
+LEAVES: Doc = {"id": "leaves", "applies_to": "unit-runs", "where": {"below": "header"}, "text": "Leaves level."}
+
+
+def test_a_requirement_on_some_unit_runs() -> None:
+    runs = [run("outdoor", "J1", "9 m"), run("J1", "U1", "5 m"), run("J1", "H1", "5 m")]
+    runs += [run("H1", "U2", "3 m"), run("H1", "U3", "3 m")]
+    units = [unit(name, 3) for name in ("U1", "U2", "U3")]
+    made = system(runs, units, fittings=[{"id": "H1", "kind": "header"}])
+    check = the_check(judge(design([made]), book({"requirements": [LEAVES]})), "requirement:leaves")
+    assert (check.standing, check.governs) == (Standing.TO_CONFIRM, ("U2", "U3"))
+
+
+def test_units_that_nobody_knows_leave_a_requirement_unjudged() -> None:
+    above = LEAVES | {"where": {"outdoor": "above"}}
+    made = system(*two_units("5 m", "5 m"), elevation="")
+    check = the_check(judge(design([made]), book({"requirements": [above]})), "requirement:leaves")
+    assert (check.standing, check.missing) == (Standing.UNJUDGED, ("elevation of the outdoor group",))
+
+
+def test_only_units_are_filtered() -> None:
+    with pytest.raises(InputFaultsError) as error:
+        judge(
+            design([system(*two_units("5 m", "5 m"))]),
+            book({"requirements": [LEAVES | {"applies_to": "joints"}]}),
+        )
+    assert [fault.message for fault in error.value.faults] == ["a requirement on joints is asked of no units"]
+
+
+def test_what_is_open_stands_in_the_result_and_on_the_sheet() -> None:
+    from linewright.draw.foot_words import paragraphs  # noqa: PLC0415
+    from linewright.draw.layout import layout  # noqa: PLC0415
+    from linewright.report.check_text import check_text  # noqa: PLC0415
+    from linewright.units import UnitSystem  # noqa: PLC0415
+
+    plane = {"id": "plane", "applies_to": "joints", "text": "Joints lie flat.", "page": 7}
+    kit = {"id": "kit", "text": "Quiet kit.", "page": 9}
+    changes: Doc = {"requirements": [plane], "options": [kit], "level_reference": "base"}
+    used = book(changes | {"notes": [{"text": "Keep out of the sun.", "page": 8}]})
+    found = judge(design([system(*two_units("5 m", "5 m")) | {"options": ["kit"]}]), used)
+    text = check_text(found, system=UnitSystem.SI, colour=False, books={"plain": "plain"})
+    flat = " ".join(text.split())
+    assert "Joints lie flat.; open at J1" in flat
+    assert flat.endswith("Test: 1 to confirm.")
+    printed = (
+        "Levels are those of the bases of the units.",
+        "Option kit is on (page 9): Quiet kit.",
+        "The maker's note (page 8): Keep out of the sun.",
+    )
+    foot = {item[0]: item[2] for item in paragraphs(layout(found, the_system(found)), UnitSystem.SI, unlabelled=[])}
+    assert foot["confirm"] == "plane (page 7): Joints lie flat. Open at J1"
+    for line in printed:
+        assert line in flat
+        assert line in foot["notes"]

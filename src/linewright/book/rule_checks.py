@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from linewright.book.limit_checks import check_condition
+from linewright.book.limit_checks import check_condition, check_where
 from linewright.book.measures import MeasureName
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
-from linewright.book.schema import Book, OperatingRange, Per, Range, SiteValue, Term
+from linewright.book.schema import AppliesTo, Book, OperatingRange, Per, Range, SiteValue, Term
 from linewright.units import Dimension
 
 #: What hangs on the charge itself; a term cannot.
@@ -25,6 +25,12 @@ def check_rules(book: Book, report: Report) -> None:
         where = f"requirements[{i}]"
         for j, kind in enumerate(item.kind):
             check_known(kind, kinds, f"{where}.kind[{j}]", what="kind of indoor unit", report=report)
+        for key, stated in (("kind", item.kind), ("where", item.where)):
+            if stated and item.applies_to not in (AppliesTo.UNITS, AppliesTo.UNIT_RUNS):
+                message = f"a requirement on {item.applies_to} is asked of no units"
+                report(f"{where}.{key}", message, "applies_to: units or unit-runs")
+        if item.where is not None:
+            check_where(item.where, f"{where}.where", book, report=report)
         for j, condition in enumerate(item.when):
             check_condition(condition, f"{where}.when[{j}]", book, report=report)
     for i, option in enumerate(book.options):

@@ -12,6 +12,7 @@ from linewright.draw.run_words import size_words
 from linewright.draw.verdicts import other_checks, own_checks, own_rooms
 from linewright.draw.wording import (
     CONDITIONS_SIGN,
+    CONFIRM_SIGN,
     OVER_SIGN,
     UNJUDGED_SIGN,
     check_name,
@@ -40,6 +41,7 @@ def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]
         ("conditions", f"{CONDITIONS_SIGN} On conditions", SEPARATOR.join(_conditions(sheet, system)), "text"),
         ("actions", "Size actions", SEPARATOR.join(_actions(sheet)), "text"),
         ("unjudged", f"{UNJUDGED_SIGN} Unjudged", SEPARATOR.join(_unjudged(sheet)), "text"),
+        ("confirm", f"{CONFIRM_SIGN} To confirm", SEPARATOR.join(_to_confirm(sheet)), "text"),
         ("other-axis", "Other axis", _other_axis(sheet, system), "quiet"),
         ("unbounded", "No bound", _unstated(sheet), "quiet"),
         ("sizes", "Sizes", SEPARATOR.join(_sizes(unlabelled, system)), "text"),
@@ -128,11 +130,20 @@ def _unjudged(sheet: SheetLayout) -> Iterator[str]:
     """Name what is unjudged by what is missing, so that one gap is told once."""
     by_missing: dict[str, list[Check]] = {}
     for check in own_checks(sheet):
-        if check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM):
+        if check.standing is Standing.UNJUDGED:
             missing = missing_all(check.missing) or check.note or str(check.standing)
             by_missing.setdefault(missing, []).append(check)
     for missing, checks in by_missing.items():
         yield f"{names_all(checks)}: {missing}"
+
+
+def _to_confirm(sheet: SheetLayout) -> Iterator[str]:
+    """Give what the design has yet to state, with where it is open."""
+    for check in own_checks(sheet):
+        if check.standing is Standing.TO_CONFIRM:
+            name = check.subject.rpartition("/")[2].partition(":")[2]
+            page = f" (page {check.page})" if check.page is not None else ""
+            yield f"{name}{page}: {check.note} Open at {', '.join(check.governs)}"
 
 
 def _other_axis(sheet: SheetLayout, system: UnitSystem) -> str:

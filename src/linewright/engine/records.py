@@ -261,10 +261,11 @@ class ActionResult(NamedTuple):
 
 
 class Note(NamedTuple):
-    """Something the reader must know: an assumption, a warning, a thing not judged."""
+    """Something the reader must know: an assumption, a warning, a thing not judged; or what the book wants printed."""
 
     subject: str
     text: str
+    of_book: bool = False
 
 
 class Deferred(Generic[T]):

@@ -12,6 +12,9 @@ from linewright.engine.state import State
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, over
 
+#: What may be asked of some units only.
+OF_UNITS = (AppliesTo.UNITS, AppliesTo.UNIT_RUNS)
+
 
 def requirement_checks(state: State) -> Iterator[Check]:
     """One verdict for each requirement that applies: met as stated, or to confirm, with what is still open."""
@@ -24,6 +27,10 @@ def requirement_checks(state: State) -> Iterator[Check]:
             page=item.page, path=f"requirements[{i}]", note=item.text
         )
         open_ = [name for name in names if not _is_confirmed(state.ground, item, name)]
+        doubtful_units = state.ground.doubtful_units(item.where)
+        if doubtful_units and open_:
+            yield blank._replace(missing=doubtful_units)
+            continue
         if None in held and open_:
             doubtful = [condition for condition, known in zip(item.when, held, strict=True) if known is None]
             lacking = dict.fromkeys(name for condition in doubtful for name in lacking_of(state, condition))
@@ -36,8 +43,8 @@ def requirement_checks(state: State) -> Iterator[Check]:
 def _asked_of(ground: Ground, item: Requirement) -> list[str]:
     """Names of the elements that a requirement is asked of."""
     tree, units = ground.tree, ground.system.units
-    if item.applies_to is AppliesTo.UNITS:
-        kept = [i for i, model in enumerate(ground.models) if not item.kind or model.kind in item.kind]
+    if item.applies_to in OF_UNITS:
+        kept = [i for i in ground.units_where(item.where) if not item.kind or ground.models[i].kind in item.kind]
         return [units[i].id for i in kept]
     if item.applies_to in (AppliesTo.JOINTS, AppliesTo.HEADERS):
         kind = NodeKind.JOINT if item.applies_to is AppliesTo.JOINTS else NodeKind.HEADER

@@ -47,10 +47,8 @@ def summary(evaluation: Evaluation) -> Iterator[str]:
     counts = [
         (sum(check.standing is Standing.OVER for check in checks), "over"),
         (sum(check.standing is Standing.OVER for check in rooms), "short in rooms"),
-        (
-            sum(check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM) for check in (*checks, *rooms)),
-            "unjudged",
-        ),
+        (sum(check.standing is Standing.UNJUDGED for check in (*checks, *rooms)), "unjudged"),
+        (sum(check.standing is Standing.TO_CONFIRM for check in checks), "to confirm"),
         (sum(check.standing is Standing.ON_CONDITIONS for check in checks), "on conditions"),
     ]
     said = ", ".join(f"{count} {word}" for count, word in counts if count)
@@ -107,10 +105,7 @@ def _outdoor_joints(page: Page, result: SystemResult) -> None:
 
 def _notes(page: Page, result: SystemResult) -> None:
     for note in result.notes:
-        page.text(f"Note: {note.text}")
-    for printed in result.state.ground.book.book.notes:
-        where = f" (page {printed.page})" if printed.page is not None else ""
-        page.text(f"The maker's note{where}: {printed.text}")
+        page.text(note.text if note.of_book else f"Note: {note.text}")
 
 
 _LIMITS = (
@@ -164,6 +159,8 @@ def _check_row(check: Check, system: UnitSystem) -> list[Cell | str]:
 def _check_notes(check: Check) -> Iterator[str]:
     if check.note:
         yield check.note
+    if check.standing is Standing.TO_CONFIRM:
+        yield f"open at {', '.join(check.governs)}"
     yield from (f"without {name}" for name in check.missing if name != check.note)
 
 

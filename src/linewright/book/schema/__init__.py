@@ -58,6 +58,7 @@ from linewright.book.schema.limits import BoundRow, BoundTable, FromGroup, Limit
 from linewright.book.schema.marks import Band, ByRole, Inline, OneOrMany
 from linewright.book.schema.rules import (
     AppliesTo,
+    LevelReference,
     OperatingRange,
     Operation,
     Option,
@@ -136,6 +137,7 @@ __all__ = [
     "Kind",
     "LengthTable",
     "Lengths",
+    "LevelReference",
     "Limit",
     "MainBy",
     "MeasureUse",

@@ -13,9 +13,17 @@ from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
 from linewright.book.schema.marks import OneOrMany
 from linewright.book.schema.sizing import Sizing
-from linewright.book.schema.uses import Condition
+from linewright.book.schema.uses import Condition, Where
 from linewright.model.values import no_entries, value
 from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TubeM
+
+
+class LevelReference(StrEnum):
+    """To which point of a unit levels are measured."""
+
+    CONNECTION = "connection"
+    BASE = "base"
+    TOP = "top"
 
 
 class AppliesTo(StrEnum):
@@ -28,6 +36,7 @@ class AppliesTo(StrEnum):
     JOINTS = "joints"
     HEADERS = "headers"
     UNITS = "units"
+    UNIT_RUNS = "unit-runs"
 
 
 @value
@@ -38,6 +47,7 @@ class Requirement:
     text: str
     applies_to: AppliesTo = AppliesTo.SYSTEM
     kind: tuple[str, ...] = ()
+    where: Where | None = None
     setting: bool = False
     when: Annotated[tuple[Condition, ...], OneOrMany()] = ()
     page: int | None = None
