@@ -6,7 +6,14 @@ from collections.abc import Iterator, Mapping
 
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
-from linewright.book.schema import Book, Group, IndoorModel, Range, SizeTable, UnitSizing
+from linewright.book.schema import (
+    Book,
+    Group,
+    IndoorModel,
+    Range,
+    SizeTable,
+    UnitSizing,
+)
 from linewright.model.values import Role
 from linewright.units import Dimension, same_tube
 
@@ -56,6 +63,8 @@ def _check_group(group: Group, path: str, book: Book, *, report: Report) -> None
     check_not_negative({"factory_charge": group.factory_charge_kg}, path, report)
     _check_range(group.indoor_count, f"{path}.indoor_count", Dimension.NUMBER, report)
     _check_range(group.connection_ratio, f"{path}.connection_ratio", Dimension.RATIO, report)
+    for j, ratio in enumerate(group.ratios):
+        _check_range(ratio, f"{path}.ratios[{j}]", Dimension.RATIO, report)
 
 
 def _check_range(limits: Range, path: str, dimension: Dimension, report: Report) -> None:

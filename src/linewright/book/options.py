@@ -17,12 +17,14 @@ class Moved(NamedTuple):
 
     sections: Mapping[str, str]
     limits: tuple[str, ...]
+    terms: tuple[str, ...] = ()
 
     def where(self, path: str) -> str:
         """Give the place in the file behind a path of the book as it reads."""
-        if path.startswith("limits[") and self.limits:
-            at, _, rest = path.removeprefix("limits[").partition("]")
-            return self.limits[int(at)] + rest
+        for head, places in (("limits[", self.limits), ("charge.terms[", self.terms)):
+            if path.startswith(head) and places:
+                at, _, rest = path.removeprefix(head).partition("]")
+                return places[int(at)] + rest
         head = path.partition(".")[0].partition("[")[0]
         return self.sections[head] + path.removeprefix(head) if head in self.sections else path
 
@@ -33,6 +35,7 @@ def merged(book: Book, options: Collection[str]) -> tuple[Book, Moved]:
     sections: dict[str, str] = {}
     limits = {f"limits[{i}]": limit for i, limit in enumerate(book.limits)}
     added: dict[str, Limit] = {}
+    terms = {f"charge.terms[{i}]": term for i, term in enumerate(book.charge.terms)}
     for i, option in enumerate(book.options):
         if option.id in options:
             for name in SECTIONS:
@@ -40,8 +43,11 @@ def merged(book: Book, options: Collection[str]) -> tuple[Book, Moved]:
                     changes[name], sections[name] = getattr(option, name), f"options[{i}].{name}"
             limits = {path: kept for path, limit in limits.items() if (kept := _beside(limit, option)) is not None}
             added |= {f"options[{i}].limits[{j}]": limit for j, limit in enumerate(option.limits)}
+            terms |= {f"options[{i}].terms[{j}]": term for j, term in enumerate(option.terms)}
     limits |= added
-    return replace(book, limits=tuple(limits.values()), **changes), Moved(sections, tuple(limits))
+    if len(terms) > len(book.charge.terms):
+        changes["charge"] = replace(book.charge, terms=tuple(terms.values()))
+    return replace(book, limits=tuple(limits.values()), **changes), Moved(sections, tuple(limits), tuple(terms))
 
 
 def rivals(book: Book, options: Collection[str]) -> Iterator[tuple[str, str, str]]:

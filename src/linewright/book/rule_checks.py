@@ -8,7 +8,20 @@ from linewright.book.limit_checks import check_condition, check_where
 from linewright.book.measures import MeasureName
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
-from linewright.book.schema import AppliesTo, Book, OperatingRange, Per, Range, SiteValue, Term
+from linewright.book.ratios import is_of_ratio
+from linewright.book.schema import (
+    AppliesTo,
+    Book,
+    CountBy,
+    FromGroup,
+    GroupRatio,
+    OperatingRange,
+    Per,
+    Range,
+    Requirement,
+    SiteValue,
+    Term,
+)
 from linewright.units import Dimension
 
 #: What hangs on the charge itself; a term cannot.
@@ -20,21 +33,15 @@ def check_rules(book: Book, report: Report) -> None:
     """Note what is wrong with the rules that no table holds."""
     check_once([option.id for option in book.options], "options", "id", report=report)
     check_once([item.id for item in book.requirements], "requirements", "id", report=report)
-    kinds = {model.kind for model in book.indoor.models}
     for i, item in enumerate(book.requirements):
-        where = f"requirements[{i}]"
-        for j, kind in enumerate(item.kind):
-            check_known(kind, kinds, f"{where}.kind[{j}]", what="kind of indoor unit", report=report)
-        for key, stated in (("kind", item.kind), ("where", item.where)):
-            if stated and item.applies_to not in (AppliesTo.UNITS, AppliesTo.UNIT_RUNS):
-                message = f"a requirement on {item.applies_to} is asked of no units"
-                report(f"{where}.{key}", message, "applies_to: units or unit-runs")
-        if item.where is not None:
-            check_where(item.where, f"{where}.where", book, report=report)
-        for j, condition in enumerate(item.when):
-            check_condition(condition, f"{where}.when[{j}]", book, report=report)
+        _check_requirement(item, f"requirements[{i}]", book, report=report)
     for i, option in enumerate(book.options):
         check_not_negative({"charge": option.charge_kg}, f"options[{i}]", report)
+        for j, condition in enumerate(option.when):
+            check_condition(condition, f"options[{i}].when[{j}]", book, report=report)
+    for i, group in enumerate(book.outdoor.groups):
+        for j, ratio in enumerate(group.ratios):
+            _check_ratio(ratio, f"outdoor.groups[{i}].ratios[{j}]", book, report=report)
     _check_operation(book, report)
     _check_pressures(book, report)
     for i, term in enumerate(book.charge.terms):
@@ -42,6 +49,36 @@ def check_rules(book: Book, report: Report) -> None:
     covered = book.charge.covered
     if covered is not None:
         check_positive({"length": covered.length_m}, "charge.covered", report)
+
+
+def _check_ratio(ratio: GroupRatio, path: str, book: Book, *, report: Report) -> None:
+    """A ratio that no limit puts in force would be judged by nobody."""
+    if ratio.where is None and ratio.count_by is CountBy.INDEX:
+        report(path, "this is the group's own ratio", "under connection_ratio:, or with where: or count_by:")
+        return
+    if ratio.where is not None:
+        check_where(ratio.where, f"{path}.where", book, report=report)
+    limits = [*book.limits, *(limit for option in book.options for limit in option.limits)]
+    fitting = [limit for limit in limits if is_of_ratio(limit, ratio)]
+    for key in ("min", "max"):
+        named = any(getattr(limit, key) is FromGroup.GROUP for limit in fitting)
+        if getattr(ratio, key) is not None and not named:
+            message = f"no limit puts this in force with {key}: group"
+            report(f"{path}.{key}", message, "a limit on connection_ratio with the same where: and count_by:")
+
+
+def _check_requirement(item: Requirement, path: str, book: Book, *, report: Report) -> None:
+    kinds = {model.kind for model in book.indoor.models}
+    for j, kind in enumerate(item.kind):
+        check_known(kind, kinds, f"{path}.kind[{j}]", what="kind of indoor unit", report=report)
+    for key, stated in (("kind", item.kind), ("where", item.where)):
+        if stated and item.applies_to not in (AppliesTo.UNITS, AppliesTo.UNIT_RUNS):
+            message = f"a requirement on {item.applies_to} is asked of no units"
+            report(f"{path}.{key}", message, "applies_to: units or unit-runs")
+    if item.where is not None:
+        check_where(item.where, f"{path}.where", book, report=report)
+    for j, condition in enumerate(item.when):
+        check_condition(condition, f"{path}.when[{j}]", book, report=report)
 
 
 def _check_operation(book: Book, report: Report) -> None:

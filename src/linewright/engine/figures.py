@@ -38,8 +38,18 @@ class TableRow(NamedTuple):
     upper: float | None
 
 
+class ChargePart(NamedTuple):
+    """A part of a term [kg]: a mass as the book has it, or so much [m, or index points] times a rate."""
+
+    name: str
+    kg: float
+    path: str
+    amount: float | None = None
+    rate: float | None = None
+
+
 class ChargeTerm(NamedTuple):
-    """One term of the additional charge [kg]."""
+    """One term of the additional charge [kg]; `parts` where it is a sum."""
 
     name: str
     kg: float | None
@@ -49,6 +59,7 @@ class ChargeTerm(NamedTuple):
     missing: str = ""
     od_m: float | None = None
     covered_m: float = 0.0
+    parts: tuple[ChargePart, ...] = ()
 
 
 class ChargeResult(NamedTuple):

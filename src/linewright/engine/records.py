@@ -53,6 +53,7 @@ class CheckKind(StrEnum):
     GROUP = "group"
     REQUIREMENT = "requirement"
     OPERATION = "operation"
+    OPTION = "option"
 
 
 class NeedResult(NamedTuple):

@@ -61,6 +61,25 @@ def _is_confirmed(ground: Ground, item: Requirement, name: str) -> bool:
     return any(one.id == item.id and (not one.at or name in one.at) for one in ground.system.confirmed)
 
 
+def option_checks(state: State) -> Iterator[Check]:
+    """Options that are on, where the book allows them only under conditions."""
+    for i, option in enumerate(state.ground.book.book.options):
+        if option.id not in state.ground.system.options or not option.when:
+            continue
+        held = [condition_holds(state, condition) for condition in option.when]
+        doubtful = [condition for condition, known in zip(option.when, held, strict=True) if known is None]
+        lacking = dict.fromkeys(name for condition in doubtful for name in lacking_of(state, condition))
+        blank = _blank(state.ground, f"option:{option.id}", CheckKind.OPTION, "option")._replace(
+            page=option.page, path=f"options[{i}]", note=option.text
+        )
+        if False in held:
+            yield blank._replace(standing=Standing.OVER, note=f"not allowed here: {option.text}")
+        elif None in held:
+            yield blank._replace(missing=tuple(lacking))
+        else:
+            yield blank._replace(standing=Standing.WITHIN)
+
+
 def operation_checks(ground: Ground) -> Iterator[Check]:
     """Temperatures and altitude of the site against the ranges within which the family works."""
     operation = ground.book.book.operation

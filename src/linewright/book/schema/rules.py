@@ -8,12 +8,14 @@ from enum import StrEnum
 from typing import Annotated
 
 from linewright.book.schema.capacity import Capacity
+from linewright.book.schema.charge import Term
 from linewright.book.schema.family import Range
+from linewright.book.schema.filters import Where
 from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
 from linewright.book.schema.marks import OneOrMany
 from linewright.book.schema.sizing import Sizing
-from linewright.book.schema.uses import Condition, Where
+from linewright.book.schema.uses import Condition
 from linewright.model.values import no_entries, value
 from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TubeM
 
@@ -59,7 +61,9 @@ class Option:
 
     id: str
     text: str
+    when: Annotated[tuple[Condition, ...], OneOrMany()] = ()
     charge_kg: MassKg | None = None
+    terms: tuple[Term, ...] = ()
     limits: tuple[Limit, ...] = ()
     sizing: Sizing | None = None
     fittings: Fittings | None = None

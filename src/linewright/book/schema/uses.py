@@ -8,6 +8,7 @@ from typing import Annotated
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema.family import Origin
+from linewright.book.schema.filters import CountBy, Where
 from linewright.book.schema.marks import Inline
 from linewright.model.values import value
 from linewright.units import Amount
@@ -49,40 +50,6 @@ class UpsizedMain:
     factors: Annotated[Mapping[int, float], Inline()]
     line: UpLine = UpLine.BOTH
     counts: UpCounts = UpCounts.PART
-
-
-class CountBy(StrEnum):
-    """What a connection ratio sums."""
-
-    INDEX = "index"
-    COOLING = "cooling"
-    HEATING = "heating"
-    SIMULTANEOUS = "simultaneous"
-
-
-class Below(StrEnum):
-    """Whether a unit hangs somewhere below a header."""
-
-    HEADER = "header"
-    JOINT = "joint"
-
-
-class Side(StrEnum):
-    """Whether the outdoor group stands above or below a unit."""
-
-    ABOVE = "above"
-    BELOW = "below"
-
-
-@value
-class Where:
-    """A filter on the series of a measure."""
-
-    kind: tuple[str, ...] = ()
-    exclude_kind: tuple[str, ...] = ()
-    model: tuple[str, ...] = ()
-    below: Below | None = None
-    outdoor: Side | None = None
 
 
 @value

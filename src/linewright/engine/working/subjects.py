@@ -15,7 +15,7 @@ from linewright.engine.working.others import action_steps, fitting_steps, indoor
 from linewright.engine.working.outdoor import module_pipe_steps, outdoor_joint_steps
 from linewright.engine.working.places import Places, places
 from linewright.engine.working.ratings import rating_steps, ratings_steps, reach_steps
-from linewright.engine.working.rules import operation_steps, requirement_steps
+from linewright.engine.working.rules import operation_steps, option_steps, requirement_steps
 from linewright.engine.working.runs import (
     equivalent_steps,
     index_steps,
@@ -183,4 +183,5 @@ BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
     "module_pipe": module_pipe_steps,
     "outdoor_joint": outdoor_joint_steps,
     "requirement": requirement_steps,
+    "option": option_steps,
 }
