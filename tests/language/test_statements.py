@@ -153,3 +153,42 @@ def test_what_is_open_stands_in_the_result_and_on_the_sheet() -> None:
     for line in printed:
         assert line in flat
         assert line in foot["notes"]
+
+
+PRESSURES: Doc = {
+    "high": "4.15 MPa",
+    "test": [{"pressure": "0.5 MPa", "hold": "5 min"}, {"pressure": "600 psi", "hold": "24 h"}],
+    "vacuum": "500 microns",
+    "vacuum_hold": "1 h",
+    "insulation": {"12.7 mm": "13 mm"},
+}
+
+
+def test_pressures_and_times_are_quantities_and_are_shown() -> None:
+    from linewright.book.schema import PressureStage  # noqa: PLC0415
+    from linewright.report.book_text import book_text  # noqa: PLC0415
+    from linewright.units import UnitSystem  # noqa: PLC0415
+
+    ground = the_system(judge(design([system(*two_units("5 m", "5 m"))]), book({"pressures": PRESSURES}))).state.ground
+    found = ground.book.book.pressures
+    assert found is not None
+    # 500 thousandths of a torr of 133.322 Pa; 600 psi are 4.136854 MPa.
+    assert found.vacuum_pa == pytest.approx(66.661, abs=5e-4)
+    assert (found.vacuum_hold_s, found.test[0]) == (3600, PressureStage(pressure_pa=500_000.0, hold_s=300.0))
+    assert found.test[1].pressure_pa == pytest.approx(4_136_854, abs=1)
+    shown = book_text(ground.book, line="plain", system=UnitSystem.SI, colour=False)
+    assert "1440 min" in shown
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "said"),
+    [
+        ("insulation", {"12.7 mm": "0 mm"}, "a tube of 12.7 mm has no insulation of 0 mm"),
+        ("vacuum_hold", "0 h", "'vacuum_hold' is not above zero"),
+        ("test", [{"pressure": "0.5 MPa", "hold": "5 m"}], '"5 m" is a length, not a time'),
+    ],
+)
+def test_pressures_that_cannot_be(key: str, value: object, said: str) -> None:
+    with pytest.raises(InputFaultsError) as error:
+        judge(design([system(*two_units("5 m", "5 m"))]), book({"pressures": {key: value}}))
+    assert [fault.message for fault in error.value.faults] == [said]

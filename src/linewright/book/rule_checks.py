@@ -114,9 +114,14 @@ def _check_pressures(book: Book, report: Report) -> None:
     pressures = book.pressures
     if pressures is None:
         return
-    check_positive({"high": pressures.high_pa, "low": pressures.low_pa}, "pressures", report)
+    stated = {"high": pressures.high_pa, "low": pressures.low_pa, "vacuum": pressures.vacuum_pa}
+    check_positive(stated | {"vacuum_hold": pressures.vacuum_hold_s}, "pressures", report)
+    for size, thickness in pressures.insulation_m.items():
+        if thickness <= 0:
+            message = f"a tube of {size * 1000:g} mm has no insulation of {thickness * 1000:g} mm"
+            report("pressures.insulation", message, "a thickness above zero")
     for i, stage in enumerate(pressures.test):
-        check_positive({"pressure": stage.pressure_pa}, f"pressures.test[{i}]", report)
+        check_positive({"pressure": stage.pressure_pa, "hold": stage.hold_s}, f"pressures.test[{i}]", report)
     if pressures.high_pa and pressures.low_pa and pressures.low_pa > pressures.high_pa:
         report("pressures.low", "the pressure of the low side is above that of the high side", "low below high")
 

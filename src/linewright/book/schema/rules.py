@@ -17,7 +17,7 @@ from linewright.book.schema.marks import OneOrMany
 from linewright.book.schema.sizing import Sizing
 from linewright.book.schema.uses import Condition
 from linewright.model.values import no_entries, value
-from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TubeM
+from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TimeS, TubeM
 
 
 class LevelReference(StrEnum):
@@ -98,7 +98,7 @@ class PressureStage:
     """One stage of the pressure test and how long it is held."""
 
     pressure_pa: PressurePa
-    hold: str = ""
+    hold_s: TimeS | None = None
 
 
 @value
@@ -109,7 +109,7 @@ class Pressures:
     low_pa: PressurePa | None = None
     test: tuple[PressureStage, ...] = ()
     vacuum_pa: PressurePa | None = None
-    vacuum_hold: str = ""
+    vacuum_hold_s: TimeS | None = None
     tube_listing: str = ""
     insulation_m: Mapping[TubeM, LengthM] = field(default_factory=no_entries)
     page: int | None = None
