@@ -10,6 +10,7 @@ from linewright.book.schema import (
     Book,
     Group,
     IndoorModel,
+    OutdoorModule,
     Range,
     SizeTable,
     UnitSizing,
@@ -47,9 +48,13 @@ def _check_modules(book: Book, report: Report) -> None:
     for i, module in enumerate(modules):
         path = f"outdoor.modules[{i}]"
         positive = {"index": module.index, "cooling": module.cooling_w, "heating": module.heating_w}
-        check_positive(positive, path, report)
+        check_positive(positive | _inputs(module), path, report)
         check_not_negative({"factory_charge": module.factory_charge_kg}, path, report)
         check_positive({role.value: size for role, size in module.ports.items()}, path, report)
+
+
+def _inputs(of: OutdoorModule | Group) -> dict[str, float | None]:
+    return {"cooling_input": of.cooling_input_w, "heating_input": of.heating_input_w}
 
 
 def _check_group(group: Group, path: str, book: Book, *, report: Report) -> None:
@@ -59,7 +64,7 @@ def _check_group(group: Group, path: str, book: Book, *, report: Report) -> None
     for j, model in enumerate(group.modules):
         check_known(model, known, f"{path}.modules[{j}]", what="outdoor module", report=report)
     positive = {"index": group.index, "cooling": group.cooling_w, "heating": group.heating_w}
-    check_positive(positive, path, report)
+    check_positive(positive | _inputs(group), path, report)
     check_not_negative({"factory_charge": group.factory_charge_kg}, path, report)
     _check_range(group.indoor_count, f"{path}.indoor_count", Dimension.NUMBER, report)
     _check_range(group.connection_ratio, f"{path}.connection_ratio", Dimension.RATIO, report)

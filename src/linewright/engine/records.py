@@ -217,12 +217,26 @@ class Factor(NamedTuple):
 
 
 class Power(NamedTuple):
-    """Capacity and input [W] with the look-ups that they come from; `missing` where there is none."""
+    """Capacity [W] and input [W] with the look-ups that they come from; `missing` where there is no capacity."""
 
     capacity_w: float | None
     input_w: float | None
     looked_up: tuple[Factor, ...]
+    inputs: tuple[Factor, ...]
     ratios: tuple[float, float] | None
+    missing: str = ""
+
+
+class InputPower(NamedTuple):
+    """Power that the outdoor group takes up [W]: rated times factors, or looked up; no rating where it is looked up.
+
+    `ratios` are the connection ratios of the two tables between which it lies.
+    """
+
+    rated_w: float | None
+    factors: tuple[Factor, ...]
+    ratios: tuple[float, float] | None
+    input_w: float | None
     missing: str = ""
 
 
@@ -236,6 +250,7 @@ class SystemCapacity(NamedTuple):
     mode: str
     rated_w: float | None
     power: Power | None
+    used: InputPower | None
     factors: tuple[Factor, ...]
     unit_length_factors: Mapping[str, Factor]
     ratings_w: float | None

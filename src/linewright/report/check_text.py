@@ -243,9 +243,8 @@ def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
     ]
     total = number(capacity.capacity_w, Dimension.POWER, system)
     block = number(capacity.block_w, Dimension.POWER, system)
-    power = capacity.power
-    used = "" if power is None or power.input_w is None else f", input {number(power.input_w, Dimension.POWER, system)}"
-    by_table = " (by the book's table)" if power is not None else ""
+    used = "" if capacity.used is None else f", input {number(capacity.used.input_w, Dimension.POWER, system)}"
+    by_table = " (by the book's table)" if capacity.power is not None else ""
     return (
         f"{parts[0]}{by_table}{''.join(f' x {part}' for part in parts[1:])} = {total}{used} on a block load of {block}"
     )

@@ -78,6 +78,8 @@ class OutdoorModule:
     cooling_w: PowerW
     heating_w: PowerW
     factory_charge_kg: MassKg
+    cooling_input_w: PowerW | None = None
+    heating_input_w: PowerW | None = None
     ports: ByRole = field(default_factory=no_entries)
     page: int | None = None
 
@@ -91,6 +93,8 @@ class Group:
     id: str = ""
     cooling_w: PowerW | None = None
     heating_w: PowerW | None = None
+    cooling_input_w: PowerW | None = None
+    heating_input_w: PowerW | None = None
     factory_charge_kg: MassKg | None = None
     indoor_count: Range = Range()
     connection_ratio: Range = Range()

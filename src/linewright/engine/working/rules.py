@@ -38,7 +38,7 @@ def option_steps(at: Places, name: str) -> tuple[Step, ...] | None:
         return None
     option = next(one for one in at.result.state.ground.book.book.options if one.id == name)
     whens = tuple(
-        Input(f"condition {i + 1}", 1.0, Dimension.NUMBER, at.in_book(f"{found.path}.when[{i}]"))
+        Input(f"condition {i + 1}", 1.0, Dimension.NUMBER, at.in_book(f"{found.path}.when"))
         for i, _ in enumerate(option.when)
     )
     note = f"{found.standing}: {found.note}" + (

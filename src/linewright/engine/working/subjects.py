@@ -28,6 +28,8 @@ from linewright.engine.working.steps import Step, Working
 from linewright.errors import UnknownSubjectError
 from linewright.model.values import Role
 
+#: Checks that rest on statements; each has a subject of its own.
+RULED = (CheckKind.REQUIREMENT, CheckKind.OPTION, CheckKind.OPERATION)
 MODES = ("cooling", "sensible", "heating")
 Steps = tuple[Step, ...] | None
 
@@ -73,8 +75,10 @@ def _system_subjects(result: SystemResult) -> Iterator[str]:
         yield f"unit:{unit.id}.level"
         yield from (f"unit:{unit.id}.{mode}" for mode in MODES)
     yield from (f"action:{action.id}" for action in result.actions)
-    ruled = (check for check in result.checks if check.kind in (CheckKind.REQUIREMENT, CheckKind.OPERATION))
+    ruled = (check for check in result.checks if check.kind in RULED)
     yield from dict.fromkeys(check.subject.partition("/")[2] for check in ruled)
+    modes = (("cooling", result.cooling), ("heating", result.heating))
+    yield from (f"capacity.{mode}.input" for mode, found in modes if found is not None and found.used is not None)
     yield from ("capacity.cooling", "capacity.heating", "indoor_index", "charge")
 
 
