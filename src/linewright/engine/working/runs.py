@@ -99,7 +99,7 @@ def equivalent_steps(at: Places, run: str, role: Role | None = None) -> tuple[St
             f"{allowance}.bend",
         ),
         Input("items on the run", parts.items_m or 0.0, Dimension.LENGTH, f"{at.run_path(run)}.items"),
-        Input(_fitting_words(at, run), parts.fitting_m or 0.0, Dimension.LENGTH, allowance),
+        Input(_fitting_words(at, run), (parts.far_m or 0.0) + (parts.near_m or 0.0), Dimension.LENGTH, allowance),
     )
     lengths = state.lengths.equivalent[line]
     missing = lengths.run_missing[tree.at[run]]
