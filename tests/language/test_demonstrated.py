@@ -5,6 +5,7 @@ import math
 from collections.abc import Iterator, Mapping
 from enum import Enum
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -18,7 +19,8 @@ from linewright.engine import Standing, evaluate
 from linewright.engine.records import SystemResult
 from linewright.engine.working import replay, subjects, working
 from linewright.model.values import Role
-from linewright.units import Amount
+from linewright.report.book_text import book_text
+from linewright.units import Amount, UnitSystem
 
 BOOKS = sorted(shipped("books").glob("*.book.yaml"))
 CLASSES = (
@@ -141,3 +143,20 @@ def test_what_the_options_of_the_mountain_book_change() -> None:
     assert quiet is not None
     assert quiet.power is not None
     assert quiet.power.capacity_w == pytest.approx(36_952, abs=0.5)
+
+
+@pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.name)
+def test_a_book_is_shown_whole(path: Path) -> None:
+    """Every text of the file stands in what `book show` prints, so that it can be compared with the maker's page."""
+    compiled = load_book(path).compiled
+    shown = book_text(compiled, line="book", system=UnitSystem.SI, colour=False)
+    flat = "".join(shown.split())
+    missing = []
+    for value in _values(compiled.book):
+        if dataclasses.is_dataclass(value):
+            texts = [getattr(value, field.name) for field in dataclasses.fields(value)]
+            texts = [text for text in texts if isinstance(text, str) and not isinstance(text, Enum)]
+            missing += [text for text in texts if "".join(text.split()) not in flat]
+    stated = compiled.book.document
+    apart = {compiled.book.title, stated.title, stated.edition, stated.date, stated.typed_by, stated.checked_by}
+    assert set(missing) - apart - {compiled.book.refrigerant} == set()

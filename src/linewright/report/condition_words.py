@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from linewright.book.measures import FACTS
-from linewright.book.schema import Condition, SiteValue
+from linewright.book.schema import Condition, Need, SiteValue
 from linewright.engine.measures import variant_words
 from linewright.units import Dimension, UnitSystem, show
 
@@ -28,10 +28,20 @@ def condition_words(condition: Condition, system: UnitSystem) -> str:
     return f"{subject} " + " ".join(f"{word} {show(item.value, dimension, system)}" for word, item in bounds if item)
 
 
-def _subject(condition: Condition) -> tuple[str, Dimension]:
+def need_words(need: Need, system: UnitSystem) -> str:
+    """Say what a wider bound needs."""
+    if need.measure is None:
+        return need.action or need.declared or f"option {need.option} on"
+    subject, dimension = _subject(need)
+    bounds = ((word, amount) for word, amount in (("at least", need.min), ("at most", need.max)) if amount is not None)
+    return f"{subject} " + " ".join(f"{word} {show(amount.value, dimension, system)}" for word, amount in bounds)
+
+
+def _subject(condition: Condition | Need) -> tuple[str, Dimension]:
     if condition.measure is not None:
         variant = variant_words(condition)
         name = f"{condition.measure} ({variant})" if variant else condition.measure.value
         return name, FACTS[condition.measure].dimension
-    altitude = condition.site is SiteValue.ALTITUDE
-    return f"{condition.site} of the site", Dimension.LENGTH if altitude else Dimension.TEMPERATURE
+    site = condition.site if isinstance(condition, Condition) else None
+    altitude = site is SiteValue.ALTITUDE
+    return f"{site} of the site", Dimension.LENGTH if altitude else Dimension.TEMPERATURE
