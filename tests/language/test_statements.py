@@ -1,7 +1,10 @@
 """What rests on statements: requirements where little is stated, ranges of every axis, loads that nobody knows."""
 
+import json
+
 import pytest
 
+from linewright.document.files import book_from_text
 from linewright.engine import Standing
 from linewright.errors import InputFaultsError
 from tests.engine.builders import (
@@ -129,27 +132,31 @@ def test_only_units_are_filtered() -> None:
 
 
 def test_what_is_open_stands_in_the_result_and_on_the_sheet() -> None:
-    from linewright.draw.foot_words import paragraphs  # noqa: PLC0415
+    from linewright.draw.foot_words import SEPARATOR, paragraphs  # noqa: PLC0415
     from linewright.draw.layout import layout  # noqa: PLC0415
     from linewright.report.check_text import check_text  # noqa: PLC0415
     from linewright.units import UnitSystem  # noqa: PLC0415
 
     plane = {"id": "plane", "applies_to": "joints", "text": "Joints lie flat.", "page": 7}
     kit = {"id": "kit", "text": "Quiet kit.", "page": 9}
-    changes: Doc = {"requirements": [plane], "options": [kit], "level_reference": "base"}
+    switch = {"id": "switch", "setting": "yes", "text": "Set it."}
+    changes: Doc = {"requirements": [plane, switch], "options": [kit], "level_reference": "base"}
     used = book(changes | {"notes": [{"text": "Keep out of the sun.", "page": 8}]})
     found = judge(design([system(*two_units("5 m", "5 m")) | {"options": ["kit"]}]), used)
     text = check_text(found, system=UnitSystem.SI, colour=False, books={"plain": "plain"})
     flat = " ".join(text.split())
     assert "Joints lie flat.; open at J1" in flat
-    assert flat.endswith("Test: 1 to confirm.")
+    assert "at start-up: Set it.; open at main" in flat
+    assert flat.endswith("Test: 2 to confirm.")
     printed = (
         "Levels are those of the bases of the units.",
         "Option kit is on (page 9): Quiet kit.",
         "The maker's note (page 8): Keep out of the sun.",
     )
     foot = {item[0]: item[2] for item in paragraphs(layout(found, the_system(found)), UnitSystem.SI, unlabelled=[])}
-    assert foot["confirm"] == "plane (page 7): Joints lie flat. Open at J1"
+    first, second = foot["confirm"].split(SEPARATOR)
+    assert first == "plane (page 7): Joints lie flat. Open at J1"
+    assert second == "at start-up, switch: Set it. Open at main"
     for line in printed:
         assert line in flat
         assert line in foot["notes"]
@@ -192,3 +199,25 @@ def test_pressures_that_cannot_be(key: str, value: object, said: str) -> None:
     with pytest.raises(InputFaultsError) as error:
         judge(design([system(*two_units("5 m", "5 m"))]), book({"pressures": {key: value}}))
     assert [fault.message for fault in error.value.faults] == [said]
+
+
+def test_an_edit_that_switches_an_option_on_tells_only_what_it_changes() -> None:
+    from dataclasses import replace  # noqa: PLC0415
+
+    from linewright.document.files import design_from_text  # noqa: PLC0415
+    from linewright.engine import Library, evaluate  # noqa: PLC0415
+    from linewright.model.edits.touches import Touched  # noqa: PLC0415
+    from linewright.report.edits_text import edits_text  # noqa: PLC0415
+    from linewright.units import UnitSystem  # noqa: PLC0415
+
+    wide = {"id": "wide", "text": "Wide.", "limits": [{"measure": "main_length", "max": "12 m"}]}
+    limits = [{"measure": "main_length", "max": "9 m"}, {"measure": "total_length", "max": "90 m"}]
+    compiled = book_from_text(json.dumps(book({"limits": limits, "options": [wide]})), "plain.book.yaml").compiled
+    before = design_from_text(json.dumps(design([system(*two_units("5 m", "5 m"))])), "test.design.yaml").design
+    after = replace(before, systems=(replace(before.systems[0], options=("wide",)),))
+    found = [evaluate(made, Library.of({"plain": compiled})) for made in (before, after)]
+    nothing = Touched(frozenset(), frozenset())
+    text = edits_text(found[0], found[1], nothing, system=UnitSystem.SI, colour=False, dry_run=False)
+    lines = [line.strip() for line in text.splitlines() if line.strip().startswith("main/")]
+    # The book's bound of 9 m goes, the option's of 12 m comes; the total of 20 m is judged as before.
+    assert lines == ["main/limit:main_length: over -> not judged", "main/limit:main_length: not judged -> within"]

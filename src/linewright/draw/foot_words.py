@@ -24,6 +24,7 @@ from linewright.draw.wording import (
 )
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.records import Check, NeedResult, Standing, SystemCapacity
+from linewright.engine.rules import is_setting
 from linewright.units import Dimension, UnitSystem, from_unit, show, show_number, tube_name
 
 Words = tuple[str, str, str, str]
@@ -63,7 +64,9 @@ def _capacity(mode: str, capacity: SystemCapacity | None, system: UnitSystem) ->
     rated, had, block = (
         quantity(value, Dimension.POWER, system) for value in (capacity.rated_w, capacity.capacity_w, capacity.block_w)
     )
-    return f"{mode}: rated {rated}, at these conditions and lengths {had}, block load {block}"
+    first = f"rated {rated}" if capacity.power is None else f"by the book's table {rated}"
+    used = "" if capacity.used is None else f", input {quantity(capacity.used.input_w, Dimension.POWER, system)}"
+    return f"{mode}: {first}, at these conditions and lengths {had}{used}, block load {block}"
 
 
 def charge_words(sheet: SheetLayout, system: UnitSystem) -> str:
@@ -142,6 +145,8 @@ def _to_confirm(sheet: SheetLayout) -> Iterator[str]:
     for check in own_checks(sheet):
         if check.standing is Standing.TO_CONFIRM:
             name = check.subject.rpartition("/")[2].partition(":")[2]
+            if is_setting(sheet.result, check):
+                name = f"at start-up, {name}"
             page = f" (page {check.page})" if check.page is not None else ""
             yield f"{name}{page}: {check.note} Open at {', '.join(check.governs)}"
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from linewright.book.schema import AppliesTo, Range, Requirement, SiteValue
 from linewright.engine.conditions import condition_holds, lacking_of, site_value
 from linewright.engine.ground import Ground
-from linewright.engine.records import Check, CheckKind, Sense, Standing
+from linewright.engine.records import Check, CheckKind, Sense, Standing, SystemResult
 from linewright.engine.state import State
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, over
@@ -38,6 +38,14 @@ def requirement_checks(state: State) -> Iterator[Check]:
             continue
         standing = Standing.TO_CONFIRM if open_ else Standing.WITHIN
         yield blank._replace(standing=standing, governs=tuple(open_))
+
+
+def is_setting(result: SystemResult, check: Check) -> bool:
+    """Say whether a verdict is on a setting to be made at start-up."""
+    if check.kind is not CheckKind.REQUIREMENT:
+        return False
+    items = result.state.ground.book.book.requirements
+    return any(f"requirements[{i}]" == check.path and item.setting for i, item in enumerate(items))
 
 
 def _asked_of(ground: Ground, item: Requirement) -> list[str]:

@@ -16,6 +16,7 @@ from linewright.engine.records import (
     SystemCapacity,
     SystemResult,
 )
+from linewright.engine.rules import is_setting
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
@@ -81,7 +82,7 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     if result.unstated:
         page.text(f"The book gives no limit on: {', '.join(result.unstated)}.")
     page.blank()
-    page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
+    page.table(_CHECKS, [_check_row(check, result, system) for check in result.checks])
     page.blank()
     page.table(
         _run_columns(system),
@@ -146,19 +147,19 @@ _CHECKS = (
 )
 
 
-def _check_row(check: Check, system: UnitSystem) -> list[Cell | str]:
+def _check_row(check: Check, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
     return [
         check.subject.partition("/")[2] or check.subject,
         number(check.value, check.dimension, system) if check.value is not None else "-",
         _bound(check, system) if check.bound is not None else "-",
         Cell(check.standing.value, check.standing.value),
-        "; ".join(_check_notes(check)),
+        "; ".join(_check_notes(check, result)),
     ]
 
 
-def _check_notes(check: Check) -> Iterator[str]:
+def _check_notes(check: Check, result: SystemResult) -> Iterator[str]:
     if check.note:
-        yield check.note
+        yield f"at start-up: {check.note}" if is_setting(result, check) else check.note
     if check.standing is Standing.TO_CONFIRM:
         yield f"open at {', '.join(check.governs)}"
     yield from (f"without {name}" for name in check.missing if name != check.note)
