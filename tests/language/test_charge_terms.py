@@ -6,6 +6,7 @@ import pytest
 
 from linewright.engine import Evaluation
 from linewright.engine.working import Step, replay, working
+from linewright.errors import InputFaultsError
 from tests.engine.builders import Doc, book, design, judge, run, system, the_check, the_system, two_units, unit
 
 LIQUID = {"6.35 mm": "0.02 kg/m", "9.52 mm": "0.05 kg/m", "12.7 mm": "0.1 kg/m"}
@@ -117,3 +118,51 @@ def test_a_largest_charge_of_the_group_goes_before_that_of_the_book() -> None:
     evaluation = judge(design([system(*two_units("5 m", "20 m"))]), book({"outdoor.groups": [group], "charge": charge}))
     check = the_check(evaluation, "charge")
     assert (check.bound, check.standing) == (0.8, "over")
+
+
+def test_bands_of_a_measure_show_the_measure() -> None:
+    # 10 + 5 + 20 = 35 m of pipe, in the band to 60 m.
+    rows = [{"upto": "30 m", "add": "0 kg"}, {"upto": "60 m", "add": "0.7 kg"}]
+    evaluation = charged({"terms": [{"name": "long", "by": "total_length", "rows": rows}]})
+    inputs = steps_of(evaluation)["long"].inputs
+    assert [(item.value, item.from_) for item in inputs] == [
+        (35, "main/measure:total_length"),
+        (60, "book:plain:charge.terms[0].rows[1]"),
+        (0.7, "book:plain:charge.terms[0].rows[1].add"),
+    ]
+
+
+ROWS = [{"upto": "99 m", "add": "1 kg"}]
+
+
+@pytest.mark.parametrize(
+    ("term", "said"),
+    [
+        ({"per": "unit", "add": "1 kg", "lines": ["gas"]}, "a term per unit has no lines"),
+        ({"per": "length", "rate": "1 g/m", "lines": ["gas", "gas"]}, "a line stands twice"),
+        ({"per": "length", "rate": "-1 g/m", "lines": ["gas"]}, "no tube holds less than nothing"),
+        ({"per": "unit", "add": "1 kg", "of": "outdoor"}, "a term per unit is not of an index"),
+        ({"add": "1 kg", "by": "total_length"}, "a measure is named and no bands of it"),
+        (
+            {"per": "unit", "by": "total_length", "rows": ROWS},
+            "bands of a measure are of the whole system, not of a unit",
+        ),
+    ],
+)
+def test_a_term_that_says_what_would_not_count_is_a_fault(term: Doc, said: str) -> None:
+    with pytest.raises(InputFaultsError) as error:
+        charged({"terms": [{"name": "x"} | term]})
+    assert [fault.message for fault in error.value.faults] == [said]
+    with pytest.raises(InputFaultsError) as error:
+        judge(
+            design([system(*two_units("5 m", "5 m"))]),
+            book({"options": [{"id": "kit", "text": "Kit.", "terms": [{"name": "x"} | term]}]}),
+        )
+    assert [(fault.path.partition(".")[0], fault.message) for fault in error.value.faults] == [("options[0]", said)]
+
+
+def test_a_covered_length_of_nothing_is_a_fault() -> None:
+    with pytest.raises(InputFaultsError) as error:
+        charged({"covered": {"length": "9 m"}, "terms": [{"name": "x", "add": "1 kg"}]})
+    said = "nothing is charged by liquid, of which it would be taken off"
+    assert [fault.message for fault in error.value.faults] == [said]

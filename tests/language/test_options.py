@@ -118,3 +118,9 @@ def test_a_size_action_of_an_option_can_be_forbidden_and_asks_for_its_declaratio
     assert tube_mm(up, "J1") == 25.4
     kept = judge(with_options("large", declared=["quiet"], forbidden=["up"]), used)
     assert tube_mm(kept, "J1") == 22.22
+
+
+@pytest.mark.parametrize("key", ["options", "requirements"])
+def test_an_id_can_be_told_from_the_rest_of_a_subject(key: str) -> None:
+    said = "the id 'a/b' holds '/', which separates the parts of a result's name"
+    assert faults(book({key: [{"id": "a/b", "text": "So."}]})) == [said]

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from linewright.book.limit_checks import check_condition, check_where
-from linewright.book.measures import MeasureName
-from linewright.book.naming import check_known, check_once, group_name
+from linewright.book.naming import check_known, check_once
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
 from linewright.book.ratios import is_of_ratio
 from linewright.book.schema import (
@@ -16,17 +15,12 @@ from linewright.book.schema import (
     FromGroup,
     GroupRatio,
     OperatingRange,
-    Per,
     Range,
     Requirement,
     SiteValue,
-    Term,
 )
+from linewright.book.term_checks import check_terms
 from linewright.units import Dimension
-
-#: What hangs on the charge itself; a term cannot.
-OF_CHARGE = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH)
-_SHAPE = "rate:, add:, each: or rows:"
 
 
 def check_rules(book: Book, report: Report) -> None:
@@ -44,11 +38,7 @@ def check_rules(book: Book, report: Report) -> None:
             _check_ratio(ratio, f"outdoor.groups[{i}].ratios[{j}]", book, report=report)
     _check_operation(book, report)
     _check_pressures(book, report)
-    for i, term in enumerate(book.charge.terms):
-        _check_term(term, f"charge.terms[{i}]", book, report=report)
-    covered = book.charge.covered
-    if covered is not None:
-        check_positive({"length": covered.length_m}, "charge.covered", report)
+    check_terms(book, report)
 
 
 def _check_ratio(ratio: GroupRatio, path: str, book: Book, *, report: Report) -> None:
@@ -124,47 +114,3 @@ def _check_pressures(book: Book, report: Report) -> None:
         check_positive({"pressure": stage.pressure_pa, "hold": stage.hold_s}, f"pressures.test[{i}]", report)
     if pressures.high_pa and pressures.low_pa and pressures.low_pa > pressures.high_pa:
         report("pressures.low", "the pressure of the low side is above that of the high side", "low below high")
-
-
-def _check_term(term: Term, path: str, book: Book, *, report: Report) -> None:
-    shapes = [
-        key
-        for key, there in (
-            ("rate", term.rate_kg_m is not None),
-            ("add", term.add_kg is not None),
-            ("each", bool(term.each)),
-            ("rows", bool(term.rows)),
-        )
-        if there
-    ]
-    if len(shapes) != 1:
-        report(path, f"a charge term has one of {_SHAPE}, this has {' and '.join(shapes) or 'none'}", _SHAPE)
-        return
-    _check_shape(term, shapes[0], path, report=report)
-    for i, condition in enumerate(term.when):
-        check_condition(condition, f"{path}.when[{i}]", book, report=report)
-        if condition.measure in OF_CHARGE:
-            report(f"{path}.when[{i}].measure", "a charge term cannot hang on the charge", "another measure")
-    if term.by in OF_CHARGE:
-        report(f"{path}.by", "a charge term cannot hang on the charge", "another measure")
-    known = {
-        Per.UNIT: {model.model for model in book.indoor.models} | {model.kind for model in book.indoor.models},
-        Per.MODULE: {module.model for module in book.outdoor.modules},
-        Per.GROUP: {group_name(group) for group in book.outdoor.groups},
-    }.get(term.per, set())
-    for name in term.each:
-        check_known(name, known, f"{path}.each.{name}", what=f"name of a {term.per}", report=report)
-
-
-def _check_shape(term: Term, shape: str, path: str, *, report: Report) -> None:
-    """Lengths have a rate and lines; units, modules and groups have names; bands are of a measure or an index."""
-    if (shape == "rate") != (term.per is Per.LENGTH):
-        report(f"{path}.per", f"a term with {shape}: is not per {term.per}", "per: length and rate: go together")
-    if term.per is Per.LENGTH and not term.lines:
-        report(f"{path}.lines", "a term per length names no line", "lines: [liquid], say")
-    if term.beyond_m is not None and (term.per is not Per.LENGTH or isinstance(term.rate_kg_m, Mapping)):
-        report(f"{path}.beyond", "only a term per length with a single rate is beyond a length", "no beyond here")
-    if shape == "each" and term.per not in (Per.UNIT, Per.MODULE, Per.GROUP):
-        report(f"{path}.each", f"a term per {term.per} has no names", "per: unit, module or group")
-    if shape == "rows" and term.by is None and term.per not in (Per.UNIT, Per.MODULE):
-        report(f"{path}.rows", "bands are of a measure, or of the index of a unit or module", "by: a measure")

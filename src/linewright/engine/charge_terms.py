@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from linewright.book.schema import IndexOf, Per, Term
 from linewright.engine.conditions import condition_holds, lacking_of
-from linewright.engine.figures import ChargePart, ChargeTerm
+from linewright.engine.figures import ChargeBandRow, ChargePart, ChargeTerm
 from linewright.engine.formulas import excess, line_charge, product
 from linewright.engine.ground import Ground
 from linewright.engine.measures import PLAIN_USES, measure
@@ -102,7 +102,8 @@ def _by_measure(state: State, term: Term, at: int, *, path: str) -> ChargeTerm:
     found = state.ground.book.term_bands[at].find(series.value)
     if found is None:
         return ChargeTerm(term.name, None, path=path, missing=f"a row of {term.name} for {series.value:g}")
-    return ChargeTerm(term.name, found.row.add_kg, path=f"{path}.rows[{found.position}]")
+    band = ChargeBandRow(term.by, series.value, found.upper.value)
+    return ChargeTerm(term.name, found.row.add_kg, path=f"{path}.rows[{found.position}]", band=band)
 
 
 def _per_length(state: State, term: Term, path: str) -> ChargeTerm:

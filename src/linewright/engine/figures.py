@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from linewright.book.measures import MeasureName
+
 
 class Series(NamedTuple):
     """A measure: its value by subject, which of them are only lower bounds, and its aggregate.
@@ -48,6 +50,14 @@ class ChargePart(NamedTuple):
     rate: float | None = None
 
 
+class ChargeBandRow(NamedTuple):
+    """The band of a measure that gave a term: the measure, its value, the upper edge of the row."""
+
+    measure: MeasureName
+    value: float
+    upper: float
+
+
 class ChargeTerm(NamedTuple):
     """One term of the additional charge [kg]; `parts` where it is a sum."""
 
@@ -60,6 +70,7 @@ class ChargeTerm(NamedTuple):
     od_m: float | None = None
     covered_m: float = 0.0
     parts: tuple[ChargePart, ...] = ()
+    band: ChargeBandRow | None = None
 
 
 class ChargeResult(NamedTuple):

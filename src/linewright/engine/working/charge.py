@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linewright.book.measures import FACTS
 from linewright.book.schema import RoundAt
-from linewright.engine.figures import ChargePart, ChargeTerm
+from linewright.engine.figures import ChargeBandRow, ChargePart, ChargeTerm
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension, from_unit, to_unit
@@ -88,8 +89,27 @@ def _term(at: Places, term: ChargeTerm) -> Step:
         parts = tuple(Input(part.name, part.kg, Dimension.MASS, _part_from(at, part)) for part in term.parts)
         total = sum(part.kg for part in term.parts)
         return Step(term.name, "total", parts, Dimension.MASS, total, "charge", page=page, note=_rounded_note(at))
+    if term.band is not None:
+        return _band(at, term, term.band, where)
     item = Input(term.name, term.kg, Dimension.MASS, where)
     return Step(term.name, "stated", (item,), Dimension.MASS, term.kg, "charge", page=page)
+
+
+def _band(at: Places, term: ChargeTerm, band: ChargeBandRow, where: str) -> Step:
+    """The row of a measure's bands that holds its value; a term that is rounded shows what the row adds."""
+    row = at.result.state.ground.book.book.charge.terms[_position(term)].rows[int(where.rpartition("[")[2][:-1])]
+    dimension = FACTS[band.measure].dimension
+    inputs = (
+        Input(band.measure.value, band.value, dimension, at.subject(f"measure:{band.measure}")),
+        Input("upper edge of the row", band.upper, dimension, where),
+        Input("value of the row", row.add_kg, Dimension.MASS, f"{where}.add"),
+    )
+    note = _rounded_note(at)
+    return Step(term.name, "band_row", inputs, Dimension.MASS, row.add_kg, "charge", page=_page(at, term), note=note)
+
+
+def _position(term: ChargeTerm) -> int:
+    return int(term.path.removeprefix("charge.terms[").partition("]")[0])
 
 
 def _parts(at: Places, term: ChargeTerm) -> Iterator[Step]:
@@ -148,7 +168,7 @@ def _in_kg(at: Places, rounded_kg: float) -> Iterator[Step]:
 def _page(at: Places, term: ChargeTerm) -> int | None:
     charge = at.result.state.ground.book.book.charge
     if term.path.startswith("charge.terms["):
-        own = charge.terms[int(term.path.removeprefix("charge.terms[").partition("]")[0])].page
+        own = charge.terms[_position(term)].page
         return own if own is not None else charge.page
     return charge.page
 
