@@ -166,3 +166,18 @@ def test_a_covered_length_of_nothing_is_a_fault() -> None:
         charged({"covered": {"length": "9 m"}, "terms": [{"name": "x", "add": "1 kg"}]})
     said = "nothing is charged by liquid, of which it would be taken off"
     assert [fault.message for fault in error.value.faults] == [said]
+
+
+def test_a_term_whose_condition_nobody_knows_leaves_the_charge_unknown() -> None:
+    terms = [{"name": "thin air", "add": "0.2 kg", "when": {"site": "altitude", "over": "1000 m"}}]
+    charge = the_system(charged({"liquid": LIQUID, "terms": terms, "max": "9 kg"})).charge
+    assert (charge.rounded_kg, charge.missing) == (None, ("altitude of the site",))
+    evaluation = charged({"liquid": LIQUID, "terms": terms, "max": "9 kg"})
+    assert the_check(evaluation, "charge").standing == "unjudged"
+
+
+def test_bands_of_a_measure_that_nobody_knows_leave_the_charge_unknown() -> None:
+    made = design([system(*two_units("unknown", "20 m"))])
+    term = {"name": "long", "by": "total_length", "rows": [{"upto": "90 m", "add": "1 kg"}]}
+    charge = the_system(judge(made, book({"charge": {"terms": [term]}}))).charge
+    assert (charge.rounded_kg, charge.missing) == (None, ("the measure total_length",))
