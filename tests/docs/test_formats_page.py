@@ -28,6 +28,7 @@ WORDS = {
     Dimension.TEMPERATURE: "temperature",
     Dimension.TEMPERATURE_DIFFERENCE: "temperature difference",
     Dimension.PRESSURE: "pressure",
+    Dimension.TIME: "time",
     Dimension.RATIO: "ratio",
 }
 LINES = ("gas", "liquid")

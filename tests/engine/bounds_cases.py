@@ -120,6 +120,12 @@ def module_pipes_apart(way: Way, nudge: Nudge, sense: str) -> Sketch:  # noqa: A
     return module_pipes(way, nudge, MAX)
 
 
+def module_pipes_in_all(way: Way, nudge: Nudge, sense: str) -> Sketch:  # noqa: ARG001 - one signature
+    """The second module stands at the joint itself."""
+    pipes = [*chain("outdoor", "M1", way.texts(nudge)), run("outdoor", "M2", "0 m")]
+    return twin(pipes, way)
+
+
 def module_rise(way: Way, nudge: Nudge, sense: str) -> Sketch:
     up = way.texts(nudge)
     pipes = [*chain("outdoor", "M1", up, rises=up), run("outdoor", "M2", other(sense), rise=other(sense))]
@@ -202,6 +208,7 @@ LENGTH_CASES = (
     Case(M.STRAIGHT_AFTER, straight("straight_after"), (TEN, NINE), (MIN,)),
     Case(M.TOTAL_LENGTH, single),
     Case(M.MODULE_PIPE, module_pipes),
+    Case(M.MODULE_PIPE_TOTAL, module_pipes_in_all),
     Case(M.MODULE_PIPE_DIFFERENCE, module_pipes_apart),
     Case(M.MODULE_PIPE_RISE, module_rise),
     Case(M.RISE_WITHOUT_TRAP, rising, LENGTHS, (MAX,)),

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from linewright.book.schema import Book
 from linewright.engine import Evaluation, Standing
 from linewright.engine.records import Check
 from linewright.engine.working import replay, working
@@ -19,6 +20,7 @@ from tests.engine.builders import (
     design,
     judge,
     model,
+    module,
     room,
     run,
     system,
@@ -55,6 +57,11 @@ def judged(made: Doc, changes: Doc, *, site: Doc | None = None, rooms: bool = Tr
 def the_limit_of(limit: Doc, made: Doc | None = None, changes: Doc | None = None) -> Check:
     all_changes: Doc = {"limits": [limit]} | (changes or {})
     return the_limit(judged(made or two(), all_changes), limit["measure"])
+
+
+def book_of(changes: Doc) -> Book:
+    """The plain book with some keys replaced, as the program reads it."""
+    return the_system(judged(two(), changes)).state.ground.book.book
 
 
 def charge_of(charge: Doc, made: Doc | None = None) -> dict[str, float | None]:
@@ -396,6 +403,111 @@ def rule_32() -> None:
     found = {one.id: one for one in the_system(judged(two(), {"sizing.actions": [action]})).runs}
     assert found["Y"].tubes["gas"].od_m == 0.01588  # type: ignore[index]
     assert found["X"].tubes["gas"].od_m == 0.0127  # type: ignore[index]
+
+
+def rule_33() -> None:
+    # X hangs 5 m from the joint, Y 20 m; the main is 10 m long.
+    near = the_limit_of({"measure": "last_joint_to_unit", "min": "6 m"})
+    assert (near.value, near.governs, near.standing) == (5, ("X",), Standing.OVER)
+    main = the_limit_of({"measure": "main_length", "min": "12 m"})
+    assert (main.value, main.standing) == (10, Standing.OVER)
+    assert the_limit_of({"measure": "main_length", "min": "10 m"}).standing is Standing.WITHIN
+
+
+def rule_34() -> None:
+    pipes = [run("outdoor", "M1", "2 m"), run("outdoor", "M2", "11 m")]
+    made = two(modules=["outdoor 10", "outdoor 10"], pipes=pipes)
+    check = the_limit_of({"measure": "module_pipe_total", "max": "12 m"}, made)
+    assert (check.value, check.standing) == (13, Standing.OVER)
+
+
+def rule_35() -> None:
+    limit = {"measure": "indoor_count", "where": {"model": ["unit 2", "unit 3"]}, "max": 1}
+    assert (check := the_limit_of(limit)).value == 2
+    assert check.standing is Standing.OVER
+
+
+def rule_36() -> None:
+    # Y is of 3 on 10: 30 %, over the 25 % that the group allows of its model.
+    where = {"model": ["unit 3"]}
+    group = {"modules": ["outdoor 10"], "index": 10, "ratios": [{"where": where, "max": "25 %"}]}
+    limit = {"measure": "connection_ratio", "where": where, "max": "group"}
+    check = the_limit_of(limit, changes={"outdoor.groups": [group]})
+    assert (check.value, check.bound, check.standing) == (0.3, 0.25, Standing.OVER)
+
+
+def rule_37() -> None:
+    kit = [{"id": "kit", "text": "Kit.", "when": {"measure": "indoor_count", "at_least": 3}}]
+    check = the_check(judged(two() | {"options": ["kit"]}, {"options": kit}), "option:kit")
+    assert check.standing is Standing.OVER
+
+
+def rule_38() -> None:
+    # Quiet, the outdoor unit of 10 kW gives 8 kW at 35 C.
+    table = {"outdoor_db": ["25 C", "35 C"], "indoor_wb": ["19 C"], "capacity": [["9 kW"], ["8 kW"]]}
+    quiet = [{"id": "quiet", "text": "Quiet.", "capacity": {"cooling": {"table": table}}}]
+    for options, capacity in (([], 10_000), (["quiet"], 8_000)):
+        cooling = the_system(judged(two() | {"options": options}, {"options": quiet}, site=SITE)).cooling
+        assert cooling is not None
+        assert cooling.capacity_w == pytest.approx(capacity)
+
+
+def rule_39() -> None:
+    stages = [{"pressure": "0.5 MPa", "hold": "5 min"}, {"pressure": "4.15 MPa", "hold": "24 h"}]
+    found = book_of({"pressures": {"test": stages, "vacuum": "500 micron", "vacuum_hold": "1 h"}}).pressures
+    assert found is not None
+    assert [(stage.pressure_pa, stage.hold_s) for stage in found.test] == [(5e5, 300), (4.15e6, 86_400)]
+    # A thousandth of a torr is 0.133322 Pa.
+    assert found.vacuum_pa == pytest.approx(66.66, abs=0.01)
+    assert found.vacuum_hold_s == 3600
+
+
+def rule_40() -> None:
+    found = book_of({"pressures": {"insulation": {"12.7 mm": "13 mm", "22.22 mm": "3/4 in"}}}).pressures
+    assert found is not None
+    assert found.insulation_m == {0.0127: 0.013, 0.02222: 0.01905}
+
+
+def rule_41() -> None:
+    # 8 m of the main's 10 m of 9.52 mm are covered: 2 x 0.05 + 25 x 0.02 = 0.6.
+    found = charge_of({"liquid": LIQUID, "covered": {"length": "8 m", "from": "main"}})
+    assert found["sum"] == pytest.approx(0.6)
+
+
+def rule_42() -> None:
+    notes = the_system(judged(two(), {"level_reference": "connection"})).notes
+    assert "Levels are those of the pipe connections." in [note.text for note in notes]
+
+
+def rule_43() -> None:
+    rule = {"id": "straight", "applies_to": "unit-runs", "where": {"below": "header"}, "text": "Straight for 0.3 m."}
+    made = two(fittings=[{"id": "J1", "kind": "header"}])
+    check = the_check(judged(made, {"requirements": [rule]}), "requirement:straight")
+    assert (check.standing, check.governs) == (Standing.TO_CONFIRM, ("X", "Y"))
+    assert not [c for c in the_system(judged(two(), {"requirements": [rule]})).checks if "straight" in c.subject]
+
+
+def rule_44() -> None:
+    # 3 kW at 35 C; half way between 0.9 at 25 C and 1.1 at 45 C is 1.0, at 50 % 0.6: 1.8 kW.
+    axes = {"outdoor_db": ["25 C", "45 C"], "indoor_wb": ["19 C"]}
+    temperature = {**axes, "factor": [[1.05], [0.95]], "input": [[0.9], [1.1]]}
+    ratio = {"ratio": ["50 %", "100 %"], "factor": [0.5, 1], "input": [0.6, 1]}
+    changes = {
+        "capacity": {"cooling": {"temperature": temperature, "ratio": ratio}},
+        "outdoor.modules": [module(10) | {"cooling_input": "3 kW"}, module(20)],
+    }
+    cooling = the_system(judged(two(), changes, site=SITE)).cooling
+    assert cooling is not None
+    assert cooling.used is not None
+    assert cooling.used.input_w == pytest.approx(1800)
+
+
+def rule_45() -> None:
+    cold = {"id": "cold", "runs": "main", "lines": ["gas"], "when": {"site": "heating.outdoor_wb", "at_most": "-10 C"}}
+    for outdoor, size in (("-10 C", 0.0254), ("-9 C", 0.02222)):
+        site = SITE | {"heating": {"outdoor_wb": outdoor, "indoor_db": "20 C"}}
+        found = the_system(judged(two(), {"sizing.actions": [cold]}, site=site))
+        assert next(one for one in found.runs if one.id == "J1").tubes["gas"].od_m == size  # type: ignore[index]
 
 
 RULES = {

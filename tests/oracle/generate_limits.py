@@ -125,6 +125,7 @@ VARIANTS: dict[MeasureName, Callable[[Dice], dict[str, Any]]] = {
     M.MAIN_LENGTH: _lengths,
     M.JOINT_SPACING: _lengths,
     M.MODULE_PIPE: _lengths,
+    M.MODULE_PIPE_TOTAL: _lengths,
     M.MODULE_PIPE_DIFFERENCE: _lengths,
     M.TOTAL_LENGTH: _total,
     M.FITTING_COUNT: lambda dice: {"in_all": dice.maybe(0.5)},

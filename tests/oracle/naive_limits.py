@@ -14,7 +14,7 @@ from tests.oracle.naive_series import Measured, Sense
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
 
-SUMS = (MeasureName.MAIN_LENGTH, MeasureName.TOTAL_LENGTH)
+SUMS = (MeasureName.MAIN_LENGTH, MeasureName.TOTAL_LENGTH, MeasureName.MODULE_PIPE_TOTAL)
 CHARGES = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH)
 
 

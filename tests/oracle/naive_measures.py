@@ -39,7 +39,7 @@ from tests.oracle.naive_tree import Facts
 
 M = MeasureName
 #: Made of a whole series, not one item of it.
-WHOLE = (M.NEAREST_FARTHEST_DIFFERENCE, M.MODULE_PIPE_DIFFERENCE, M.MAIN_LENGTH, M.TOTAL_LENGTH)
+WHOLE = (M.NEAREST_FARTHEST_DIFFERENCE, M.MODULE_PIPE_DIFFERENCE, M.MAIN_LENGTH, M.TOTAL_LENGTH, M.MODULE_PIPE_TOTAL)
 By = Callable[[Facts, Sizes, MeasureUse, Role], Items | None]
 
 
@@ -152,6 +152,16 @@ def _to_modules(facts: Facts, _sizes: Sizes, use: MeasureUse, line: Role) -> Ite
     return pipes_to_modules(facts, lengths=_lengths(use), line=line)
 
 
+def _all_module_pipes(facts: Facts, _sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
+    if len(facts.modules()) == 1:
+        return None
+    pipes = facts.system.outdoor.pipes
+    items: dict[str, Known | None] = {
+        pipe.to: module_pipe_length(facts, pipe, lengths=_lengths(use), line=line) for pipe in pipes
+    }
+    return items or {"module pipes": None}
+
+
 def _total_length(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
     beyond = sorted(facts.run)
     if origin_of(facts, use) is Origin.FIRST_BRANCH and facts.first_branch() is not None:
@@ -180,5 +190,6 @@ LENGTHS: dict[MeasureName, By] = {
     M.JOINT_SPACING: _spacing,
     M.MODULE_PIPE: _to_modules,
     M.MODULE_PIPE_DIFFERENCE: _to_modules,
+    M.MODULE_PIPE_TOTAL: _all_module_pipes,
     M.TOTAL_LENGTH: _total_length,
 }

@@ -89,6 +89,7 @@ EXPECTED = {
     D.TEMPERATURE: "a temperature such as 35 C or 95 F",
     D.TEMPERATURE_DIFFERENCE: "a temperature difference such as 5 K or 9 Fdeg",
     D.PRESSURE: "a pressure such as 4.15 MPa, 25 kPa, 42 bar or 600 psi",
+    D.TIME: "a time such as 5 min or 24 h",
     D.FLOW: "an air flow such as 180 L/s, 650 m3/h or 380 cfm",
     D.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
@@ -116,6 +117,7 @@ SAMPLE = {
     D.TEMPERATURE: "35 C",
     D.TEMPERATURE_DIFFERENCE: "5 K",
     D.PRESSURE: "25 kPa",
+    D.TIME: "5 min",
     D.FLOW: "180 L/s",
 }
 TAKEN_AS = {(D.LENGTH, D.TUBE), (D.NUMBER, D.RATIO)}

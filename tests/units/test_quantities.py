@@ -22,6 +22,7 @@ class Sample:
     temperature_c: units.TempC
     difference_k: units.TempK
     pressure_pa: units.PressurePa
+    time_s: units.TimeS
     flow_m3_s: units.FlowM3S
     ratio: units.Ratio
 
@@ -36,6 +37,7 @@ FIELDS = {
     "temperature_c": Dimension.TEMPERATURE,
     "difference_k": Dimension.TEMPERATURE_DIFFERENCE,
     "pressure_pa": Dimension.PRESSURE,
+    "time_s": Dimension.TIME,
     "flow_m3_s": Dimension.FLOW,
     "ratio": Dimension.RATIO,
 }
@@ -64,6 +66,7 @@ def test_unit_inside() -> None:
         Dimension.TEMPERATURE: "degC",
         Dimension.TEMPERATURE_DIFFERENCE: "K",
         Dimension.PRESSURE: "Pa",
+        Dimension.TIME: "s",
         Dimension.FLOW: "m3/s",
         Dimension.TUBE: "m",
     }

@@ -131,6 +131,9 @@ ACCEPTED = [
     ("300 Pa", 300.0, D.PRESSURE),
     ("4.15 MPa", 4_150_000.0, D.PRESSURE),
     ("42 bar", 4_200_000.0, D.PRESSURE),
+    ("500 micron", 500 * 101_325 / 760_000, D.PRESSURE),
+    ("5 min", 300.0, D.TIME),
+    ("24 h", 86_400.0, D.TIME),
     ("600 psi", 600 * 4.4482216152605 / 0.0254**2, D.PRESSURE),
     # air flow
     ("180 L/s", 0.18, D.FLOW),

@@ -64,6 +64,7 @@ def test_printed_steps(system: UnitSystem) -> None:
         "temperature": Dimension.TEMPERATURE,
         "temperature difference": Dimension.TEMPERATURE_DIFFERENCE,
         "pressure": Dimension.PRESSURE,
+        "time": Dimension.TIME,
         "air flow": Dimension.FLOW,
     }
     assert set(printed) - set(names) == {"ratio", "bare number", "tube size"}

@@ -49,6 +49,9 @@ PROMISED = {
     "kPa": "25.5 kPa",
     "bar": "41.5 bar",
     "psi": "600.5 psi",
+    "microns": "500.5 microns",
+    "min": "5.5 min",
+    "h": "24.5 h",
     "L/s": "180.5 L/s",
     "m3/h": "650.5 m3/h",
     "cfm": "380.5 cfm",
@@ -67,8 +70,8 @@ def test_feet_and_inches_and_fractions_go_in_and_out() -> None:
 
 
 def test_all_promised_units_are_here() -> None:
-    # 26 by name, feet-and-inches and fractional tube sizes: 28 ways to write a quantity.
-    assert len(PROMISED) + 2 == 28
+    # 29 by name, feet-and-inches and fractional tube sizes: 31 ways to write a quantity.
+    assert len(PROMISED) + 2 == 31
     assert set(PROMISED) <= set(UNITS)
     assert {UNITS[unit].dimension for unit in PROMISED} == set(Dimension) - {D.NUMBER, D.TUBE}
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
+from linewright.book.capacity_checks import check_tables
 from linewright.book.limit_checks import check_upsized
 from linewright.book.naming import check_known, group_name
 from linewright.book.quantities import Report, check_dimension
@@ -27,10 +28,11 @@ D = TypeVar("D")
 
 
 class ForGroups(NamedTuple):
-    """A table, the declaration that it comes from, and the groups it is for (none: all)."""
+    """A table, the groups it is for (none: all), and its factors on the input where it has them."""
 
     table: Table
     groups: tuple[str, ...]
+    input: Table | None = None
 
 
 class LengthForGroups(NamedTuple):
@@ -76,6 +78,7 @@ class ModeTables(NamedTuple):
 def compile_mode(mode: CapacityMode, path: str, book: Book, *, report: Report) -> ModeTables:
     """Check every table of one mode."""
     _check_names(mode, path, book, report=report)
+    check_tables(mode, path, book, report=report)
     temperature = [
         _temperature(table, where, report) for where, table in _placed(f"{path}.temperature", mode.temperature)
     ]
@@ -136,7 +139,10 @@ def _temperature(table: TemperatureTable, path: str, report: Report) -> ForGroup
     if outdoor is None or indoor is None:
         return ForGroups(_none(path), table.groups)
     compiled = compile_table(outdoor, indoor, table.factor, path=path, page=table.page, report=report)
-    return ForGroups(compiled, table.groups)
+    used = None
+    if table.input:
+        used = compile_table(outdoor, indoor, table.input, path=path, page=table.page, report=report, key="input")
+    return ForGroups(compiled, table.groups, used)
 
 
 def _power(table: PowerTable, path: str, report: Report) -> PowerForGroups:
@@ -182,7 +188,10 @@ def _ratio(table: RatioTable, path: str, report: Report) -> ForGroups:
     for i, amount in enumerate(table.ratio):
         check_dimension(amount, Dimension.RATIO, f"{path}.ratio[{i}]", report=report)
     rows = Axis("ratio", tuple(amount.value for amount in table.ratio))
-    return ForGroups(_column(rows, table.factor, path, page=table.page, report=report), table.groups)
+    used = None
+    if table.input:
+        used = _column(rows, table.input, path, page=table.page, report=report, key="input")
+    return ForGroups(_column(rows, table.factor, path, page=table.page, report=report), table.groups, used)
 
 
 def _length(table: LengthTable, path: str, report: Report) -> LengthForGroups:

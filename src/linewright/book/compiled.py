@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
 from linewright.book.bands import Bands, compile_bands
@@ -100,12 +100,23 @@ def _uses(limit: Limit) -> Iterator[MeasureUse]:
 
 def compile_book(book: Book, report: Report) -> CompiledBook:
     """Make a book quick to look up; every fault goes to `report` with its path."""
+    told: set[tuple[str, str]] = set()
+
+    def note(path: str, message: str, expected: str = "") -> None:
+        told.add((path, message))
+        report(path, message, expected)
+
+    compiled = _compile(book, note)
+    _check_options(book, report, told=told)
+    return compiled
+
+
+def _compile(book: Book, report: Report) -> CompiledBook:
     check_family(book, report)
     check_limits(book, report)
     check_fittings(book, report)
     check_charge(book, report)
     check_rules(book, report)
-    _check_options(book, report)
     sizing, fittings = book.sizing, book.fittings
     by_group = sizing.main.by is MainBy.GROUP
     return CompiledBook(
@@ -138,20 +149,20 @@ def _keep_silent(path: str, message: str, expected: str = "") -> None:
     """A book with options was checked with them when it was loaded."""
 
 
-def _check_options(book: Book, report: Report) -> None:
-    """Read the book with each option on, and note what is wrong in what the option says."""
-    for option in book.options:
-        alone = replace(book, options=())
-        with_it, moved = merged(replace(book, options=(option,)), {option.id})
-        prefix = f"options[{book.options.index(option)}]"
+def _check_options(book: Book, report: Report, *, told: AbstractSet[tuple[str, str]]) -> None:
+    """Read the book with each option on, and note what is wrong that was not told of the book itself."""
+    for i, option in enumerate(book.options):
+        with_it, moved = merged(book, {option.id})
 
-        def told(path: str, message: str, expected: str = "", *, to: Moved = moved, at: str = prefix) -> None:
+        def note(path: str, message: str, expected: str = "", *, to: Moved = moved, at: str = f"options[{i}]") -> None:
             place = to.where(path)
-            if place.startswith("options[0]"):
-                report(place.replace("options[0]", at, 1), message, expected)
+            if place.startswith(at):
+                report(place, message, expected)
+            elif (place, message) not in told:
+                report(at, f"with this option on, at {place}: {message}", expected)
 
-        if with_it != alone:
-            compile_book(replace(with_it, options=()), told)
+        if with_it != book:
+            _compile(with_it, note)
 
 
 def _term_bands(book: Book, report: Report) -> dict[int, Bands[ChargeBand]]:

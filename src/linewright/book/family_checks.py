@@ -6,7 +6,15 @@ from collections.abc import Iterator, Mapping
 
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
-from linewright.book.schema import Book, Group, IndoorModel, Range, SizeTable, UnitSizing
+from linewright.book.schema import (
+    Book,
+    Group,
+    IndoorModel,
+    OutdoorModule,
+    Range,
+    SizeTable,
+    UnitSizing,
+)
 from linewright.model.values import Role
 from linewright.units import Dimension, same_tube
 
@@ -40,9 +48,13 @@ def _check_modules(book: Book, report: Report) -> None:
     for i, module in enumerate(modules):
         path = f"outdoor.modules[{i}]"
         positive = {"index": module.index, "cooling": module.cooling_w, "heating": module.heating_w}
-        check_positive(positive, path, report)
+        check_positive(positive | _inputs(module), path, report)
         check_not_negative({"factory_charge": module.factory_charge_kg}, path, report)
         check_positive({role.value: size for role, size in module.ports.items()}, path, report)
+
+
+def _inputs(of: OutdoorModule | Group) -> dict[str, float | None]:
+    return {"cooling_input": of.cooling_input_w, "heating_input": of.heating_input_w}
 
 
 def _check_group(group: Group, path: str, book: Book, *, report: Report) -> None:
@@ -52,10 +64,12 @@ def _check_group(group: Group, path: str, book: Book, *, report: Report) -> None
     for j, model in enumerate(group.modules):
         check_known(model, known, f"{path}.modules[{j}]", what="outdoor module", report=report)
     positive = {"index": group.index, "cooling": group.cooling_w, "heating": group.heating_w}
-    check_positive(positive, path, report)
+    check_positive(positive | _inputs(group), path, report)
     check_not_negative({"factory_charge": group.factory_charge_kg}, path, report)
     _check_range(group.indoor_count, f"{path}.indoor_count", Dimension.NUMBER, report)
     _check_range(group.connection_ratio, f"{path}.connection_ratio", Dimension.RATIO, report)
+    for j, ratio in enumerate(group.ratios):
+        _check_range(ratio, f"{path}.ratios[{j}]", Dimension.RATIO, report)
 
 
 def _check_range(limits: Range, path: str, dimension: Dimension, report: Report) -> None:

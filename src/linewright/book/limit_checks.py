@@ -215,7 +215,7 @@ def _check_use(use: MeasureUse, path: str, book: Book, *, report: Report) -> Non
         report(f"{path}.upsized_main", "an actual length is never multiplied", "an equivalent length")
     check_upsized(use.upsized_main, f"{path}.upsized_main", report)
     if use.where is not None:
-        _check_where(use.where, f"{path}.where", book, report=report)
+        check_where(use.where, f"{path}.where", book, report=report)
 
 
 def _check_variant(use: MeasureUse, path: str, report: Report) -> None:
@@ -233,7 +233,8 @@ def _check_variant(use: MeasureUse, path: str, report: Report) -> None:
         report(f"{path}.where", "with in_all the fittings of the whole system count, whatever the units", "no where")
 
 
-def _check_where(where: Where, path: str, book: Book, *, report: Report) -> None:
+def check_where(where: Where, path: str, book: Book, *, report: Report) -> None:
+    """Check the names in a filter."""
     kinds = {model.kind for model in book.indoor.models}
     models = {model.model for model in book.indoor.models}
     for key, names, known, what in (

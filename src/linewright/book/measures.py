@@ -36,6 +36,7 @@ class MeasureName(StrEnum):
     FITTING_COUNT = "fitting_count"
     TOTAL_LENGTH = "total_length"
     MODULE_PIPE = "module_pipe"
+    MODULE_PIPE_TOTAL = "module_pipe_total"
     MODULE_PIPE_DIFFERENCE = "module_pipe_difference"
     MODULE_PIPE_RISE = "module_pipe_rise"
     RISE_WITHOUT_TRAP = "rise_without_trap"
@@ -97,6 +98,7 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.FITTING_COUNT: MeasureFacts(_NUMBER, Over.UNITS, "branch fittings on the way to each unit; largest"),
     _M.TOTAL_LENGTH: MeasureFacts(_LENGTH, Over.RUNS, "all runs beyond the origin, each once; sum"),
     _M.MODULE_PIPE: MeasureFacts(_LENGTH, Over.MODULES, "length from the first outdoor joint to each module; largest"),
+    _M.MODULE_PIPE_TOTAL: MeasureFacts(_LENGTH, Over.SYSTEM, "all pipes between the outdoor modules, each once; sum"),
     _M.MODULE_PIPE_DIFFERENCE: MeasureFacts(
         _LENGTH, Over.MODULES, "longest minus shortest length from the first outdoor joint to a module"
     ),
@@ -153,6 +155,7 @@ VARIANTS: dict[MeasureName, tuple[str, ...]] = {
     _M.TOTAL_LENGTH: (_LENGTHS, _ORIGIN, "upsized_twice", "module_pipes", "each_tube"),
     _M.FITTING_COUNT: ("in_all", _WHERE),
     _M.MODULE_PIPE: (_LENGTHS,),
+    _M.MODULE_PIPE_TOTAL: (_LENGTHS,),
     _M.MODULE_PIPE_DIFFERENCE: (_LENGTHS,),
     _M.LEVEL_OUTDOOR_ABOVE: (_WHERE,),
     _M.LEVEL_OUTDOOR_BELOW: (_WHERE,),

@@ -2,40 +2,73 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from linewright.book.limit_checks import check_condition
-from linewright.book.measures import MeasureName
-from linewright.book.naming import check_known, check_once, group_name
+from linewright.book.limit_checks import check_condition, check_where
+from linewright.book.naming import check_known, check_once
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
-from linewright.book.schema import Book, OperatingRange, Per, Range, Term
+from linewright.book.ratios import is_of_ratio
+from linewright.book.schema import (
+    AppliesTo,
+    Book,
+    CountBy,
+    FromGroup,
+    GroupRatio,
+    OperatingRange,
+    Range,
+    Requirement,
+    SiteValue,
+)
+from linewright.book.term_checks import check_terms
 from linewright.units import Dimension
-
-#: What hangs on the charge itself; a term cannot.
-OF_CHARGE = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH)
-_SHAPE = "rate:, add:, each: or rows:"
 
 
 def check_rules(book: Book, report: Report) -> None:
     """Note what is wrong with the rules that no table holds."""
     check_once([option.id for option in book.options], "options", "id", report=report)
     check_once([item.id for item in book.requirements], "requirements", "id", report=report)
-    kinds = {model.kind for model in book.indoor.models}
     for i, item in enumerate(book.requirements):
-        where = f"requirements[{i}]"
-        for j, kind in enumerate(item.kind):
-            check_known(kind, kinds, f"{where}.kind[{j}]", what="kind of indoor unit", report=report)
-        for j, condition in enumerate(item.when):
-            check_condition(condition, f"{where}.when[{j}]", book, report=report)
+        _check_requirement(item, f"requirements[{i}]", book, report=report)
     for i, option in enumerate(book.options):
         check_not_negative({"charge": option.charge_kg}, f"options[{i}]", report)
+        for j, condition in enumerate(option.when):
+            check_condition(condition, f"options[{i}].when[{j}]", book, report=report)
+    for i, group in enumerate(book.outdoor.groups):
+        for j, ratio in enumerate(group.ratios):
+            _check_ratio(ratio, f"outdoor.groups[{i}].ratios[{j}]", book, report=report)
     _check_operation(book, report)
     _check_pressures(book, report)
-    for i, term in enumerate(book.charge.terms):
-        _check_term(term, f"charge.terms[{i}]", book, report=report)
-    covered = book.charge.covered
-    if covered is not None:
-        check_positive({"length": covered.length_m}, "charge.covered", report)
+    check_terms(book, report)
+
+
+def _check_ratio(ratio: GroupRatio, path: str, book: Book, *, report: Report) -> None:
+    """A ratio that no limit puts in force would be judged by nobody."""
+    if ratio.where is None and ratio.count_by is CountBy.INDEX:
+        report(path, "this is the group's own ratio", "under connection_ratio:, or with where: or count_by:")
+        return
+    if ratio.where is not None:
+        check_where(ratio.where, f"{path}.where", book, report=report)
+    limits = [*book.limits, *(limit for option in book.options for limit in option.limits)]
+    fitting = [limit for limit in limits if is_of_ratio(limit, ratio)]
+    for key in ("min", "max"):
+        named = any(getattr(limit, key) is FromGroup.GROUP for limit in fitting)
+        if getattr(ratio, key) is not None and not named:
+            message = f"no limit puts this in force with {key}: group"
+            report(f"{path}.{key}", message, "a limit on connection_ratio with the same where: and count_by:")
+
+
+def _check_requirement(item: Requirement, path: str, book: Book, *, report: Report) -> None:
+    kinds = {model.kind for model in book.indoor.models}
+    for j, kind in enumerate(item.kind):
+        check_known(kind, kinds, f"{path}.kind[{j}]", what="kind of indoor unit", report=report)
+    for key, stated in (("kind", item.kind), ("where", item.where)):
+        if stated and item.applies_to not in (AppliesTo.UNITS, AppliesTo.UNIT_RUNS):
+            message = f"a requirement on {item.applies_to} is asked of no units"
+            report(f"{path}.{key}", message, "applies_to: units or unit-runs")
+    if item.where is not None:
+        check_where(item.where, f"{path}.where", book, report=report)
+    for j, condition in enumerate(item.when):
+        check_condition(condition, f"{path}.when[{j}]", book, report=report)
 
 
 def _check_operation(book: Book, report: Report) -> None:
@@ -45,6 +78,9 @@ def _check_operation(book: Book, report: Report) -> None:
     for mode in ("cooling", "heating"):
         for path, found in _ranges(getattr(operation, mode), f"operation.{mode}"):
             _check_range(found, path, Dimension.TEMPERATURE, report)
+            if found != Range() and path.removeprefix("operation.") not in set(SiteValue):
+                stated = [name for name in SiteValue if name.startswith(mode)]
+                report(path, "no site states it, so that nobody could judge it", f"one of {', '.join(stated)}")
     _check_range(operation.altitude, "operation.altitude", Dimension.LENGTH, report)
     check_not_negative({"least_capacity": operation.least_capacity}, "operation", report)
 
@@ -68,52 +104,13 @@ def _check_pressures(book: Book, report: Report) -> None:
     pressures = book.pressures
     if pressures is None:
         return
-    check_positive({"high": pressures.high_pa, "low": pressures.low_pa}, "pressures", report)
+    stated = {"high": pressures.high_pa, "low": pressures.low_pa, "vacuum": pressures.vacuum_pa}
+    check_positive(stated | {"vacuum_hold": pressures.vacuum_hold_s}, "pressures", report)
+    for size, thickness in pressures.insulation_m.items():
+        if thickness <= 0:
+            message = f"a tube of {size * 1000:g} mm has no insulation of {thickness * 1000:g} mm"
+            report("pressures.insulation", message, "a thickness above zero")
     for i, stage in enumerate(pressures.test):
-        check_positive({"pressure": stage.pressure_pa}, f"pressures.test[{i}]", report)
+        check_positive({"pressure": stage.pressure_pa, "hold": stage.hold_s}, f"pressures.test[{i}]", report)
     if pressures.high_pa and pressures.low_pa and pressures.low_pa > pressures.high_pa:
         report("pressures.low", "the pressure of the low side is above that of the high side", "low below high")
-
-
-def _check_term(term: Term, path: str, book: Book, *, report: Report) -> None:
-    shapes = [
-        key
-        for key, there in (
-            ("rate", term.rate_kg_m is not None),
-            ("add", term.add_kg is not None),
-            ("each", bool(term.each)),
-            ("rows", bool(term.rows)),
-        )
-        if there
-    ]
-    if len(shapes) != 1:
-        report(path, f"a charge term has one of {_SHAPE}, this has {' and '.join(shapes) or 'none'}", _SHAPE)
-        return
-    _check_shape(term, shapes[0], path, report=report)
-    for i, condition in enumerate(term.when):
-        check_condition(condition, f"{path}.when[{i}]", book, report=report)
-        if condition.measure in OF_CHARGE:
-            report(f"{path}.when[{i}].measure", "a charge term cannot hang on the charge", "another measure")
-    if term.by in OF_CHARGE:
-        report(f"{path}.by", "a charge term cannot hang on the charge", "another measure")
-    known = {
-        Per.UNIT: {model.model for model in book.indoor.models} | {model.kind for model in book.indoor.models},
-        Per.MODULE: {module.model for module in book.outdoor.modules},
-        Per.GROUP: {group_name(group) for group in book.outdoor.groups},
-    }.get(term.per, set())
-    for name in term.each:
-        check_known(name, known, f"{path}.each.{name}", what=f"name of a {term.per}", report=report)
-
-
-def _check_shape(term: Term, shape: str, path: str, *, report: Report) -> None:
-    """Lengths have a rate and lines; units, modules and groups have names; bands are of a measure or an index."""
-    if (shape == "rate") != (term.per is Per.LENGTH):
-        report(f"{path}.per", f"a term with {shape}: is not per {term.per}", "per: length and rate: go together")
-    if term.per is Per.LENGTH and not term.lines:
-        report(f"{path}.lines", "a term per length names no line", "lines: [liquid], say")
-    if term.beyond_m is not None and (term.per is not Per.LENGTH or isinstance(term.rate_kg_m, Mapping)):
-        report(f"{path}.beyond", "only a term per length with a single rate is beyond a length", "no beyond here")
-    if shape == "each" and term.per not in (Per.UNIT, Per.MODULE, Per.GROUP):
-        report(f"{path}.each", f"a term per {term.per} has no names", "per: unit, module or group")
-    if shape == "rows" and term.by is None and term.per not in (Per.UNIT, Per.MODULE):
-        report(f"{path}.rows", "bands are of a measure, or of the index of a unit or module", "by: a measure")

@@ -30,6 +30,7 @@ _SI = {
     Dimension.TEMPERATURE: "degC",
     Dimension.TEMPERATURE_DIFFERENCE: "K",
     Dimension.PRESSURE: "Pa",
+    Dimension.TIME: "s",
     Dimension.FLOW: "m3/s",
     Dimension.RATIO: "",
     Dimension.NUMBER: "",

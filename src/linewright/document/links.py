@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Container, Iterable, Mapping
 
 from linewright.book.compiled import CompiledBook
+from linewright.book.options import rivals
 from linewright.document.source import Source
 from linewright.errors import listed, quoted
-from linewright.model.design import Design, System
+from linewright.model.design import ROOT, Design, System
 
 
 def check_links(
@@ -50,7 +51,8 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
         groups = [" + ".join(group.modules) for group in book.book.outdoor.groups]
         message = f"{quoted(' + '.join(models))} is no group {of}"
         source.derive(f"{path}.outdoor.modules", message, listed(groups, otherwise="a group of the book"))
-    actions = {action.id for action in book.book.sizing.actions}
+    switched = book.with_options(name for name in system.options if name in {one.id for one in book.book.options})
+    actions = {action.id for action in switched.book.sizing.actions}
     for i, name in enumerate(system.forbidden_actions):
         _known(name, actions, f"{path}.forbidden_actions[{i}]", what="size action", of=of, source=source)
     asked = _declarations(book)
@@ -59,6 +61,9 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
     options = {option.id for option in book.book.options}
     for i, name in enumerate(system.options):
         _known(name, options, f"{path}.options[{i}]", what="option", of=of, source=source)
+    for first, second, section in rivals(book.book, system.options):
+        message = f"the options {quoted(first)} and {quoted(second)} are on together, and both replace {section}"
+        source.derive(f"{path}.options", message, "one of the two")
     _check_confirmed(system, book, path, source=source)
 
 
@@ -66,6 +71,7 @@ def _check_confirmed(system: System, book: CompiledBook, path: str, *, source: S
     of = f"in the book '{system.book}'"
     known = {item.id for item in book.book.requirements}
     names = {run.to for run in (*system.runs, *system.outdoor.pipes)} | {unit.id for unit in system.units}
+    names |= {module.id or f"M{i + 1}" for i, module in enumerate(system.outdoor.modules)} | {ROOT, system.id}
     for i, item in enumerate(system.confirmed):
         where = f"{path}.confirmed[{i}]"
         at = f"{where}.id" if f"{where}.id" in source.nodes else where
@@ -82,7 +88,8 @@ def _declarations(book: CompiledBook) -> set[str]:
     conditions = [condition for limit in limits for condition in limit.when]
     conditions += [condition for item in whole.requirements for condition in item.when]
     conditions += [condition for term in whole.charge.terms for condition in term.when]
-    conditions += [action.when for action in whole.sizing.actions if action.when is not None]
+    sizings = [whole.sizing, *(option.sizing for option in whole.options if option.sizing is not None)]
+    conditions += [action.when for sizing in sizings for action in sizing.actions if action.when is not None]
     return {name for name in (*needs, *(condition.declared for condition in conditions)) if name}
 
 

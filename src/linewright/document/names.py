@@ -12,3 +12,7 @@ def check_book_names(book: Book, source: Source) -> None:
     check_id(book.id, "id", source)
     for i, action in enumerate(book.sizing.actions):
         check_id(action.id, f"sizing.actions[{i}].id", source)
+    for i, option in enumerate(book.options):
+        check_id(option.id, f"options[{i}].id", source)
+    for i, requirement in enumerate(book.requirements):
+        check_id(requirement.id, f"requirements[{i}].id", source)

@@ -12,6 +12,7 @@ from linewright.draw.run_words import size_words
 from linewright.draw.verdicts import other_checks, own_checks, own_rooms
 from linewright.draw.wording import (
     CONDITIONS_SIGN,
+    CONFIRM_SIGN,
     OVER_SIGN,
     UNJUDGED_SIGN,
     check_name,
@@ -23,6 +24,7 @@ from linewright.draw.wording import (
 )
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.records import Check, NeedResult, Standing, SystemCapacity
+from linewright.engine.rules import is_setting
 from linewright.units import Dimension, UnitSystem, from_unit, show, show_number, tube_name
 
 Words = tuple[str, str, str, str]
@@ -40,6 +42,7 @@ def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]
         ("conditions", f"{CONDITIONS_SIGN} On conditions", SEPARATOR.join(_conditions(sheet, system)), "text"),
         ("actions", "Size actions", SEPARATOR.join(_actions(sheet)), "text"),
         ("unjudged", f"{UNJUDGED_SIGN} Unjudged", SEPARATOR.join(_unjudged(sheet)), "text"),
+        ("confirm", f"{CONFIRM_SIGN} To confirm", SEPARATOR.join(_to_confirm(sheet)), "text"),
         ("other-axis", "Other axis", _other_axis(sheet, system), "quiet"),
         ("unbounded", "No bound", _unstated(sheet), "quiet"),
         ("sizes", "Sizes", SEPARATOR.join(_sizes(unlabelled, system)), "text"),
@@ -61,7 +64,9 @@ def _capacity(mode: str, capacity: SystemCapacity | None, system: UnitSystem) ->
     rated, had, block = (
         quantity(value, Dimension.POWER, system) for value in (capacity.rated_w, capacity.capacity_w, capacity.block_w)
     )
-    return f"{mode}: rated {rated}, at these conditions and lengths {had}, block load {block}"
+    first = f"rated {rated}" if capacity.power is None else f"by the book's table {rated}"
+    used = "" if capacity.used is None else f", input {quantity(capacity.used.input_w, Dimension.POWER, system)}"
+    return f"{mode}: {first}, at these conditions and lengths {had}{used}, block load {block}"
 
 
 def charge_words(sheet: SheetLayout, system: UnitSystem) -> str:
@@ -128,11 +133,22 @@ def _unjudged(sheet: SheetLayout) -> Iterator[str]:
     """Name what is unjudged by what is missing, so that one gap is told once."""
     by_missing: dict[str, list[Check]] = {}
     for check in own_checks(sheet):
-        if check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM):
+        if check.standing is Standing.UNJUDGED:
             missing = missing_all(check.missing) or check.note or str(check.standing)
             by_missing.setdefault(missing, []).append(check)
     for missing, checks in by_missing.items():
         yield f"{names_all(checks)}: {missing}"
+
+
+def _to_confirm(sheet: SheetLayout) -> Iterator[str]:
+    """Give what the design has yet to state, with where it is open."""
+    for check in own_checks(sheet):
+        if check.standing is Standing.TO_CONFIRM:
+            name = check.subject.rpartition("/")[2].partition(":")[2]
+            if is_setting(sheet.result, check):
+                name = f"at start-up, {name}"
+            page = f" (page {check.page})" if check.page is not None else ""
+            yield f"{name}{page}: {check.note} Open at {', '.join(check.governs)}"
 
 
 def _other_axis(sheet: SheetLayout, system: UnitSystem) -> str:

@@ -40,6 +40,7 @@ NAMES = {
     _M.FITTING_COUNT: "fittings on the way",
     _M.TOTAL_LENGTH: "total length",
     _M.MODULE_PIPE: "module pipe",
+    _M.MODULE_PIPE_TOTAL: "module pipes, total",
     _M.MODULE_PIPE_DIFFERENCE: "module pipes, difference",
     _M.MODULE_PIPE_RISE: "module pipe, rise",
     _M.RISE_WITHOUT_TRAP: "rise without trap",

@@ -97,7 +97,9 @@ def _rejected(*, active: bool, over_with: Sequence[str] | None) -> str:
 
 def _why_not(state: State, scope: Scope, *, active: bool, done: bool) -> str:
     if scope.doubtful:
-        return "whether it is due cannot be known while lengths are unknown"
+        site = None if scope.action.when is None else scope.action.when.site
+        without = "while lengths are unknown" if site is None else f"without {site} of the site"
+        return f"whether it is due cannot be known {without}"
     if done or not active:
         return "forbidden by the designer" if scope.forbidden and (scope.due or not scope.mandatory) else ""
     short = sorted(
@@ -121,7 +123,7 @@ def _scope(base: State, action: SizeAction) -> Scope:
 
 def _far_by_condition(base: State, action: SizeAction) -> tuple[int, ...]:
     condition = action.when
-    if condition is None:
+    if condition is None or condition.measure is None:
         return ()
     series = measure(base, condition)
     if not _is_by_unit(condition, series):

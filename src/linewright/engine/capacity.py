@@ -10,6 +10,7 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import Basis, BelowFirst, MeasureUse
 from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_factor
 from linewright.engine.formulas import product, sensible_share, share
+from linewright.engine.input_power import find_input
 from linewright.engine.measures.reach import farthest_equivalent
 from linewright.engine.measures.series import first_at
 from linewright.engine.power import find_power
@@ -78,6 +79,7 @@ def system_capacity(
             mode=conditions.mode,
             rated_w=None if power is not None and power.capacity_w is None else rated,
             power=power,
+            used=find_input(state, tables, conditions, power),
             factors=tuple(common),
             unit_length_factors=by_unit,
             ratings_w=None if None in ratings.total_w else total,

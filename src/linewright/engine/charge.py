@@ -10,7 +10,7 @@ from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.formulas import charge_before_rounding, line_charge
 from linewright.engine.ground import Ground
 from linewright.engine.sizing import Sized
-from linewright.engine.tubes import lengths_by_size, missing_lengths
+from linewright.engine.tubes import lengths_by_size, main_lengths, missing_lengths
 from linewright.model.values import Role
 from linewright.units import from_unit, round_half_up, same_tube, to_unit
 
@@ -77,22 +77,26 @@ def _terms(ground: Ground, sized: Sized) -> Iterator[ChargeTerm]:
 
 def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, float]) -> Iterator[ChargeTerm]:
     lengths = lengths_by_size(ground, sized, role)
-    covered = _covered(ground, lengths) if role is Role.LIQUID else {}
+    covered = _covered(ground, sized, lengths) if role is Role.LIQUID else {}
     for size in sorted(lengths):
         yield _line_term(role, size, lengths[size], table, covered_m=covered.get(size, 0.0))
     for name in missing_lengths(ground, sized, role):
         yield ChargeTerm(f"{role} unknown", None, path=f"charge.{role}", missing=name)
 
 
-def _covered(ground: Ground, lengths: Mapping[float, float]) -> dict[float, float]:
-    """Length of each size that the factory charge covers [m]."""
+def _covered(ground: Ground, sized: Sized, lengths: Mapping[float, float]) -> dict[float, float]:
+    """Length of each size that the factory charge covers [m]; what the main leaves is taken off the largest tubes."""
     covered = ground.book.book.charge.covered
     if covered is None:
         return {}
-    left, found = covered.length_m, {}
-    for size in sorted(lengths, reverse=covered.from_ is CoveredFrom.LARGEST):
-        found[size] = min(left, lengths[size])
-        left -= found[size]
+    left, found = covered.length_m, dict.fromkeys(lengths, 0.0)
+    first = main_lengths(ground, sized, Role.LIQUID) if covered.from_ is CoveredFrom.MAIN else {}
+    for part in (first, lengths):
+        for size in sorted(part, reverse=covered.from_ is not CoveredFrom.SMALLEST):
+            listed = next(other for other in lengths if same_tube(other, size))
+            taken = min(left, part[size], lengths[listed] - found[listed])
+            found[listed] += taken
+            left -= taken
     return found
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from linewright.book.schema import IndexOf, Per, Term
 from linewright.engine.conditions import condition_holds, lacking_of
-from linewright.engine.figures import ChargeTerm
-from linewright.engine.formulas import line_charge
+from linewright.engine.figures import ChargeBandRow, ChargePart, ChargeTerm
+from linewright.engine.formulas import excess, line_charge, product
+from linewright.engine.ground import Ground
 from linewright.engine.measures import PLAIN_USES, measure
 from linewright.engine.state import State
 from linewright.engine.tubes import lengths_by_size, missing_lengths
@@ -44,37 +46,51 @@ def _term(state: State, term: Term, at: int, *, path: str) -> ChargeTerm:
         return _per_length(state, term, path)
     ground = state.ground
     if term.per is Per.INDEX:
-        index = ground.index_sum if term.of is IndexOf.INDOOR else ground.group.index
-        return ChargeTerm(term.name, (term.add_kg or 0.0) * index, path=path)
-    if term.per is Per.UNIT:
-        units = [((model.model, model.kind), model.index) for model in ground.models]
-        return _each(state, term, at, units, path=path)
-    if term.per is Per.MODULE:
-        modules = [((module.data.model,), module.data.index) for module in ground.modules]
-        return _each(state, term, at, modules, path=path)
-    names = [((ground.group_id,), ground.group.index)] if term.per is Per.GROUP else [((), 0.0)]
-    return _each(state, term, at, names, path=path)
+        rate, indoor = term.add_kg or 0.0, term.of is IndexOf.INDOOR
+        index = ground.index_sum if indoor else ground.group.index
+        part = ChargePart(f"{term.of} index", product(rate, index), f"{path}.add", index, rate)
+        return ChargeTerm(term.name, part.kg, path=path, parts=(part,))
+    return _each(state, term, at, list(_things(ground, term.per)), path=path)
 
 
-def _each(
-    state: State, term: Term, at: int, things: Sequence[tuple[tuple[str, ...], float]], *, path: str
-) -> ChargeTerm:
+class Thing(NamedTuple):
+    """What a term is counted over: its id, the names by which the book may call it, its capacity index."""
+
+    id: str
+    names: tuple[str, ...]
+    points: float
+
+
+def _things(ground: Ground, per: Per) -> Iterator[Thing]:
+    if per is Per.UNIT:
+        for unit, model in zip(ground.system.units, ground.models, strict=True):
+            yield Thing(unit.id, (model.model, model.kind), model.index)
+    elif per is Per.MODULE:
+        for module in ground.modules:
+            yield Thing(module.id, (module.data.model,), module.data.index)
+    else:
+        yield Thing(ground.group_id if per is Per.GROUP else ground.system.id, (ground.group_id,), ground.group.index)
+
+
+def _each(state: State, term: Term, at: int, things: Sequence[Thing], *, path: str) -> ChargeTerm:
     """One mass for each thing: the same for all, by name, or by its index; a unit that is not named adds nothing."""
-    total = 0.0
-    for names, index in things:
+    parts: list[ChargePart] = []
+    for thing in things:
         if term.rows:
-            found = state.ground.book.term_bands[at].find(index)
+            found = state.ground.book.term_bands[at].find(thing.points)
             if found is None:
-                return ChargeTerm(term.name, None, path=path, missing=f"a row of {term.name} for the index {index:g}")
-            total += found.row.add_kg
+                missing = f"a row of {term.name} for the index {thing.points:g}"
+                return ChargeTerm(term.name, None, path=path, missing=missing)
+            parts.append(ChargePart(thing.id, found.row.add_kg, f"{path}.rows[{found.position}]"))
         elif term.each:
-            listed = next((term.each[name] for name in names if name in term.each), None)
-            if listed is None and term.per is not Per.UNIT:
-                return ChargeTerm(term.name, None, path=path, missing=f"charge of {names[0]}")
-            total += listed or 0.0
+            name = next((name for name in thing.names if name in term.each), None)
+            if name is not None:
+                parts.append(ChargePart(thing.id, term.each[name], f"{path}.each.{name}"))
+            elif term.per is not Per.UNIT:
+                return ChargeTerm(term.name, None, path=path, missing=f"charge of {thing.names[0]}")
         else:
-            total += term.add_kg or 0.0
-    return ChargeTerm(term.name, total, path=path)
+            parts.append(ChargePart(thing.id, term.add_kg or 0.0, f"{path}.add"))
+    return ChargeTerm(term.name, sum(part.kg for part in parts), path=path, parts=tuple(parts))
 
 
 def _by_measure(state: State, term: Term, at: int, *, path: str) -> ChargeTerm:
@@ -86,24 +102,26 @@ def _by_measure(state: State, term: Term, at: int, *, path: str) -> ChargeTerm:
     found = state.ground.book.term_bands[at].find(series.value)
     if found is None:
         return ChargeTerm(term.name, None, path=path, missing=f"a row of {term.name} for {series.value:g}")
-    return ChargeTerm(term.name, found.row.add_kg, path=f"{path}.rows[{found.position}]")
+    band = ChargeBandRow(term.by, series.value, found.upper.value)
+    return ChargeTerm(term.name, found.row.add_kg, path=f"{path}.rows[{found.position}]", band=band)
 
 
 def _per_length(state: State, term: Term, path: str) -> ChargeTerm:
-    ground, sized, total, length = state.ground, state.sized, 0.0, 0.0
+    ground, parts = state.ground, list[ChargePart]()
     for role in term.lines:
-        lacking = missing_lengths(ground, sized, role)
+        lacking = missing_lengths(ground, state.sized, role)
         if lacking:
             return ChargeTerm(term.name, None, path=path, missing=lacking[0])
-        for size, run_m in lengths_by_size(ground, sized, role).items():
+        for size, run_m in sorted(lengths_by_size(ground, state.sized, role).items()):
             rate = _rate(term, size)
+            name = f"{role} {size * 1000:.6g} mm"
             if rate is None:
-                return ChargeTerm(term.name, None, path=path, missing=f"kg/m of {role} {size * 1000:.6g} mm")
-            length += run_m
-            total += line_charge(run_m, rate)
+                return ChargeTerm(term.name, None, path=path, missing=f"kg/m of {name}")
+            parts.append(ChargePart(name, line_charge(run_m, rate), f"{path}.rate", run_m, rate))
+    length = sum(part.amount or 0.0 for part in parts)
     if term.beyond_m is None:
-        return ChargeTerm(term.name, total, length, path=path)
-    beyond = max(length - term.beyond_m, 0.0)
+        return ChargeTerm(term.name, sum(part.kg for part in parts), length, path=path, parts=tuple(parts))
+    beyond = excess(length, term.beyond_m)
     rate = term.rate_kg_m if isinstance(term.rate_kg_m, float | int) else 0.0
     return ChargeTerm(term.name, line_charge(beyond, rate), beyond, rate, path=path)
 

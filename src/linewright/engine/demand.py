@@ -1,4 +1,7 @@
-"""The coincident cooling load of each system, before anything is sized: stated, or its part of its rooms' loads."""
+"""The coincident cooling load of each system, before anything is sized: stated, or its part of its rooms' loads.
+
+Nobody knows what a unit in no room takes, so with one of them the load is known only where it is stated.
+"""
 
 from __future__ import annotations
 
@@ -34,13 +37,10 @@ def _demand(design: Design, system: System, ratings: Mapping[str, Mapping[tuple[
     if system.block is not None and system.block.cooling_w is not None:
         return system.block.cooling_w
     loads = {room.id: room.cooling_w for room in design.rooms}
-    total, served = 0.0, False
+    total = 0.0
     for unit in system.units:
-        if not unit.room:
-            continue
         load = loads.get(unit.room)
         if load is None:
             return None
-        served = True
         total += need_share(load, ratings[unit.room][system.id, unit.id], sum(ratings[unit.room].values()))
-    return total if served else None
+    return total

@@ -25,7 +25,7 @@ from linewright.engine.records import (
 )
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
-from linewright.engine.rules import operation_checks, requirement_checks
+from linewright.engine.rules import operation_checks, option_checks, requirement_checks
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
@@ -95,6 +95,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *fitting_checks(ground, fittings),
         *outdoor_checks(ground, outdoor),
         *requirement_checks(state),
+        *option_checks(state),
         *operation_checks(ground),
         *([variant.charge] if variant.charge is not None else []),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),

@@ -23,12 +23,14 @@ class Conditions(NamedTuple):
 
 def cooling_conditions(site: CoolingConditions) -> Conditions:
     """Temperatures of cooling."""
-    return Conditions("cooling", {"outdoor_db": site.outdoor_db_degc, "indoor_wb": site.indoor_wb_degc})
+    axes = {"outdoor_db": site.outdoor_db_degc, "indoor_wb": site.indoor_wb_degc, "indoor_db": site.indoor_db_degc}
+    return Conditions("cooling", {name: degc for name, degc in axes.items() if degc is not None})
 
 
 def heating_conditions(site: HeatingConditions) -> Conditions:
     """Temperatures of heating."""
-    return Conditions("heating", {"outdoor_wb": site.outdoor_wb_degc, "indoor_db": site.indoor_db_degc})
+    axes = {"outdoor_wb": site.outdoor_wb_degc, "outdoor_db": site.outdoor_db_degc, "indoor_db": site.indoor_db_degc}
+    return Conditions("heating", {name: degc for name, degc in axes.items() if degc is not None})
 
 
 def temperature_inputs(table: Table, conditions: Conditions) -> Inputs | None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from linewright.book.measures import MeasureName
+
 
 class Series(NamedTuple):
     """A measure: its value by subject, which of them are only lower bounds, and its aggregate.
@@ -38,8 +40,26 @@ class TableRow(NamedTuple):
     upper: float | None
 
 
+class ChargePart(NamedTuple):
+    """A part of a term [kg]: a mass as the book has it, or so much [m, or index points] times a rate."""
+
+    name: str
+    kg: float
+    path: str
+    amount: float | None = None
+    rate: float | None = None
+
+
+class ChargeBandRow(NamedTuple):
+    """The band of a measure that gave a term: the measure, its value, the upper edge of the row."""
+
+    measure: MeasureName
+    value: float
+    upper: float
+
+
 class ChargeTerm(NamedTuple):
-    """One term of the additional charge [kg]."""
+    """One term of the additional charge [kg]; `parts` where it is a sum."""
 
     name: str
     kg: float | None
@@ -49,6 +69,8 @@ class ChargeTerm(NamedTuple):
     missing: str = ""
     od_m: float | None = None
     covered_m: float = 0.0
+    parts: tuple[ChargePart, ...] = ()
+    band: ChargeBandRow | None = None
 
 
 class ChargeResult(NamedTuple):

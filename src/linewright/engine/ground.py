@@ -38,6 +38,8 @@ class Ground(NamedTuple):
     index_sum: float
     rated_cooling_w: float
     rated_heating_w: float
+    rated_cooling_input_w: float | None
+    rated_heating_input_w: float | None
     factory_kg: float
     downstream: tuple[float, ...]
     length_m: tuple[float, ...]
@@ -112,6 +114,8 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         index_sum=sum(model.index for model in models),
         rated_cooling_w=group.cooling_w if group.cooling_w is not None else sum(m.cooling_w for m in data),
         rated_heating_w=group.heating_w if group.heating_w is not None else sum(m.heating_w for m in data),
+        rated_cooling_input_w=_input(group.cooling_input_w, [m.cooling_input_w for m in data]),
+        rated_heating_input_w=_input(group.heating_input_w, [m.heating_input_w for m in data]),
         factory_kg=(
             group.factory_charge_kg if group.factory_charge_kg is not None else sum(m.factory_charge_kg for m in data)
         ),
@@ -124,6 +128,14 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
         surroundings=surroundings,
     )
+
+
+def _input(stated: float | None, modules: list[float | None]) -> float | None:
+    """Rated input of a group [W]: stated, else the sum of its modules where each states its own."""
+    if stated is not None:
+        return stated
+    known = [item for item in modules if item is not None]
+    return sum(known) if len(known) == len(modules) else None
 
 
 def _downstream(tree: Tree, models: tuple[IndoorModel, ...]) -> tuple[float, ...]:

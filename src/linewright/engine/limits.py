@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linewright.book.measures import FACTS
+from linewright.book.ratios import range_of
 from linewright.book.schema import BoundTable, FromGroup, Limit, MeasureUse, Need, Relaxed
 from linewright.engine.conditions import condition_holds, lacking_of
 from linewright.engine.figures import Series
@@ -206,8 +207,7 @@ def _margin(value: float | None, bound: float, sense: Sense) -> float | None:
 
 
 def _group_bound(state: State, limit: Limit, sense: Sense) -> float | None:
-    group = state.ground.group
-    stated = group.indoor_count if limit.measure == "indoor_count" else group.connection_ratio
+    stated, _ = range_of(state.ground.group, limit)
     amount = stated.min if sense is Sense.MIN else stated.max
     return None if amount is None else amount.value
 

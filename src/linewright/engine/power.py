@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from linewright.book.capacity import ModeTables, PowerForGroups
 from linewright.engine.factors import Conditions, Inputs, look_up, temperature_inputs
 from linewright.engine.formulas import between
@@ -17,10 +19,10 @@ def find_power(state: State, tables: ModeTables, conditions: Conditions) -> Powe
     fitting = [table for table in tables.power if not table.groups or group in table.groups]
     fitting.sort(key=lambda table: table.ratio or 0.0)
     if not fitting:
-        return Power(None, None, (), None, f"a capacity table for group {group}")
+        return Power(None, None, (), (), None, f"a capacity table for group {group}")
     pair = _around(fitting, ratio)
     if pair is None:
-        return Power(None, None, (), None, f"outside the capacity tables: connection ratio {ratio:g}")
+        return Power(None, None, (), (), None, f"outside the capacity tables: connection ratio {ratio:g}")
     return _between(pair, ratio, conditions)
 
 
@@ -40,26 +42,27 @@ TOLERANCE = 1e-9
 def _between(pair: tuple[PowerForGroups, PowerForGroups], ratio: float, conditions: Conditions) -> Power:
     low, high = pair
     found = [_of(table, conditions) for table in dict.fromkeys(pair)]
-    missing = next((factor.missing for factor, _ in found if factor.missing), "")
-    looked_up = tuple(factor for factor, _ in found)
+    looked_up = tuple(capacity for capacity, _ in found)
+    inputs = tuple(used for _, used in found if used is not None)
+    inputs = inputs if len(inputs) == len(found) else ()
+    missing = next((factor.missing for factor in looked_up if factor.missing), "")
     if missing:
-        return Power(None, None, looked_up, None, missing)
-    capacities = [factor.value or 0.0 for factor, _ in found]
-    inputs = [used for _, used in found]
-    if low is high or low.ratio is None or high.ratio is None:
-        return Power(capacities[0], inputs[0], looked_up, None)
-    ratios = low.ratio, high.ratio
-    capacity = between(ratio, *ratios, capacities[0], capacities[-1])
-    known = [used for used in inputs if used is not None]
-    used = between(ratio, *ratios, known[0], known[-1]) if len(known) == len(inputs) else None
-    return Power(capacity, used, looked_up, ratios)
+        return Power(None, None, looked_up, inputs, None, missing)
+    ratios = None if low is high or low.ratio is None or high.ratio is None else (low.ratio, high.ratio)
+    return Power(_at(ratio, ratios, looked_up), _at(ratio, ratios, inputs), looked_up, inputs, ratios)
 
 
-def _of(table: PowerForGroups, conditions: Conditions) -> tuple[Factor, float | None]:
+def _at(ratio: float, ratios: tuple[float, float] | None, found: Sequence[Factor]) -> float | None:
+    """What lies between the look-ups at two ratios [W]."""
+    values = [factor.value for factor in found if factor.value is not None]
+    if not values:
+        return None
+    return values[0] if ratios is None else between(ratio, *ratios, values[0], values[-1])
+
+
+def _of(table: PowerForGroups, conditions: Conditions) -> tuple[Factor, Factor | None]:
     inputs: Inputs | None = temperature_inputs(table.capacity, conditions)
     if inputs is None:
-        absent = Factor("capacity table", None, "", None, (), None, "a temperature that the site does not state")
-        return absent, None
+        return Factor("capacity table", None, "", None, (), None, "a temperature that the site does not state"), None
     capacity = look_up("capacity table", table.capacity, inputs)
-    used = look_up("input table", table.input, inputs).value if table.input is not None else None
-    return capacity, used
+    return capacity, None if table.input is None else look_up("input table", table.input, inputs)

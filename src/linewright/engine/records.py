@@ -53,6 +53,7 @@ class CheckKind(StrEnum):
     GROUP = "group"
     REQUIREMENT = "requirement"
     OPERATION = "operation"
+    OPTION = "option"
 
 
 class NeedResult(NamedTuple):
@@ -216,12 +217,26 @@ class Factor(NamedTuple):
 
 
 class Power(NamedTuple):
-    """Capacity and input [W] with the look-ups that they come from; `missing` where there is none."""
+    """Capacity [W] and input [W] with the look-ups that they come from; `missing` where there is no capacity."""
 
     capacity_w: float | None
     input_w: float | None
     looked_up: tuple[Factor, ...]
+    inputs: tuple[Factor, ...]
     ratios: tuple[float, float] | None
+    missing: str = ""
+
+
+class InputPower(NamedTuple):
+    """Power that the outdoor group takes up [W]: rated times factors, or looked up; no rating where it is looked up.
+
+    `ratios` are the connection ratios of the two tables between which it lies.
+    """
+
+    rated_w: float | None
+    factors: tuple[Factor, ...]
+    ratios: tuple[float, float] | None
+    input_w: float | None
     missing: str = ""
 
 
@@ -235,6 +250,7 @@ class SystemCapacity(NamedTuple):
     mode: str
     rated_w: float | None
     power: Power | None
+    used: InputPower | None
     factors: tuple[Factor, ...]
     unit_length_factors: Mapping[str, Factor]
     ratings_w: float | None
@@ -261,10 +277,11 @@ class ActionResult(NamedTuple):
 
 
 class Note(NamedTuple):
-    """Something the reader must know: an assumption, a warning, a thing not judged."""
+    """Something the reader must know: an assumption, a warning, a thing not judged; or what the book wants printed."""
 
     subject: str
     text: str
+    of_book: bool = False
 
 
 class Deferred(Generic[T]):

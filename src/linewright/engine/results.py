@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
-from linewright.book.schema import Book, MeasureUse
+from linewright.book.schema import Book, LevelReference, MeasureUse
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
 from linewright.engine.proposals import Wanted, propose_groups
@@ -99,8 +99,31 @@ def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]
 
 
 def notes(ground: Ground) -> tuple[Note, ...]:
-    """Assumptions and gaps that the reader must know."""
-    return tuple(_notes(ground))
+    """Assumptions and gaps that the reader must know, then what the book wants printed."""
+    return (*_notes(ground), *(Note(ground.system.id, text, of_book=True) for text in _printed(ground)))
+
+
+def _printed(ground: Ground) -> Iterator[str]:
+    """What levels are measured to, options that are on, the maker's own notes."""
+    book = ground.book.book
+    if book.level_reference is not None:
+        yield f"Levels are those of {_LEVEL_WORDS[book.level_reference]}."
+    for option in book.options:
+        if option.id in ground.system.options:
+            yield f"Option {option.id} is on{_at_page(option.page)}: {option.text}"
+    for printed in book.notes:
+        yield f"The maker's note{_at_page(printed.page)}: {printed.text}"
+
+
+def _at_page(page: int | None) -> str:
+    return f" (page {page})" if page is not None else ""
+
+
+_LEVEL_WORDS = {
+    LevelReference.CONNECTION: "the pipe connections",
+    LevelReference.BASE: "the bases of the units",
+    LevelReference.TOP: "the tops of the units",
+}
 
 
 _ACTUAL = MeasureUse(measure=MeasureName.FARTHEST_ACTUAL)

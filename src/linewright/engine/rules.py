@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from linewright.book.schema import AppliesTo, Range, Requirement, SiteValue
 from linewright.engine.conditions import condition_holds, lacking_of, site_value
 from linewright.engine.ground import Ground
-from linewright.engine.records import Check, CheckKind, Sense, Standing
+from linewright.engine.records import Check, CheckKind, Sense, Standing, SystemResult
 from linewright.engine.state import State
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, over
+
+#: What may be asked of some units only.
+OF_UNITS = (AppliesTo.UNITS, AppliesTo.UNIT_RUNS)
 
 
 def requirement_checks(state: State) -> Iterator[Check]:
@@ -23,20 +26,33 @@ def requirement_checks(state: State) -> Iterator[Check]:
         blank = _blank(state.ground, f"requirement:{item.id}", CheckKind.REQUIREMENT, "requirement")._replace(
             page=item.page, path=f"requirements[{i}]", note=item.text
         )
-        if None in held:
-            lacking = [name for condition in item.when for name in lacking_of(state, condition)]
+        open_ = [name for name in names if not _is_confirmed(state.ground, item, name)]
+        doubtful_units = state.ground.doubtful_units(item.where)
+        if doubtful_units and open_:
+            yield blank._replace(missing=doubtful_units)
+            continue
+        if None in held and open_:
+            doubtful = [condition for condition, known in zip(item.when, held, strict=True) if known is None]
+            lacking = dict.fromkeys(name for condition in doubtful for name in lacking_of(state, condition))
             yield blank._replace(missing=tuple(lacking))
             continue
-        open_ = [name for name in names if not _is_confirmed(state.ground, item, name)]
         standing = Standing.TO_CONFIRM if open_ else Standing.WITHIN
         yield blank._replace(standing=standing, governs=tuple(open_))
+
+
+def is_setting(result: SystemResult, check: Check) -> bool:
+    """Say whether a verdict is on a setting to be made at start-up."""
+    if check.kind is not CheckKind.REQUIREMENT:
+        return False
+    items = result.state.ground.book.book.requirements
+    return any(f"requirements[{i}]" == check.path and item.setting for i, item in enumerate(items))
 
 
 def _asked_of(ground: Ground, item: Requirement) -> list[str]:
     """Names of the elements that a requirement is asked of."""
     tree, units = ground.tree, ground.system.units
-    if item.applies_to is AppliesTo.UNITS:
-        kept = [i for i, model in enumerate(ground.models) if not item.kind or model.kind in item.kind]
+    if item.applies_to in OF_UNITS:
+        kept = [i for i in ground.units_where(item.where) if not item.kind or ground.models[i].kind in item.kind]
         return [units[i].id for i in kept]
     if item.applies_to in (AppliesTo.JOINTS, AppliesTo.HEADERS):
         kind = NodeKind.JOINT if item.applies_to is AppliesTo.JOINTS else NodeKind.HEADER
@@ -44,7 +60,8 @@ def _asked_of(ground: Ground, item: Requirement) -> list[str]:
     if item.applies_to is AppliesTo.FIRST_JOINT:
         return [] if tree.first_branch is None else [tree.ids[tree.first_branch]]
     if item.applies_to is AppliesTo.MODULE_PIPES:
-        return [pipe.to for pipe in ground.system.outdoor.pipes] if len(ground.modules) > 1 else []
+        stated = [pipe.to for pipe in ground.system.outdoor.pipes]
+        return (stated or [module.id for module in ground.modules]) if len(ground.modules) > 1 else []
     return ["outdoor" if item.applies_to is AppliesTo.OUTDOOR else ground.system.id]
 
 
@@ -52,12 +69,23 @@ def _is_confirmed(ground: Ground, item: Requirement, name: str) -> bool:
     return any(one.id == item.id and (not one.at or name in one.at) for one in ground.system.confirmed)
 
 
-_AXES = {
-    SiteValue.COOLING_OUTDOOR_DB: ("cooling", "outdoor_db"),
-    SiteValue.COOLING_INDOOR_WB: ("cooling", "indoor_wb"),
-    SiteValue.HEATING_OUTDOOR_WB: ("heating", "outdoor_wb"),
-    SiteValue.HEATING_INDOOR_DB: ("heating", "indoor_db"),
-}
+def option_checks(state: State) -> Iterator[Check]:
+    """Options that are on, where the book allows them only under conditions."""
+    for i, option in enumerate(state.ground.book.book.options):
+        if option.id not in state.ground.system.options or not option.when:
+            continue
+        held = [condition_holds(state, condition) for condition in option.when]
+        doubtful = [condition for condition, known in zip(option.when, held, strict=True) if known is None]
+        lacking = dict.fromkeys(name for condition in doubtful for name in lacking_of(state, condition))
+        blank = _blank(state.ground, f"option:{option.id}", CheckKind.OPTION, "option")._replace(
+            page=option.page, path=f"options[{i}]", note=option.text
+        )
+        if False in held:
+            yield blank._replace(standing=Standing.OVER, note=f"not allowed here: {option.text}")
+        elif None in held:
+            yield blank._replace(missing=tuple(lacking))
+        else:
+            yield blank._replace(standing=Standing.WITHIN)
 
 
 def operation_checks(ground: Ground) -> Iterator[Check]:
@@ -65,12 +93,11 @@ def operation_checks(ground: Ground) -> Iterator[Check]:
     operation = ground.book.book.operation
     if operation is None:
         return
-    for name, (mode, axis) in _AXES.items():
-        found: Range = getattr(getattr(operation, mode), axis)
-        path = f"operation.{mode}.{axis}"
-        yield from _within(ground, name, found, path=path, dimension=Dimension.TEMPERATURE)
-    altitude = SiteValue.ALTITUDE
-    yield from _within(ground, altitude, operation.altitude, path="operation.altitude", dimension=Dimension.LENGTH)
+    for name in SiteValue:
+        mode, _, axis = name.partition(".")
+        found: Range = getattr(getattr(operation, mode), axis) if axis else operation.altitude
+        dimension = Dimension.TEMPERATURE if axis else Dimension.LENGTH
+        yield from _within(ground, name, found, path=f"operation.{name}", dimension=dimension)
 
 
 def _within(ground: Ground, name: SiteValue, found: Range, *, path: str, dimension: Dimension) -> Iterator[Check]:

@@ -21,6 +21,16 @@ def lengths_by_size(ground: Ground, sized: Sized, role: Role) -> dict[float, flo
     return _merged(lengths)
 
 
+def main_lengths(ground: Ground, sized: Sized, role: Role) -> dict[float, float]:
+    """Length of each size of one line of the main [m], likewise."""
+    lengths: dict[float, float] = {}
+    for i in ground.tree.main:
+        length, size = _length(ground.tree.runs[i]), sized.by_role[role][i]
+        if length and size is not None:
+            lengths[size] = lengths.get(size, 0.0) + length
+    return _merged(lengths)
+
+
 def missing_lengths(ground: Ground, sized: Sized, role: Role) -> list[str]:
     """Name the runs of one line whose length or size is unknown; one of no length holds nothing."""
     missing = []

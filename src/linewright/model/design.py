@@ -27,6 +27,7 @@ class CoolingConditions:
 
     outdoor_db_degc: TempC
     indoor_wb_degc: TempC
+    indoor_db_degc: TempC | None = None
 
 
 @value
@@ -35,6 +36,7 @@ class HeatingConditions:
 
     outdoor_wb_degc: TempC
     indoor_db_degc: TempC
+    outdoor_db_degc: TempC | None = None
 
 
 @value

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 
 from linewright.book.bands import Bands
 from linewright.book.compiled import CompiledBook
 from linewright.book.measures import FACTS
 from linewright.book.schema import BoundTable, FittingRow, HeaderRow, Limit, RoundAt, SizeRow, UnitSizing
-from linewright.document.encode import Style, Tree, encode_value
-from linewright.document.render import Form
 from linewright.engine.measures import variant_words
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_in
+from linewright.report.book_sections import whole_sections
+from linewright.report.condition_words import condition_words, conditions_words, need_words
 from linewright.report.page import Page
 from linewright.report.table import Column
 from linewright.units import Amount, Dimension, UnitSystem, show, tube_name
@@ -29,7 +29,10 @@ def book_text(compiled: CompiledBook, *, line: str, system: UnitSystem, colour: 
     _fittings(page, compiled)
     _limits(page, compiled, system)
     _charge(page, compiled, system)
-    _others(page, compiled, system)
+    for name, lines in whole_sections(book, system):
+        _heading(page, name, None)
+        for written in lines:
+            page.text(written.strip(), indent=len(written) - len(written.lstrip()))
     if notes := list(notes_in(book)):
         _heading(page, "Notes", None)
         for note in notes:
@@ -95,7 +98,7 @@ def _sizes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         _heading(page, "A unit's own run, by its index", sizing.unit.page)
         page.table(_BANDS, list(_size_rows(compiled.unit_run, system)))
     for action in sizing.actions:
-        kind = "elective" if action.when is None else f"mandatory when {action.when.measure} is beyond its bound"
+        kind = "elective" if action.when is None else f"mandatory when {condition_words(action.when, system)}"
         lines = " and ".join(action.lines)
         page.text(f"action {action.id} (page {action.page}): {lines} of {action.runs}, {action.steps} up; {kind}")
 
@@ -122,6 +125,8 @@ def _limits(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     rows = []
     for limit in compiled.book.limits:
         name = f"{limit.measure} ({words})" if (words := variant_words(limit)) else limit.measure.value
+        if limit.when:
+            name += f", when {conditions_words(limit.when, system)}"
         bounds = "; ".join(_bounds(limit, system))
         wider = "; ".join(_wider(limit, system))
         rows.append([name, bounds, "-" if limit.page is None else str(limit.page), wider])
@@ -164,26 +169,6 @@ def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         page.text(f"{what} rounded {charge.round.mode} to {charge.round.step}")
 
 
-def _others(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
-    """Sections that have no table of their own here, as they would be written."""
-    book, style = compiled.book, Style(system)
-    sections: dict[str, Tree] = {"capacity": encode_value(book.capacity, style)}
-    if book.charge.terms:
-        sections["charge terms"] = [encode_value(term, style) for term in book.charge.terms]
-    for name in ("options", "requirements", "notes"):
-        items = getattr(book, name)
-        if items:
-            sections[name] = [encode_value(item, style) for item in items]
-    for name in ("operation", "pressures"):
-        item = getattr(book, name)
-        if item is not None:
-            sections[name] = encode_value(item, style)
-    for name, tree in sections.items():
-        _heading(page, name.capitalize(), None)
-        for line in Form().block(tree, 0).splitlines():
-            page.text(line.strip(), indent=len(line) - len(line.lstrip()))
-
-
 _BANDS = (Column("index", most=20), Column("tubes"))
 
 
@@ -214,7 +199,7 @@ def _bounds(limit: Limit, system: UnitSystem) -> Iterator[str]:
 def _wider(limit: Limit, system: UnitSystem) -> Iterator[str]:
     for relaxed in limit.relaxed:
         amount = relaxed.max or relaxed.min
-        needs: Sequence[str] = [need.action or need.declared or str(need.measure) for need in relaxed.needs]
+        needs = [need_words(need, system) for need in relaxed.needs]
         if amount is not None:
             page = f" (page {relaxed.page})" if relaxed.page is not None else ""
             yield f"{_show(limit, amount, system)}{page} with {', '.join(needs)}"

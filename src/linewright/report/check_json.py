@@ -228,7 +228,7 @@ def _capacity(capacity: SystemCapacity) -> Json:
     return {
         "rated_w": capacity.rated_w,
         "by_table": capacity.power is not None,
-        "input_w": None if capacity.power is None else capacity.power.input_w,
+        "input_w": None if capacity.used is None else capacity.used.input_w,
         "factors": [
             {
                 "name": factor.name,

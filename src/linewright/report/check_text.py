@@ -16,6 +16,7 @@ from linewright.engine.records import (
     SystemCapacity,
     SystemResult,
 )
+from linewright.engine.rules import is_setting
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
@@ -47,10 +48,8 @@ def summary(evaluation: Evaluation) -> Iterator[str]:
     counts = [
         (sum(check.standing is Standing.OVER for check in checks), "over"),
         (sum(check.standing is Standing.OVER for check in rooms), "short in rooms"),
-        (
-            sum(check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM) for check in (*checks, *rooms)),
-            "unjudged",
-        ),
+        (sum(check.standing is Standing.UNJUDGED for check in (*checks, *rooms)), "unjudged"),
+        (sum(check.standing is Standing.TO_CONFIRM for check in checks), "to confirm"),
         (sum(check.standing is Standing.ON_CONDITIONS for check in checks), "on conditions"),
     ]
     said = ", ".join(f"{count} {word}" for count, word in counts if count)
@@ -83,7 +82,7 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     if result.unstated:
         page.text(f"The book gives no limit on: {', '.join(result.unstated)}.")
     page.blank()
-    page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
+    page.table(_CHECKS, [_check_row(check, result, system) for check in result.checks])
     page.blank()
     page.table(
         _run_columns(system),
@@ -107,10 +106,7 @@ def _outdoor_joints(page: Page, result: SystemResult) -> None:
 
 def _notes(page: Page, result: SystemResult) -> None:
     for note in result.notes:
-        page.text(f"Note: {note.text}")
-    for printed in result.state.ground.book.book.notes:
-        where = f" (page {printed.page})" if printed.page is not None else ""
-        page.text(f"The maker's note{where}: {printed.text}")
+        page.text(note.text if note.of_book else f"Note: {note.text}")
 
 
 _LIMITS = (
@@ -151,19 +147,21 @@ _CHECKS = (
 )
 
 
-def _check_row(check: Check, system: UnitSystem) -> list[Cell | str]:
+def _check_row(check: Check, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
     return [
         check.subject.partition("/")[2] or check.subject,
         number(check.value, check.dimension, system) if check.value is not None else "-",
         _bound(check, system) if check.bound is not None else "-",
         Cell(check.standing.value, check.standing.value),
-        "; ".join(_check_notes(check)),
+        "; ".join(_check_notes(check, result)),
     ]
 
 
-def _check_notes(check: Check) -> Iterator[str]:
+def _check_notes(check: Check, result: SystemResult) -> Iterator[str]:
     if check.note:
-        yield check.note
+        yield f"at start-up: {check.note}" if is_setting(result, check) else check.note
+    if check.standing is Standing.TO_CONFIRM:
+        yield f"open at {', '.join(check.governs)}"
     yield from (f"without {name}" for name in check.missing if name != check.note)
 
 
@@ -246,9 +244,8 @@ def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
     ]
     total = number(capacity.capacity_w, Dimension.POWER, system)
     block = number(capacity.block_w, Dimension.POWER, system)
-    power = capacity.power
-    used = "" if power is None or power.input_w is None else f", input {number(power.input_w, Dimension.POWER, system)}"
-    by_table = " (by the book's table)" if power is not None else ""
+    used = "" if capacity.used is None else f", input {number(capacity.used.input_w, Dimension.POWER, system)}"
+    by_table = " (by the book's table)" if capacity.power is not None else ""
     return (
         f"{parts[0]}{by_table}{''.join(f' x {part}' for part in parts[1:])} = {total}{used} on a block load of {block}"
     )

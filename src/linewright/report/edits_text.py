@@ -95,8 +95,9 @@ def _verdicts(before: Evaluation, after: Evaluation) -> Iterator[str]:
 
 def _checks(evaluation: Evaluation) -> Iterator[tuple[tuple[str, str, str], Check]]:
     for result in evaluation.systems:
+        where = result.state.ground.book.where
         for check in (*result.limits, *result.checks):
-            yield (check.subject, check.path or check.measure, check.sense.value), check
+            yield (check.subject, where(check.path) or check.measure, check.sense.value), check
     for room in evaluation.rooms:
         for check in room.checks:
             yield (check.subject, check.measure, check.sense.value), check

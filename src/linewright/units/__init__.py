@@ -14,6 +14,7 @@ from linewright.units.quantities import (
     Ratio,
     TempC,
     TempK,
+    TimeS,
     TubeM,
 )
 from linewright.units.reading import parse, parse_as
@@ -36,6 +37,7 @@ __all__ = [
     "RoundingMode",
     "TempC",
     "TempK",
+    "TimeS",
     "TubeM",
     "UnitFault",
     "UnitSystem",

@@ -21,6 +21,7 @@ EXPECTED: dict[Dimension, str] = {
     Dimension.TEMPERATURE: "a temperature such as 35 C or 95 F",
     Dimension.TEMPERATURE_DIFFERENCE: "a temperature difference such as 5 K or 9 Fdeg",
     Dimension.PRESSURE: "a pressure such as 4.15 MPa, 25 kPa, 42 bar or 600 psi",
+    Dimension.TIME: "a time such as 5 min or 24 h",
     Dimension.FLOW: "an air flow such as 180 L/s, 650 m3/h or 380 cfm",
     Dimension.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
@@ -42,6 +43,9 @@ _MEANT = {
     "degF": ("fahrenheit", "f°"),
     "psi": ("psig", "psia", "lb/in2"),
     "bar": ("barg", "bara"),
+    "micron": ("torr", "mtorr"),
+    "min": ("minute", "minutes"),
+    "h": ("hour", "hrs"),
     "m3/h": ("m^3/h", "cmh", "m3/hr"),
     "cfm": ("ft3/min", "ft3/m"),
     "L/s": ("lps",),

@@ -24,6 +24,7 @@ class Style:
 
 
 _PERCENT = Style(unit="%", label="%", places=1, trim=True)
+_MINUTES = Style(unit="min", label="min", places=1, trim=True)
 _BARE = Style(unit="", label="", places=2, trim=True)
 
 _SI: dict[Dimension, Style] = {
@@ -37,6 +38,7 @@ _SI: dict[Dimension, Style] = {
     Dimension.TEMPERATURE: Style(unit="degC", label="°C", places=1),
     Dimension.TEMPERATURE_DIFFERENCE: Style(unit="K", label="K", places=1),
     Dimension.PRESSURE: Style(unit="kPa", label="kPa", places=1),
+    Dimension.TIME: _MINUTES,
     Dimension.FLOW: Style(unit="L/s", label="L/s", places=1),
     Dimension.TUBE: Style(unit="mm", label="mm", places=2, trim=True),
 }
@@ -52,6 +54,7 @@ _IP: dict[Dimension, Style] = {
     Dimension.TEMPERATURE: Style(unit="degF", label="°F", places=1),
     Dimension.TEMPERATURE_DIFFERENCE: Style(unit="Fdeg", label="Fdeg", places=1),
     Dimension.PRESSURE: Style(unit="psi", label="psi", places=1),
+    Dimension.TIME: _MINUTES,
     Dimension.FLOW: Style(unit="cfm", label="cfm", places=0),
     Dimension.TUBE: Style(unit="in", label="in", places=3, trim=True),
 }

@@ -77,6 +77,11 @@ TABLE: tuple[Unit, ...] = (
     Unit("MPa", _D.PRESSURE, 1_000_000, 1, "[SIBROCHURE] table 7"),
     Unit("bar", _D.PRESSURE, 100_000, 1, "[SP811] B.8 bar"),
     Unit("psi", _D.PRESSURE, _POUND_FORCE, 6_451_600_000, "[SP811] B.8 psi"),
+    Unit("micron", _D.PRESSURE, 101_325, 760_000, "[SP811] B.8 torr, over 1000"),
+    # time
+    Unit("s", _D.TIME, 1, 1, "[SIBROCHURE] table 2"),
+    Unit("min", _D.TIME, 60, 1, "[SIBROCHURE] table 8"),
+    Unit("h", _D.TIME, 3600, 1, "[SIBROCHURE] table 8"),
     # flow
     Unit("m3/s", _D.FLOW, 1, 1, "[SIBROCHURE] table 5"),
     Unit("m3/h", _D.FLOW, 1, 3600, "[SIBROCHURE] table 8"),
@@ -102,6 +107,8 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "degC": ("C", "°C", "deg C", "° C"),
     "degF": ("F", "°F", "deg F", "° F"),
     "psi": ("PSI",),
+    "micron": ("microns",),
+    "h": ("hr", "hours"),
     "m3/s": ("m³/s",),
     "m3/h": ("m³/h",),
     "L/s": ("l/s",),

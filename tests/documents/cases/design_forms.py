@@ -52,7 +52,7 @@ CASES = (
         "blank for a mapping",
         "cooling: {outdoor_db: 35 C, indoor_wb: 19 C}",
         "cooling:«",
-        ("site.cooling", "", "nothing is written here", "keys such as outdoor_db, indoor_wb"),
+        ("site.cooling", "", "nothing is written here", "keys such as outdoor_db, indoor_wb, indoor_db"),
     ),
     case(
         "text for a mapping",
@@ -62,7 +62,7 @@ CASES = (
             "site.cooling",
             "35 C",
             "this is not a mapping of keys to values",
-            "keys such as outdoor_db, indoor_wb",
+            "keys such as outdoor_db, indoor_wb, indoor_db",
         ),
     ),
     case(

@@ -33,6 +33,7 @@ from linewright.book.schema.charge import (
 from linewright.book.schema.family import (
     Document,
     Group,
+    GroupRatio,
     IndexUnit,
     IndoorModel,
     IndoorTables,
@@ -44,6 +45,7 @@ from linewright.book.schema.family import (
     Status,
     Tubes,
 )
+from linewright.book.schema.filters import Below, CountBy, Side, Where
 from linewright.book.schema.fittings import (
     AllowanceAt,
     AllowanceLine,
@@ -58,6 +60,7 @@ from linewright.book.schema.limits import BoundRow, BoundTable, FromGroup, Limit
 from linewright.book.schema.marks import Band, ByRole, Inline, OneOrMany
 from linewright.book.schema.rules import (
     AppliesTo,
+    LevelReference,
     OperatingRange,
     Operation,
     Option,
@@ -79,18 +82,14 @@ from linewright.book.schema.sizing import (
     UnitSizing,
 )
 from linewright.book.schema.uses import (
-    Below,
     Condition,
-    CountBy,
     InOut,
     Lengths,
     MeasureUse,
-    Side,
     SiteValue,
     UpCounts,
     UpLine,
     UpsizedMain,
-    Where,
 )
 
 __all__ = [
@@ -125,6 +124,7 @@ __all__ = [
     "Fittings",
     "FromGroup",
     "Group",
+    "GroupRatio",
     "HeaderRow",
     "HeaderTable",
     "InOut",
@@ -136,6 +136,7 @@ __all__ = [
     "Kind",
     "LengthTable",
     "Lengths",
+    "LevelReference",
     "Limit",
     "MainBy",
     "MeasureUse",

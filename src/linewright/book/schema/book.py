@@ -7,7 +7,7 @@ from linewright.book.schema.charge import Charge
 from linewright.book.schema.family import Document, IndexUnit, IndoorTables, Kind, Origin, OutdoorTables, Status, Tubes
 from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
-from linewright.book.schema.rules import Operation, Option, Pressures, PrintedNote, Requirement
+from linewright.book.schema.rules import LevelReference, Operation, Option, Pressures, PrintedNote, Requirement
 from linewright.book.schema.sizing import Sizing
 from linewright.model.values import value
 
@@ -37,4 +37,5 @@ class Book:
     operation: Operation | None = None
     pressures: Pressures | None = None
     notes: tuple[PrintedNote, ...] = ()
+    level_reference: LevelReference | None = None
     note: str = ""

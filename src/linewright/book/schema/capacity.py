@@ -20,6 +20,7 @@ class TemperatureTable:
     indoor_db_degc: tuple[TempC, ...] = ()
     indoor_wb_degc: tuple[TempC, ...] = ()
     factor: tuple[tuple[float, ...], ...]
+    input: tuple[tuple[float, ...], ...] = ()
     groups: tuple[str, ...] = ()
     defrost_included: bool = False
     page: int | None = None
@@ -31,6 +32,7 @@ class RatioTable:
 
     ratio: tuple[Amount, ...]
     factor: tuple[float, ...]
+    input: tuple[float, ...] = ()
     groups: tuple[str, ...] = ()
     page: int | None = None
 

@@ -68,6 +68,7 @@ class CoveredFrom(StrEnum):
 
     LARGEST = "largest"
     SMALLEST = "smallest"
+    MAIN = "main"
 
 
 @value

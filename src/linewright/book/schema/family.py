@@ -7,6 +7,7 @@ from dataclasses import field
 from enum import StrEnum
 from typing import Annotated
 
+from linewright.book.schema.filters import CountBy, Where
 from linewright.book.schema.marks import ByRole, Inline
 from linewright.model.values import Role, no_entries, value
 from linewright.units import Amount, LengthM, MassKg, PowerW, TubeM
@@ -61,6 +62,14 @@ class Range:
 
 
 @value
+class GroupRatio(Range):
+    """A connection ratio of some units, or counted otherwise, that a group allows."""
+
+    where: Where | None = None
+    count_by: CountBy = CountBy.INDEX
+
+
+@value
 class OutdoorModule:
     """One outdoor cabinet."""
 
@@ -69,6 +78,8 @@ class OutdoorModule:
     cooling_w: PowerW
     heating_w: PowerW
     factory_charge_kg: MassKg
+    cooling_input_w: PowerW | None = None
+    heating_input_w: PowerW | None = None
     ports: ByRole = field(default_factory=no_entries)
     page: int | None = None
 
@@ -82,9 +93,12 @@ class Group:
     id: str = ""
     cooling_w: PowerW | None = None
     heating_w: PowerW | None = None
+    cooling_input_w: PowerW | None = None
+    heating_input_w: PowerW | None = None
     factory_charge_kg: MassKg | None = None
     indoor_count: Range = Range()
     connection_ratio: Range = Range()
+    ratios: tuple[GroupRatio, ...] = ()
     largest_charge_kg: MassKg | None = None
     page: int | None = None
 

@@ -8,14 +8,24 @@ from enum import StrEnum
 from typing import Annotated
 
 from linewright.book.schema.capacity import Capacity
+from linewright.book.schema.charge import Term
 from linewright.book.schema.family import Range
+from linewright.book.schema.filters import Where
 from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
 from linewright.book.schema.marks import OneOrMany
 from linewright.book.schema.sizing import Sizing
 from linewright.book.schema.uses import Condition
 from linewright.model.values import no_entries, value
-from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TubeM
+from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TimeS, TubeM
+
+
+class LevelReference(StrEnum):
+    """To which point of a unit levels are measured."""
+
+    CONNECTION = "connection"
+    BASE = "base"
+    TOP = "top"
 
 
 class AppliesTo(StrEnum):
@@ -28,6 +38,7 @@ class AppliesTo(StrEnum):
     JOINTS = "joints"
     HEADERS = "headers"
     UNITS = "units"
+    UNIT_RUNS = "unit-runs"
 
 
 @value
@@ -38,6 +49,7 @@ class Requirement:
     text: str
     applies_to: AppliesTo = AppliesTo.SYSTEM
     kind: tuple[str, ...] = ()
+    where: Where | None = None
     setting: bool = False
     when: Annotated[tuple[Condition, ...], OneOrMany()] = ()
     page: int | None = None
@@ -49,7 +61,9 @@ class Option:
 
     id: str
     text: str
+    when: Annotated[tuple[Condition, ...], OneOrMany()] = ()
     charge_kg: MassKg | None = None
+    terms: tuple[Term, ...] = ()
     limits: tuple[Limit, ...] = ()
     sizing: Sizing | None = None
     fittings: Fittings | None = None
@@ -84,7 +98,7 @@ class PressureStage:
     """One stage of the pressure test and how long it is held."""
 
     pressure_pa: PressurePa
-    hold: str = ""
+    hold_s: TimeS | None = None
 
 
 @value
@@ -95,7 +109,7 @@ class Pressures:
     low_pa: PressurePa | None = None
     test: tuple[PressureStage, ...] = ()
     vacuum_pa: PressurePa | None = None
-    vacuum_hold: str = ""
+    vacuum_hold_s: TimeS | None = None
     tube_listing: str = ""
     insulation_m: Mapping[TubeM, LengthM] = field(default_factory=no_entries)
     page: int | None = None

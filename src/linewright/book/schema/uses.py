@@ -8,6 +8,7 @@ from typing import Annotated
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema.family import Origin
+from linewright.book.schema.filters import CountBy, Where
 from linewright.book.schema.marks import Inline
 from linewright.model.values import value
 from linewright.units import Amount
@@ -51,40 +52,6 @@ class UpsizedMain:
     counts: UpCounts = UpCounts.PART
 
 
-class CountBy(StrEnum):
-    """What a connection ratio sums."""
-
-    INDEX = "index"
-    COOLING = "cooling"
-    HEATING = "heating"
-    SIMULTANEOUS = "simultaneous"
-
-
-class Below(StrEnum):
-    """Whether a unit hangs somewhere below a header."""
-
-    HEADER = "header"
-    JOINT = "joint"
-
-
-class Side(StrEnum):
-    """Whether the outdoor group stands above or below a unit."""
-
-    ABOVE = "above"
-    BELOW = "below"
-
-
-@value
-class Where:
-    """A filter on the series of a measure."""
-
-    kind: tuple[str, ...] = ()
-    exclude_kind: tuple[str, ...] = ()
-    model: tuple[str, ...] = ()
-    below: Below | None = None
-    outdoor: Side | None = None
-
-
 @value
 class MeasureUse:
     """A measure with its variant."""
@@ -107,7 +74,9 @@ class SiteValue(StrEnum):
 
     COOLING_OUTDOOR_DB = "cooling.outdoor_db"
     COOLING_INDOOR_WB = "cooling.indoor_wb"
+    COOLING_INDOOR_DB = "cooling.indoor_db"
     HEATING_OUTDOOR_WB = "heating.outdoor_wb"
+    HEATING_OUTDOOR_DB = "heating.outdoor_db"
     HEATING_INDOOR_DB = "heating.indoor_db"
     ALTITUDE = "altitude"
 

@@ -105,6 +105,18 @@ def module_pipe_difference(state: State, use: MeasureUse, sense: Sense) -> Serie
     return widest([spread(*line) for line in _modules(state, use)]) if without is None else without
 
 
+def module_pipe_total(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """All module pipes, each once; of two judged lines the longer."""
+    ground = state.ground
+    if len(ground.modules) == 1:
+        return NOT_APPLICABLE
+    roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
+    pipes = [ground.pipes.length_m[role] for role in roles]
+    open_ = not ground.pipes.stated or any(missing for of_role in pipes for _, missing in of_role)
+    length = max(sum(length for length, _ in of_role) for of_role in pipes)
+    return plain(length, missing=("lengths of module pipes",) if open_ else ())
+
+
 def module_pipe_rise(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Level of each module above the root."""
     ground = state.ground
@@ -194,6 +206,7 @@ HEIGHTS = {
     MeasureName.RISE_WITHOUT_TRAP: rise_without_trap,
     MeasureName.LEVEL_BETWEEN_MODULES: level_between_modules,
     MeasureName.MODULE_PIPE: module_pipe,
+    MeasureName.MODULE_PIPE_TOTAL: module_pipe_total,
     MeasureName.MODULE_PIPE_DIFFERENCE: module_pipe_difference,
     MeasureName.MODULE_PIPE_RISE: module_pipe_rise,
     MeasureName.MODULE_ORDER: module_order,

@@ -96,7 +96,7 @@ def _simultaneous(state: State) -> Series:
     """Coincident cooling load over the rated cooling of the outdoor group."""
     demand = state.ground.surroundings.demand_w
     if demand is None:
-        return unknown("a block load, or the cooling load of every room that the system serves")
+        return unknown("a block load, or for every unit a room of known cooling load")
     return plain(ratio(demand, state.ground.rated_cooling_w))
 
 

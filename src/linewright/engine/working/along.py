@@ -154,5 +154,19 @@ def total_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tu
     return tuple(steps)
 
 
+def module_pipes_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001
+    """Every module pipe once."""
+    pipes, runs = at.result.state.ground.pipes, at.result.system.outdoor.pipes
+    options = [pipes.length_m[role] for role in _roles(at, use)]
+    lengths = max(options, key=lambda items: sum(length for length, _ in items))
+    inputs = tuple(
+        Input(
+            f"module pipe to {run.to}", length, Dimension.LENGTH, f"design:{at.system_path}.outdoor.pipes[{i}].length"
+        )
+        for i, (run, (length, _)) in enumerate(zip(runs, lengths, strict=True))
+    )
+    return (Step(use.measure.value, "total", inputs, Dimension.LENGTH, series.value, note=_lower(series)),)
+
+
 def _lower(series: Series) -> str:
     return f"a lower bound without {', '.join(series.missing)}" if series.missing else ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linewright.engine.formulas import product
 from linewright.engine.records import Check, Evaluation, ModeFigures, RoomResult, SystemCapacity
-from linewright.engine.working.factors import factor_step, power_steps
+from linewright.engine.working.factors import factor_step, input_steps, power_steps
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension
@@ -71,8 +71,10 @@ def _rated(at: Places, capacity: SystemCapacity) -> Input:
 
 
 def factor_steps(at: Places, mode: str, name: str) -> tuple[Step, ...] | None:
-    """One factor of the system's capacity."""
+    """One factor of the system's capacity, or the power that it takes up."""
     capacity = capacity_of(at, mode)
+    if name == "input":
+        return tuple(input_steps(at, capacity, mode)) or None if capacity is not None else None
     found = [factor for factor in (capacity.factors if capacity else ()) if factor.name == name]
     return (factor_step(at, found[0]),) if found else None
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from linewright.engine.records import Factor, SystemCapacity
 from linewright.engine.working.places import Places
@@ -49,24 +49,56 @@ def factor_step(at: Places, factor: Factor) -> Step:
 def power_steps(at: Places, capacity: SystemCapacity, mode: str) -> Iterator[Step]:
     """Look-ups in the book's tables of capacity, and what lies between two connection ratios."""
     power = capacity.power
-    if power is None:
+    if power is not None:
+        yield from _looked_up(at, power.looked_up, power.ratios, power.capacity_w, words=("capacity", mode))
+
+
+def input_steps(at: Places, capacity: SystemCapacity, mode: str) -> Iterator[Step]:
+    """The power taken up: rated times its factors, or looked up in the book's tables."""
+    used = capacity.used
+    if used is None:
         return
-    for factor in power.looked_up:
+    if used.rated_w is None:
+        yield from _looked_up(at, used.factors, used.ratios, used.input_w, words=("input", mode))
+        return
+    yield from (factor_step(at, factor) for factor in used.factors)
+    name = f"input, {mode}"
+    if used.input_w is None:
+        yield Step(name, "product", (), Dimension.POWER, None, note=f"unknown without {used.missing}")
+        return
+    inputs = (
+        Input("rated input of the group", used.rated_w, Dimension.POWER, at.group_path()),
+        *(Input(f.name, f.value or 0.0, Dimension.RATIO, at.in_book(f"{f.path}.{f.key}")) for f in used.factors),
+    )
+    yield Step(name, "product", inputs, Dimension.POWER, used.input_w)
+
+
+def _looked_up(
+    at: Places,
+    found: Sequence[Factor],
+    ratios: tuple[float, float] | None,
+    result: float | None,
+    *,
+    words: tuple[str, str],
+) -> Iterator[Step]:
+    what, mode = words
+    for factor in found:
         step = factor_step(at, factor)
         inputs = tuple(item._replace(dimension=_in_watts(item)) for item in step.inputs)
         yield step._replace(name=factor.name, dimension=Dimension.POWER, inputs=inputs)
-    if power.capacity_w is not None and power.ratios is not None:
-        values = [factor.value or 0.0 for factor in power.looked_up]
-        table = at.in_book(f"capacity.{mode}.table")
-        ratio = at.result.state.ground.index_sum / at.result.state.ground.group.index
-        inputs = (
-            Input("connection ratio", ratio, Dimension.RATIO, at.subject("measure:connection_ratio")),
-            Input("ratio below", power.ratios[0], Dimension.RATIO, table),
-            Input("ratio above", power.ratios[1], Dimension.RATIO, table),
-            Input("capacity below", values[0], Dimension.POWER, table),
-            Input("capacity above", values[-1], Dimension.POWER, table),
-        )
-        yield Step(f"capacity by the table, {mode}", "between", inputs, Dimension.POWER, power.capacity_w)
+    if result is None or ratios is None:
+        return
+    values = [factor.value or 0.0 for factor in found]
+    table = at.in_book(f"capacity.{mode}.table")
+    ratio = at.result.state.ground.index_sum / at.result.state.ground.group.index
+    inputs = (
+        Input("connection ratio", ratio, Dimension.RATIO, at.subject("measure:connection_ratio")),
+        Input("ratio below", ratios[0], Dimension.RATIO, table),
+        Input("ratio above", ratios[1], Dimension.RATIO, table),
+        Input(f"{what} below", values[0], Dimension.POWER, table),
+        Input(f"{what} above", values[-1], Dimension.POWER, table),
+    )
+    yield Step(f"{what} by the table, {mode}", "between", inputs, Dimension.POWER, result)
 
 
 def _in_watts(item: Input) -> Dimension:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from linewright.book.ratios import range_of
 from linewright.book.schema import Limit, Need
 from linewright.engine.records import Check, NeedResult, Sense
 from linewright.engine.variants import limit_position
@@ -90,7 +91,8 @@ def _bound_path(at: Places, check: Check, limit: Limit) -> str:
     if stated is not None and not hasattr(stated, "value"):
         return f"{check.path}.{check.sense}.rows"
     if str(getattr(stated, "value", "")) == "group":
-        return f"{at.group_path()}.{check.measure}.{check.sense}"
+        _, key = range_of(at.result.state.ground.group, limit)
+        return f"{at.group_path()}.{key}.{check.sense}"
     return f"{check.path}.{check.sense}"
 
 

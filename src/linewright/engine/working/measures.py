@@ -12,7 +12,7 @@ from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.measures.registry import SMALLEST
 from linewright.engine.measures.series import first_at
 from linewright.engine.records import Sense
-from linewright.engine.working.along import ALONG, total_steps, way_step
+from linewright.engine.working.along import ALONG, module_pipes_steps, total_steps, way_step
 from linewright.engine.working.items import ITEMS
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
@@ -245,6 +245,7 @@ EXPLAIN: Mapping[MeasureName, Explain] = {
     M.LEVEL_BETWEEN_INDOOR: _spread,
     M.LEVEL_BETWEEN_MODULES: _spread,
     M.MODULE_PIPE_DIFFERENCE: _spread,
+    M.MODULE_PIPE_TOTAL: module_pipes_steps,
     M.FITTING_COUNT: _fittings_on_way,
     M.TOTAL_LENGTH: total_steps,
     M.HEADER_DEPTH: _counted,

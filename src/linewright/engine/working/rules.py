@@ -31,6 +31,23 @@ def requirement_steps(at: Places, name: str) -> tuple[Step, ...] | None:
     )
 
 
+def option_steps(at: Places, name: str) -> tuple[Step, ...] | None:
+    """Whether the book allows an option that is on."""
+    found = next((check for check in _checks(at, CheckKind.OPTION) if check.subject.endswith(f":{name}")), None)
+    if found is None:
+        return None
+    option = next(one for one in at.result.state.ground.book.book.options if one.id == name)
+    whens = tuple(
+        Input(f"condition {i + 1}", 1.0, Dimension.NUMBER, at.in_book(f"{found.path}.when"))
+        for i, _ in enumerate(option.when)
+    )
+    note = f"{found.standing}: {found.note}" + (
+        f"; unknown without {', '.join(found.missing)}" if found.missing else ""
+    )
+    words = f"conditions of {name}"
+    return (Step(words, "count", whens, Dimension.NUMBER, float(len(whens)), found.path, page=found.page, note=note),)
+
+
 def operation_steps(at: Places, name: str) -> tuple[Step, ...] | None:
     """What is left between the site and each end of the range."""
     found = [check for check in _checks(at, CheckKind.OPERATION) if check.subject.endswith(f"/operation.{name}")]

@@ -15,7 +15,7 @@ from linewright.engine.working.others import action_steps, fitting_steps, indoor
 from linewright.engine.working.outdoor import module_pipe_steps, outdoor_joint_steps
 from linewright.engine.working.places import Places, places
 from linewright.engine.working.ratings import rating_steps, ratings_steps, reach_steps
-from linewright.engine.working.rules import operation_steps, requirement_steps
+from linewright.engine.working.rules import operation_steps, option_steps, requirement_steps
 from linewright.engine.working.runs import (
     equivalent_steps,
     index_steps,
@@ -28,6 +28,8 @@ from linewright.engine.working.steps import Step, Working
 from linewright.errors import UnknownSubjectError
 from linewright.model.values import Role
 
+#: Checks that rest on statements; each has a subject of its own.
+RULED = (CheckKind.REQUIREMENT, CheckKind.OPTION, CheckKind.OPERATION)
 MODES = ("cooling", "sensible", "heating")
 Steps = tuple[Step, ...] | None
 
@@ -73,8 +75,10 @@ def _system_subjects(result: SystemResult) -> Iterator[str]:
         yield f"unit:{unit.id}.level"
         yield from (f"unit:{unit.id}.{mode}" for mode in MODES)
     yield from (f"action:{action.id}" for action in result.actions)
-    ruled = (check for check in result.checks if check.kind in (CheckKind.REQUIREMENT, CheckKind.OPERATION))
+    ruled = (check for check in result.checks if check.kind in RULED)
     yield from dict.fromkeys(check.subject.partition("/")[2] for check in ruled)
+    modes = (("cooling", result.cooling), ("heating", result.heating))
+    yield from (f"capacity.{mode}.input" for mode, found in modes if found is not None and found.used is not None)
     yield from ("capacity.cooling", "capacity.heating", "indoor_index", "charge")
 
 
@@ -183,4 +187,5 @@ BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
     "module_pipe": module_pipe_steps,
     "outdoor_joint": outdoor_joint_steps,
     "requirement": requirement_steps,
+    "option": option_steps,
 }
