@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linewright.book.family_checks import LINES
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.naming import check_known, check_once
 from linewright.book.quantities import Report, check_dimension, check_not_negative, fits, said
+from linewright.book.roles import UNIT_ROLES, book_roles, direct_roles, is_recovery, outer_roles
 from linewright.book.schema import (
+    ActionRuns,
     Book,
     BoundTable,
     Condition,
+    FromBox,
     FromGroup,
     Lengths,
     Limit,
@@ -23,11 +25,13 @@ from linewright.book.schema import (
     Where,
 )
 from linewright.errors import one_of, quoted
+from linewright.model.values import Role
 from linewright.units import Amount, Dimension
 
 MOST_ELECTIVE = 6
 _OF_GROUP = (MeasureName.INDOOR_COUNT, MeasureName.CONNECTION_RATIO)
-Bound = Amount | FromGroup | BoundTable | None
+_OF_BOX = (MeasureName.BOX_INDEX, MeasureName.THROUGH_INDEX, MeasureName.PORT_INDEX, MeasureName.UNITS_PER_PORT)
+Bound = Amount | FromGroup | FromBox | BoundTable | None
 
 
 def check_limits(book: Book, report: Report) -> None:
@@ -62,13 +66,27 @@ def check_upsized(upsized: UpsizedMain | None, path: str, report: Report) -> Non
 def _check_action(action: SizeAction, path: str, book: Book, *, report: Report) -> None:
     if not action.lines:
         report(f"{path}.lines", "the size action touches no line", "gas, liquid or both")
-    for i, role in enumerate(action.lines):
-        if role not in LINES:
-            report(f"{path}.lines[{i}]", f"a heat pump has no {role} line", "gas or liquid")
+    _check_lines(action, path, book, report=report)
     if action.steps < 1:
         report(f"{path}.steps", "the size action goes up no step", "1 or more")
     if action.when is not None:
         _check_condition(action.when, f"{path}.when", book, report=report)
+
+
+def _check_lines(action: SizeAction, path: str, book: Book, *, report: Report) -> None:
+    """Lines that the runs of an action do not have: it would count as carried out without a tube going up."""
+    roles: tuple[Role, ...]
+    if not is_recovery(book):
+        whose, roles = "a heat pump", UNIT_ROLES
+    elif action.runs is ActionRuns.MAIN:
+        whose, roles = "the main of this book", outer_roles(book)
+    elif action.runs is ActionRuns.UNIT_RUN:
+        whose, roles = "a unit's own run", (*UNIT_ROLES, *direct_roles(book))
+    else:
+        whose, roles = "this book", book_roles(book)
+    for i, role in enumerate(action.lines):
+        if role not in roles:
+            report(f"{path}.lines[{i}]", f"{whose} has no {role} line", " or ".join(dict.fromkeys(roles)))
 
 
 def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None:
@@ -80,6 +98,8 @@ def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None
     if isinstance(low, Amount) and isinstance(high, Amount) and low.value > high.value:
         report(f"{path}.min", "the least value is above the largest", "min below max")
     _check_use(limit, path, book, report=report)
+    if isinstance(limit.max, FromBox) and limit.relaxed:
+        report(f"{path}.relaxed", "what each mode box states for itself is not relaxed", "no key 'relaxed'")
     for i, condition in enumerate(limit.when):
         _check_condition(condition, f"{path}.when[{i}]", book, report=report)
 
@@ -96,6 +116,8 @@ def _check_bound(bound: Bound, path: str, measure: MeasureName, *, report: Repor
         _check_amount(bound, path, dimension, report=report)
     elif isinstance(bound, FromGroup) and measure not in _OF_GROUP:
         report(path, f"an outdoor group states no bound on {measure}", f"a value, or one of {', '.join(_OF_GROUP)}")
+    elif isinstance(bound, FromBox) and measure not in _OF_BOX:
+        report(path, f"a mode box states no bound on {measure}", f"a value, or one of {', '.join(_OF_BOX)}")
     elif isinstance(bound, BoundTable):
         for i, row in enumerate(bound.rows):
             _check_amount(row.bound, f"{path}.rows[{i}].bound", dimension, report=report)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linewright.document.names import check_id, check_ids, check_known, check_once
 from linewright.document.pipes import Pipes, check_pipes
+from linewright.document.ports import check_ports
 from linewright.document.rises import check_rises
 from linewright.document.source import Source
 from linewright.document.values import check_not_negative, check_run
@@ -12,7 +13,9 @@ from linewright.model.design import ROOT, System
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
-FITTING_KINDS = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.COUPLING)
+FITTING_KINDS = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX, NodeKind.COUPLING)
+#: Fittings of which a design may say which one it is.
+WITH_MODEL = (NodeKind.HEADER, NodeKind.BOX)
 
 
 def check_system(system: System, path: str, rooms: set[str] | None, *, source: Source, units: UnitSystem) -> None:
@@ -29,6 +32,7 @@ def check_system(system: System, path: str, rooms: set[str] | None, *, source: S
     check_ids([unit.id for unit in system.units], f"{path}.units", source)
     _check_runs(system, path, source)
     _check_fittings(system, path, source)
+    check_ports(system, path, source)
     _check_outdoor(system, path, source)
     check_rises(system, path, source, units=units)
 
@@ -64,6 +68,9 @@ def _check_fittings(system: System, path: str, source: Source) -> None:
             check_known(fitting.id, points, f"{where}.id", what="far end of a run", source=source)
         if fitting.kind is not None and fitting.kind not in FITTING_KINDS:
             source.derive(f"{where}.kind", f"no fitting is a {fitting.kind}", f"one of {', '.join(FITTING_KINDS)}")
+        if fitting.model and fitting.kind not in WITH_MODEL:
+            message = "only a header or a mode box is named by its model; the book gives every other fitting"
+            source.derive(f"{where}.model", message, "kind: header or kind: box, or no model")
         check_not_negative(fitting, ("straight_before_m", "straight_after_m"), where, source=source)
     names = [fitting.id for fitting in system.fittings]
     check_once(names, [f"{path}.fittings[{i}].id" for i in range(len(names))], source)

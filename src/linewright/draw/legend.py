@@ -71,6 +71,7 @@ def _entries(
         (True, ("run", _run, f"run, weight by gas tube; gas · liquid {unit}, {sheet.axis} length")),
         (NodeKind.JOINT in kinds, ("joint", _joint, "joint")),
         (NodeKind.HEADER in kinds, ("header", _header, "header")),
+        (NodeKind.BOX in kinds, ("box", _box, "mode box")),
         (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
         (True, ("unit", _unit, "indoor unit")),
         (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
@@ -123,6 +124,13 @@ def _joint(name: str, x: float, y: float) -> list[AnyPrimitive]:
 
 def _header(name: str, x: float, y: float) -> list[AnyPrimitive]:
     return [_rect(name, "header", (x + 8, y - 7, 7, 14))]
+
+
+def _box(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [
+        _rect(name, "header", (x + 4, y - 6.5, 13, 13)),
+        _line(f"{name}/mode", "coupling", (x + 4, y + 6.5, x + 17, y - 6.5), stroke=1.2),
+    ]
 
 
 def _coupling(name: str, x: float, y: float) -> list[AnyPrimitive]:

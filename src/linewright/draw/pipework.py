@@ -9,12 +9,13 @@ from linewright.draw.run_words import run_title
 from linewright.draw.spots import Spot
 from linewright.draw.style import pipe_stroke
 from linewright.draw.wording import limit_name
-from linewright.model.values import NodeKind, Role
+from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
 LEG_STROKE = 1.4
 NODE_RADIUS = 4.6
 HEADER_HALF = 4.0
+BOX_HALF = 6.5
 TICK_HALF = 11.0
 
 
@@ -30,7 +31,7 @@ def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[Any
 def stroke_of(spot: Spot) -> float:
     """Give the drawn weight of a run [px]."""
     result = spot.pipe.result
-    gas = result.tubes.get(Role.GAS) if result else None
+    gas = result.gas_side if result else None
     return pipe_stroke(gas.od_m if gas else None)
 
 
@@ -150,6 +151,8 @@ def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimit
                 found.append(_joint(node, spot.x1, spot.y1))
             case NodeKind.HEADER:
                 found.append(_header(node, spot.x1, [spot.y1, *_arm_ys(sheet, node, frame)]))
+            case NodeKind.BOX:
+                found += _box(node, spot.x1, spot.y1)
             case NodeKind.COUPLING:
                 found.append(_coupling(node, spot.x1, spot.y1))
             case NodeKind.UNIT | NodeKind.MODULE:
@@ -181,6 +184,34 @@ def _header(node: Node, x: float, ys: list[float]) -> Rect:
         height=bottom - top,
         radius=2.5,
     )
+
+
+def _box(node: Node, x: float, y: float) -> list[AnyPrimitive]:
+    """Paint a square with a stroke from corner to corner: what comes in here leaves in either mode."""
+    name = f"node:{node.id}"
+    square = Rect(
+        id=name,
+        role="box",
+        css="header",
+        group="fittings",
+        title=node.id,
+        x=x - BOX_HALF,
+        y=y - BOX_HALF,
+        width=2 * BOX_HALF,
+        height=2 * BOX_HALF,
+    )
+    stroke = Line(
+        id=f"{name}/mode",
+        role="box-mode",
+        css="coupling",
+        group="fittings",
+        x1=x - BOX_HALF,
+        y1=y + BOX_HALF,
+        x2=x + BOX_HALF,
+        y2=y - BOX_HALF,
+        stroke=1.2,
+    )
+    return [square, stroke]
 
 
 def _coupling(node: Node, x: float, y: float) -> Line:

@@ -124,7 +124,8 @@ def _run(state: State, sources: Mapping[tuple[Role, int], str], i: int) -> RunRe
         parts.bends_m,
         parts.items_m,
         parts.fitting_m,
-        {role: _tube(state, sources, role, i) for role in state.sized.by_role},
+        {role: _tube(state, sources, role, i) for role in state.sized.by_role if ground.carries(i, role)},
+        next((outlet.ports for box in ground.boxes for outlet in box.outlets if outlet.run == i), ()),
     )
 
 

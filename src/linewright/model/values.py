@@ -29,6 +29,8 @@ class Role(StrEnum):
     GAS = "gas"
     SUCTION = "suction"
     HIGH_LOW = "high_low"
+    HIGH = "high"
+    LOW = "low"
 
 
 class NodeKind(StrEnum):
@@ -36,6 +38,7 @@ class NodeKind(StrEnum):
 
     JOINT = "joint"
     HEADER = "header"
+    BOX = "box"
     COUPLING = "coupling"
     UNIT = "unit"
     MODULE = "module"

@@ -152,6 +152,8 @@ def _run(run: RunResult) -> Json:
         "downstream_index": run.downstream_index,
         "main": run.is_main,
     }
+    if run.ports:
+        found["ports"] = list(run.ports)
     for role in sorted(run.tubes):
         tube = run.tubes[role]
         found[f"{role}_od_m"] = tube.od_m

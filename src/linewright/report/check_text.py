@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from linewright.book.roles import outer_roles
 from linewright.engine.figures import ChargeTerm
+from linewright.engine.ground import Ground
 from linewright.engine.records import (
     Check,
     Evaluation,
@@ -14,6 +16,7 @@ from linewright.engine.records import (
     Standing,
     SystemCapacity,
     SystemResult,
+    TubeSize,
 )
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_on
@@ -84,7 +87,7 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.blank()
     page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
     page.blank()
-    page.table(_run_columns(system), [_run_row(run, result, system) for run in _walking(result)])
+    page.table(_run_columns(result, system), [_run_row(run, result, system) for run in _walking(result)])
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
@@ -146,18 +149,31 @@ def _check_notes(check: Check) -> Iterator[str]:
     yield from (f"without {name}" for name in check.missing if name != check.note)
 
 
-def _run_columns(system: UnitSystem) -> tuple[Column, ...]:
-    length = unit_label(Dimension.LENGTH, system)
+def _run_columns(result: SystemResult, system: UnitSystem) -> tuple[Column, ...]:
+    length, ground = unit_label(Dimension.LENGTH, system), result.state.ground
+    gas, liquid = ("gas", "liquid") if not ground.zones else (_side(ground, Role.GAS), _side(ground, Role.LIQUID))
     return (
         Column("run", most=14),
         Column("from", most=12),
         Column(f"{length}", right=True),
         Column(f"eq {length}", right=True),
         Column("index", right=True),
-        Column("gas", right=True),
-        Column("liquid", right=True),
+        Column(gas, right=True),
+        *(Column(str(role), right=True) for role in _between(ground)),
+        Column(liquid, right=True),
         Column("fitting or unit"),
     )
+
+
+def _side(ground: Ground, side: Role) -> str:
+    """Name of a column that holds one side: what it is called at the units and before the boxes."""
+    outer = ground.book.sides[side]
+    return str(side) if outer is side else f"{side}/{outer}"
+
+
+def _between(ground: Ground) -> tuple[Role, ...]:
+    """Tubes before the boxes that are on neither side."""
+    return tuple(role for role in outer_roles(ground.book.book) if role not in ground.book.sides.values())
 
 
 def _walking(result: SystemResult) -> list[RunResult]:
@@ -169,21 +185,25 @@ def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[C
     fitting = next((f for f in result.fittings if f.id == run.id), None)
     unit = next((u for u in result.units if u.id == run.id), None)
     what = fitting.model or fitting.kind.value if fitting else unit.model if unit else ""
+    if run.ports:
+        what = f"{what}, {'ports' if len(run.ports) > 1 else 'port'} {'+'.join(str(port) for port in run.ports)}"
     return [
         run.id,
         run.from_,
         number(run.length_m, Dimension.LENGTH, system, unit=False),
         number(run.equivalent_m, Dimension.LENGTH, system, unit=False),
         f"{run.downstream_index:g}",
-        _tube(run, Role.GAS, system),
-        _tube(run, Role.LIQUID, system),
+        _tube(run.gas_side, system),
+        *(_tube(run.tubes.get(role), system, absent="") for role in _between(result.state.ground)),
+        _tube(run.liquid_side, system),
         what,
     ]
 
 
-def _tube(run: RunResult, role: Role, system: UnitSystem) -> str:
-    tube = run.tubes.get(role)
-    if tube is None or tube.od_m is None:
+def _tube(tube: TubeSize | None, system: UnitSystem, *, absent: str = UNKNOWN) -> str:
+    if tube is None:
+        return absent
+    if tube.od_m is None:
         return UNKNOWN
     mark = "*" if tube.source == "override" else "+" if tube.source == "action" else ""
     return tube_name(tube.od_m, system) + mark

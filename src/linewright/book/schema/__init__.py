@@ -4,6 +4,7 @@ Quantities are SI. A field named `outdoor_db_degc` is the key `outdoor_db` in th
 """
 
 from linewright.book.schema.book import Book
+from linewright.book.schema.boxes import Boxes, BoxModel, Direct, InSeries, Joined, Outlet
 from linewright.book.schema.capacity import (
     Basis,
     BelowFirst,
@@ -40,7 +41,7 @@ from linewright.book.schema.fittings import (
     HeaderRow,
     HeaderTable,
 )
-from linewright.book.schema.limits import BoundRow, BoundTable, FromGroup, Limit, Need, Relaxed
+from linewright.book.schema.limits import BoundRow, BoundTable, FromBox, FromGroup, Limit, Need, Relaxed
 from linewright.book.schema.marks import Band, ByRole, Inline, OneOrMany
 from linewright.book.schema.sizing import (
     ActionRuns,
@@ -79,6 +80,8 @@ __all__ = [
     "Book",
     "BoundRow",
     "BoundTable",
+    "BoxModel",
+    "Boxes",
     "ByRole",
     "Cap",
     "Capacity",
@@ -89,20 +92,24 @@ __all__ = [
     "Condition",
     "CountBy",
     "DefrostTable",
+    "Direct",
     "Document",
     "FittingBy",
     "FittingRow",
     "FittingTable",
     "Fittings",
+    "FromBox",
     "FromGroup",
     "Group",
     "HeaderRow",
     "HeaderTable",
     "InOut",
+    "InSeries",
     "IndexUnit",
     "IndoorModel",
     "IndoorTables",
     "Inline",
+    "Joined",
     "Kind",
     "LengthTable",
     "Lengths",
@@ -114,6 +121,7 @@ __all__ = [
     "Origin",
     "OutdoorModule",
     "OutdoorTables",
+    "Outlet",
     "Paths",
     "Range",
     "RatioTable",

@@ -1,0 +1,96 @@
+"""A small heat-recovery book with round numbers, and systems with mode boxes on it.
+
+Three tubes lead to the boxes and two from there. The main of an index of 10 has suction 22.22, high_low 19.05 and
+liquid 9.52 mm; before the boxes an index up to 5 has 15.88, 12.7 and 6.35 mm. Indoor models are those of the plain book:
+`unit 2` has an index of 2, gas 12.7 and liquid 6.35 mm.
+"""
+
+from collections.abc import Mapping, Sequence
+from copy import deepcopy
+from typing import Any
+
+from tests.engine import builders
+from tests.engine.builders import PLAIN, Doc
+
+
+def outer(edge: float, suction: str, high_low: str, liquid: str) -> Doc:
+    """A row of sizes for pipe that leads to boxes."""
+    return {"upto": edge, "suction": suction, "high_low": high_low, "liquid": liquid}
+
+
+def module(index: float) -> Doc:
+    """An outdoor module whose capacity in kW is its index."""
+    ports = {"suction": "22.22 mm", "high_low": "19.05 mm", "liquid": "9.52 mm"}
+    power = {"cooling": f"{index} kW", "heating": f"{index} kW"}
+    return {"model": f"outdoor {index}", "index": index, "factory_charge": "3 kg", **power, **ports}
+
+
+BOXES: Doc = {
+    "page": 40,
+    "models": [
+        {"model": "box 1", "ports": 1, "index": 6, "units_per_port": 2},
+        {
+            "model": "box 4",
+            "ports": 4,
+            "index": 12,
+            "port_index": 5,
+            "units_per_port": 2,
+            "joined": {"ports": 2, "index": 10, "units": 3},
+            "series_index": 8,
+        },
+        {"model": "box 8", "ports": 8, "index": 20, "port_index": 6, "units_per_port": 3, "page": 41},
+    ],
+}
+
+RECOVERY: Doc = deepcopy(PLAIN) | {"kind": "heat-recovery", "boxes": BOXES}
+RECOVERY["outdoor"] = deepcopy(PLAIN["outdoor"]) | {"modules": [module(10), module(20)]}
+RECOVERY["tubes"] = deepcopy(PLAIN["tubes"]) | {
+    "suction": ["12.7 mm", "15.88 mm", "19.05 mm", "22.22 mm", "25.4 mm", "28.58 mm", "31.75 mm"],
+    "high_low": ["12.7 mm", "15.88 mm", "19.05 mm", "22.22 mm", "25.4 mm"],
+}
+RECOVERY["sizing"] = {
+    "main": {"rows": [outer(10, "22.22 mm", "19.05 mm", "9.52 mm"), outer(20, "28.58 mm", "22.22 mm", "12.7 mm")]},
+    "branch": {"rows": [outer(5, "15.88 mm", "12.7 mm", "6.35 mm"), outer(30, "19.05 mm", "15.88 mm", "9.52 mm")]},
+    "below_box": {
+        "page": 42,
+        "rows": [builders.upto(4, "15.88 mm", "6.35 mm"), builders.upto(10, "19.05 mm", "9.52 mm")],
+    },
+    "unit": "ports",
+    "cap": "main",
+}
+RECOVERY["fittings"] = deepcopy(PLAIN["fittings"]) | {
+    "below_box": {"page": 43, "rows": [{"upto": 10, "model": "small joint"}]},
+    "allowance": {"joint": "0 m", "header": "0 m", "outdoor_joint": "0 m", "box": "0 m"},
+}
+
+
+def book(changes: Mapping[str, Any] | None = None) -> Doc:
+    """The recovery book with some keys replaced, each named by its dotted path."""
+    made = deepcopy(RECOVERY)
+    for path, value in (changes or {}).items():
+        *way, last = path.split(".")
+        at = made
+        for key in way:
+            at = at[key]
+        at[last] = value
+    return made
+
+
+def run(from_: str, to: str, length: str = "1 m", *, ports: Sequence[int] = (), **more: Any) -> Doc:
+    """One run; `ports` are those of the box that it leaves."""
+    made = {"from": from_, "to": to, "length": length} | more
+    return made | ({"ports": list(ports)} if ports else {})
+
+
+def box(name: str, model: str = "", *, elevation: str = "") -> Doc:
+    """A mode box, of a model where the designer has chosen one."""
+    given = {"model": model, "elevation": elevation}
+    return {"id": name, "kind": "box"} | {key: value for key, value in given.items() if value}
+
+
+def one_box(indices: Mapping[str, float], *, model: str = "", ports: Mapping[str, Sequence[int]] | None = None) -> Doc:
+    """A main of 10 m to one box B1, and from there a run of 2 m to each unit."""
+    runs = [run("outdoor", "B1", "10 m")]
+    runs += [run("B1", name, "2 m", ports=(ports or {}).get(name, ())) for name in indices]
+    units = [builders.unit(name, index) for name, index in indices.items()]
+    return builders.system(runs, units, fittings=[box("B1", model)])
