@@ -1,8 +1,8 @@
 """A small heat-recovery book with round numbers, and systems with mode boxes on it.
 
 Three tubes lead to the boxes and two from there. The main of an index of 10 has suction 22.22, high_low 19.05 and
-liquid 9.52 mm; before the boxes an index up to 5 has 15.88, 12.7 and 6.35 mm. Indoor models are those of the plain book:
-`unit 2` has an index of 2, gas 12.7 and liquid 6.35 mm.
+liquid 9.52 mm; before the boxes an index up to 5 has 15.88, 12.7 and 6.35 mm. Indoor models are those of
+the plain book: `unit 2` has an index of 2, gas 12.7 and liquid 6.35 mm.
 """
 
 from collections.abc import Mapping, Sequence
@@ -10,7 +10,7 @@ from copy import deepcopy
 from typing import Any
 
 from tests.engine import builders
-from tests.engine.builders import PLAIN, Doc
+from tests.engine.builders import PLAIN, Doc, upto
 
 
 def outer(edge: float, suction: str, high_low: str, liquid: str) -> Doc:
@@ -53,7 +53,7 @@ RECOVERY["sizing"] = {
     "branch": {"rows": [outer(5, "15.88 mm", "12.7 mm", "6.35 mm"), outer(30, "19.05 mm", "15.88 mm", "9.52 mm")]},
     "below_box": {
         "page": 42,
-        "rows": [builders.upto(4, "15.88 mm", "6.35 mm"), builders.upto(10, "19.05 mm", "9.52 mm")],
+        "rows": [upto(4, "15.88 mm", "6.35 mm"), upto(10, "19.05 mm", "9.52 mm")],
     },
     "unit": "ports",
     "cap": "main",
@@ -76,9 +76,9 @@ def book(changes: Mapping[str, Any] | None = None) -> Doc:
     return made
 
 
-def run(from_: str, to: str, length: str = "1 m", *, ports: Sequence[int] = (), **more: Any) -> Doc:
+def run(from_: str, to: str, length: str = "1 m", *, ports: Sequence[int] = (), **more: object) -> Doc:
     """One run; `ports` are those of the box that it leaves."""
-    made = {"from": from_, "to": to, "length": length} | more
+    made: Doc = {"from": from_, "to": to, "length": length, **more}
     return made | ({"ports": list(ports)} if ports else {})
 
 

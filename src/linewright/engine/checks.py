@@ -71,9 +71,10 @@ def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterato
     for fitting in fittings:
         if fitting.kind is NodeKind.HEADER and fitting.row is not None:
             yield from _ports(ground, fitting, fitting.row)
+        if fitting.ports_used and (fitting.model or fitting.kind is NodeKind.COUPLING):
+            continue
         leads_on = bool(ground.tree.children[ground.tree.at[fitting.id]])
-        judged_apart = fitting.kind is NodeKind.BOX and ground.boxes
-        if leads_on and (fitting.model or fitting.kind is NodeKind.COUPLING or judged_apart):
+        if leads_on and fitting.kind is NodeKind.BOX and ground.boxes:
             continue
         subject = f"{ground.system.id}/fitting:{fitting.id}"
         blank = _blank(subject, CheckKind.FITTING, "fitting")._replace(standing=Standing.OVER, governs=(fitting.id,))

@@ -33,8 +33,8 @@ class Asked(NamedTuple):
 
 def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
     """Choose a fitting for every branch and list the couplings, sorted by id."""
-    seen: dict[Asked, Chosen] = {}
-    stated = {fitting.id: fitting.model for fitting in ground.system.fittings if fitting.model}
+    seen: dict[tuple[object, ...], Chosen] = {}
+    chosen = {fitting.id: fitting.model for fitting in ground.system.fittings if fitting.model}
     found = []
     gas = side_sizes(ground, sized.by_role, Role.GAS)
     boxes = {box.run: box for box in ground.boxes}
@@ -44,21 +44,16 @@ def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
         if i in boxes:
             found.append(_box(ground, boxes[i]))
             continue
-        of = Asked(
-            kind=kind,
-            number=judged_index(ground, i),
-            used=len(ground.tree.children[i]),
-            gas_m=gas[i],
-            first=i == ground.tree.first_branch,
-            inner=bool(ground.zones) and ground.zones[i] is Zone.INNER,
-            model=stated.get(ground.tree.ids[i], ""),
-        )
-        if of not in seen:
-            seen[of] = _choose(ground, of)
-        model, ports, row = seen[of]
+        used = len(ground.tree.children[i])
+        inner = bool(ground.zones) and ground.zones[i] is Zone.INNER
+        stated = chosen.get(ground.tree.ids[i], "") if chosen else ""
+        key = (kind, judged_index(ground, i), used, gas[i], i == ground.tree.first_branch, inner, stated)
+        if key not in seen:
+            seen[key] = _choose(ground, Asked._make(key))
+        model, ports, row = seen[key]
         level, assumed = ground.levels.node_m[i], ground.levels.assumed[i]
         found.append(
-            FittingResult(ground.tree.ids[i], kind, ground.downstream[i], of.used, model, ports, row, level, assumed)
+            FittingResult(ground.tree.ids[i], kind, ground.downstream[i], used, model, ports, row, level, assumed)
         )
     return tuple(sorted(found, key=lambda fitting: fitting.id))
 

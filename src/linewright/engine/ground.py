@@ -14,6 +14,8 @@ from linewright.model.design import System
 from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
 from linewright.model.values import NodeKind, Role
 
+NO_UNITS: frozenset[int] = frozenset()
+
 
 class Ground(NamedTuple):
     """A system on its book. Lists over runs are in walking order; an unknown length stands as 0 and is flagged.
@@ -134,7 +136,7 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         carried=tuple(roles[zone] for zone in zones),
         boxes=find_boxes(tree, zones, system.fittings, book, downstream=downstream) if zones else (),
         box_before=box_before(tree, zones) if zones else (),
-        direct=frozenset(i for i, run in enumerate(tree.unit_runs) if zones and zones[run] is Zone.DIRECT),
+        direct=frozenset(i for i, run in enumerate(tree.unit_runs) if zones[run] is Zone.DIRECT) if zones else NO_UNITS,
     )
 
 

@@ -41,17 +41,19 @@ def table_sizes(ground: Ground) -> TableSizes:
     sizes: dict[Role, list[float | None]] = {role: [] for role in roles}
     rows: list[TableRow | None] = []
     main = _main_row(ground)
-    found_by_index: dict[tuple[bool, float], FoundRow] = {}
+    before_boxes: dict[float, FoundRow] = {}
+    behind_boxes: dict[float, FoundRow] = {}
     for i in range(len(ground.tree.ids)):
         if ground.is_main[i]:
             found, row = main
         elif ground.is_own[i]:
             found, row = _unit_row(ground, i)
         else:
-            key = (bool(ground.zones) and ground.zones[i] is Zone.INNER, ground.downstream[i])
-            if key not in found_by_index:
-                found_by_index[key] = _between_row(book, key[1], inner=key[0])
-            found, row = found_by_index[key]
+            index, inner = ground.downstream[i], bool(ground.zones) and ground.zones[i] is Zone.INNER
+            found_by_index = behind_boxes if inner else before_boxes
+            if index not in found_by_index:
+                found_by_index[index] = _between_row(book, index, inner=inner)
+            found, row = found_by_index[index]
         rows.append(row)
         of_run = _carried(ground, i, found) if ground.carried else found
         for role in roles:
