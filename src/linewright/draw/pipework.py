@@ -17,6 +17,8 @@ NODE_RADIUS = 4.6
 HEADER_HALF = 4.0
 BOX_HALF = 6.5
 TICK_HALF = 11.0
+THREE = 3
+THIRD_APART, THIRD_STROKE = 2.2, 0.8
 
 
 def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[AnyPrimitive]:
@@ -40,12 +42,35 @@ def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimit
     css = "pipe" if pipe.known else "pipe-unknown"
     title = run_title(sheet, pipe, system)
     found: list[AnyPrimitive] = [_run(name, "run", css, spot, from_m=pipe.near.reach_m, x=spot.x0, title=title)]
+    found += _third_tube(name, spot)
     if pipe.beyond_m is not None:
         x = spot.x_at(pipe.beyond_m)
         found.append(_run(f"{name}/beyond", "run-beyond", "pipe-beyond", spot, from_m=pipe.beyond_m, x=x, title=title))
     if pipe.known and spot.stretched:
         found += _break_mark(name, spot, stroke_of(spot))
     return found
+
+
+def _third_tube(name: str, spot: Spot) -> list[AnyPrimitive]:
+    """A fine line along each side of a run of three tubes."""
+    result = spot.pipe.result
+    if result is None or len(result.tubes) < THREE:
+        return []
+    apart = stroke_of(spot) / 2 + THIRD_APART
+    return [
+        Line(
+            id=f"{name}/{side}",
+            role="third-tube",
+            css="break",
+            group=name,
+            x1=spot.x0,
+            y1=spot.y1 + shift,
+            x2=spot.x1,
+            y2=spot.y1 + shift,
+            stroke=THIRD_STROKE,
+        )
+        for side, shift in (("above", -apart), ("below", apart))
+    ]
 
 
 def _run(name: str, role: str, css: str, spot: Spot, *, from_m: float, x: float, title: str) -> Line:

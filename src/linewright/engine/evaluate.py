@@ -120,7 +120,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         cooling=cooling.capacity,
         heating=heating.capacity,
         charge=state.charge,
-        notes=notes(ground),
+        notes=notes(state),
     )
 
 

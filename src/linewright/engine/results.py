@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, MeasureUse
+from linewright.engine.box_notes import box_notes
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
 from linewright.engine.records import (
@@ -96,9 +97,9 @@ def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]
     return tuple(sorted(units, key=lambda unit: unit.id))
 
 
-def notes(ground: Ground) -> tuple[Note, ...]:
+def notes(state: State) -> tuple[Note, ...]:
     """Assumptions and gaps that the reader must know."""
-    return tuple(_notes(ground))
+    return (*_notes(state.ground), *(box_notes(state) if state.ground.zones else ()))
 
 
 _ACTUAL = MeasureUse(measure=MeasureName.FARTHEST_ACTUAL)

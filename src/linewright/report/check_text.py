@@ -23,7 +23,7 @@ from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, because, number
 from linewright.report.table import Cell, Column
-from linewright.units import Dimension, UnitSystem, show, tube_name, unit_label
+from linewright.units import Dimension, UnitSystem, show, show_number, tube_name, unit_label
 
 
 def check_text(evaluation: Evaluation, *, system: UnitSystem, colour: bool, books: dict[str, str]) -> str:
@@ -88,6 +88,8 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
     page.blank()
     page.table(_run_columns(result, system), [_run_row(run, result, system) for run in _walking(result)])
+    for line in _sides_lines(result.state.ground, system):
+        page.text(line)
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
@@ -151,7 +153,7 @@ def _check_notes(check: Check) -> Iterator[str]:
 
 def _run_columns(result: SystemResult, system: UnitSystem) -> tuple[Column, ...]:
     length, ground = unit_label(Dimension.LENGTH, system), result.state.ground
-    gas, liquid = ("gas", "liquid") if not ground.zones else (_side(ground, Role.GAS), _side(ground, Role.LIQUID))
+    gas, liquid = (_side(ground, side) for side in (Role.GAS, Role.LIQUID))
     return (
         Column("run", most=14),
         Column("from", most=12),
@@ -161,14 +163,24 @@ def _run_columns(result: SystemResult, system: UnitSystem) -> tuple[Column, ...]
         Column(gas, right=True),
         *(Column(str(role), right=True) for role in _between(ground)),
         Column(liquid, right=True),
+        *((Column("port", right=True),) if ground.boxes else ()),
         Column("fitting or unit"),
     )
 
 
 def _side(ground: Ground, side: Role) -> str:
-    """Name of a column that holds one side: what it is called at the units and before the boxes."""
-    outer = ground.book.sides[side]
-    return str(side) if outer is side else f"{side}/{outer}"
+    """Name of a column that holds one side, which before the boxes is another tube than behind them."""
+    return str(side) if ground.book.sides[side] is side else f"{side} side"
+
+
+def _sides_lines(ground: Ground, system: UnitSystem) -> Iterator[str]:
+    """In what unit the tubes of several roles stand, and which tube stands for a side before the boxes."""
+    if ground.zones:
+        yield f"tubes in {unit_label(Dimension.TUBE, system)}"
+    for side in (Role.GAS, Role.LIQUID):
+        outer = ground.book.sides[side]
+        if outer is not side:
+            yield f"{side} side: the {outer} tube up to the mode boxes, the {side} tube behind them"
 
 
 def _between(ground: Ground) -> tuple[Role, ...]:
@@ -184,29 +196,30 @@ def _walking(result: SystemResult) -> list[RunResult]:
 def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
     fitting = next((f for f in result.fittings if f.id == run.id), None)
     unit = next((u for u in result.units if u.id == run.id), None)
+    ground = result.state.ground
+    short = bool(ground.zones)
     what = fitting.model or fitting.kind.value if fitting else unit.model if unit else ""
-    if run.ports:
-        what = f"{what}, {'ports' if len(run.ports) > 1 else 'port'} {'+'.join(str(port) for port in run.ports)}"
     return [
         run.id,
         run.from_,
         number(run.length_m, Dimension.LENGTH, system, unit=False),
         number(run.equivalent_m, Dimension.LENGTH, system, unit=False),
         f"{run.downstream_index:g}",
-        _tube(run.gas_side, system),
-        *(_tube(run.tubes.get(role), system, absent="") for role in _between(result.state.ground)),
-        _tube(run.liquid_side, system),
+        _tube(run.gas_side, system, short=short),
+        *(_tube(tube, system, short=short) if (tube := run.tubes.get(role)) else "" for role in _between(ground)),
+        _tube(run.liquid_side, system, short=short),
+        *(("+".join(str(port) for port in run.ports),) if ground.boxes else ()),
         what,
     ]
 
 
-def _tube(tube: TubeSize | None, system: UnitSystem, *, absent: str = UNKNOWN) -> str:
-    if tube is None:
-        return absent
-    if tube.od_m is None:
+def _tube(tube: TubeSize | None, system: UnitSystem, *, short: bool) -> str:
+    """Size of a tube with its marks; `short` without its unit."""
+    if tube is None or tube.od_m is None:
         return UNKNOWN
     mark = "*" if tube.source == "override" else "+" if tube.source == "action" else ""
-    return tube_name(tube.od_m, system) + mark
+    size = show_number(tube.od_m, Dimension.TUBE, system) if short else tube_name(tube.od_m, system)
+    return size + mark
 
 
 def _capacity(page: Page, result: SystemResult, system: UnitSystem) -> None:
