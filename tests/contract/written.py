@@ -19,8 +19,18 @@ SI = {
     "m2": 1.0,
     "%": 1e-2,
     "": 1.0,
+    "g": 1e-3,
+    "Pa": 1.0,
+    "MPa": 1e6,
+    "ft": 0.3048,
+    "in": 0.0254,
+    "ft2": 0.3048**2,
+    "MBH": 1055.05585262 / 3.6,
+    "lb": 0.45359237,
+    "lb/ft": 0.45359237 / 0.3048,
 }
 QUANTITY = re.compile(r"([-+]?\d+(?:\.\d+)?)\s*(\S*)")
+INCHES = re.compile(r"(?:(\d+)-)?(\d+)/(\d+) in")
 
 
 class NotWrittenError(LookupError):
@@ -57,5 +67,10 @@ def at(document: Any, path: str) -> Any:  # noqa: ANN401 - any YAML value
 
 def si(text: str) -> float | None:
     """A written quantity in SI, none where the text is no quantity."""
+    inches = INCHES.fullmatch(text)
+    if inches is not None:
+        return (int(inches[1] or 0) + int(inches[2]) / int(inches[3])) * SI["in"]
     found = QUANTITY.fullmatch(text)
+    if found is not None and found[2] == "F":
+        return (float(found[1]) - 32) / 1.8
     return float(found[1]) * SI[found[2]] if found is not None and found[2] in SI else None

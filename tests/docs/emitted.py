@@ -15,7 +15,7 @@ from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 #: Objects whose keys are names of the design or the book.
-BY_NAME = ("books", "by_subject", "length_by_unit")
+BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]")
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 
@@ -40,6 +40,14 @@ def documents(schema: str) -> tuple[Any, ...]:
 def _documents(schema: str, folder: Path) -> Iterator[Any]:
     if schema == "linewright/book-check/1":
         yield run("book", "check", "minimal")
+        return
+    if schema == "linewright/groups/1":
+        yield run("book", "groups", "minimal", "--index", "16")
+        return
+    if schema == "linewright/edits/1":
+        edits = folder / "edits.yaml"
+        edits.write_text("{edit: set, system: main, run: J2, length: 7 m}", encoding="utf-8")
+        yield run("edit", EXAMPLES[0], edits, "--dry-run")
         return
     for i, text in enumerate((FAULTY,) if schema == "linewright/faults/1" else designs()):
         path = folder / f"{i}.design.yaml"

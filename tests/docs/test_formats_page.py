@@ -26,6 +26,9 @@ WORDS = {
     Dimension.MASS: "mass",
     Dimension.LINEAR_MASS: "mass per length",
     Dimension.TEMPERATURE: "temperature",
+    Dimension.TEMPERATURE_DIFFERENCE: "temperature difference",
+    Dimension.PRESSURE: "pressure",
+    Dimension.RATIO: "ratio",
 }
 LINES = ("gas", "liquid")
 

@@ -6,7 +6,14 @@ from linewright.engine.records import CheckKind, Standing
 from tests.docs.emitted import documents, keys
 from tests.docs.pages import page, rows, sections, ticked
 
-SCHEMAS = ["linewright/check/1", "linewright/working/1", "linewright/book-check/1", "linewright/faults/1"]
+SCHEMAS = [
+    "linewright/check/1",
+    "linewright/working/1",
+    "linewright/book-check/1",
+    "linewright/groups/1",
+    "linewright/edits/1",
+    "linewright/faults/1",
+]
 PAGE = page("reference/json.md")
 PARTS = {part.partition("\n")[0].strip(): part.partition("\n")[2] for part in PAGE.split("\n## ")[1:]}
 #: Written only where there are more faults than are listed.
@@ -25,7 +32,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
     return found
 
 
-STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]")
+STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]", "groups[]", "wanted", "standing")
 
 
 def emitted(schema: str) -> set[tuple[str, str]]:

@@ -5,8 +5,9 @@ import dataclasses
 import pytest
 
 from linewright.book.measures import FACTS, MeasureName
+from linewright.book.measures import VARIANTS as TAKEN
 from linewright.book.schema import MeasureUse
-from linewright.document.plans import key_of
+from linewright.model.values import key_of
 from tests.docs.pages import page, rows
 
 ROWS = {row.names[0]: row for row in rows(page("reference/measures.md"))}
@@ -26,6 +27,12 @@ def test_a_measure_has_its_series_and_its_unit(name: MeasureName) -> None:
     assert judged
     assert len(text) > 15
     assert f"`{name}`" in METHODS
+
+
+@pytest.mark.parametrize("name", MeasureName)
+def test_a_measure_lists_the_variants_that_it_takes(name: MeasureName) -> None:
+    listed = {word.partition(":")[0] for word in ROWS[name].cells[4].split("`")[1::2]}
+    assert listed == {key_of(key) for key in TAKEN.get(name, ())}
 
 
 def test_the_variants_are_those_of_the_format() -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 SOURCES = Path(__file__).parents[2] / "src" / "linewright"
-FOLDERS = ("document", "book", "app")
+FOLDERS = ("document", "model", "book", "app")
 #: Calls that note a fault, with the position of what is wrong among their arguments.
 NOTING = {"fault": 1, "fault_at": 1, "derive": 1, "report": 1, "refuse": 1, "Oddity": 0}
 
@@ -64,7 +64,8 @@ def _piece(part: ast.expr) -> str:
 def asserted() -> set[str]:
     """Every text in the tests of documents; what is filled in stands as an x."""
     found = set()
-    for path in Path(__file__).parent.rglob("*.py"):
+    folders = (Path(__file__).parent, Path(__file__).parents[1] / "edits")
+    for path in sorted(path for folder in folders for path in folder.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 found.add(node.value)

@@ -7,6 +7,7 @@ from tests.documents.cases import (
     book_limits,
     book_names,
     book_numbers,
+    book_rules,
     book_tables,
     design_forms,
     design_keys,
@@ -29,6 +30,7 @@ BOOK_CASES = (
     *book_names.CASES,
     *book_limits.CASES,
     *book_numbers.CASES,
+    *book_rules.CASES,
 )
 
 

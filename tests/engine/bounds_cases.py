@@ -280,6 +280,14 @@ def largest_share(way: Way, nudge: Nudge, sense: str) -> Sketch:  # noqa: ARG001
     return sketched._replace(book=book)
 
 
+def share_of_some(way: Way, nudge: Nudge, sense: str) -> Sketch:  # noqa: ARG001 - one signature
+    """0.75 of 1 in all."""
+    index = (0.749999, 0.75, 0.750001)[nudge.value]
+    runs = [run("outdoor", "J1", "7 m"), run("J1", "A0", "1 m"), run("J1", "X", "1 m")]
+    sketched = indexed([index], runs, "75 %", more=[unit("X", 0.25)])
+    return sketched._replace(variant={"where": {"model": [f"unit {index}"]}})
+
+
 INDEX_CASES = (
     Case(M.FITTING_INDEX, through_fitting, (TEN, THREE)),
     Case(M.HEADER_PORT_INDEX, through_port, (TEN, THREE)),
@@ -287,4 +295,5 @@ INDEX_CASES = (
     Case(M.CONNECTION_RATIO, connected, (TEN, THREE)),
     Case(M.SMALLEST_INDEX, smallest, (THREE,), (MIN,)),
     Case(M.LARGEST_INDEX_SHARE, largest_share, (THREE,), (MAX,)),
+    Case(M.INDEX_SHARE, share_of_some, (THREE,)),
 )

@@ -19,7 +19,8 @@ from linewright.units import Amount, Dimension
 
 GUIDE = (Path(__file__).parents[2] / "docs" / "books.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```yaml\n(.*?)^```", GUIDE, flags=re.MULTILINE | re.DOTALL)
-WALK = [block for block in BLOCKS if not block.startswith("# instead")]
+MORE = [block for block in BLOCKS if block.startswith("# more")]
+WALK = [block for block in BLOCKS if not block.startswith(("# instead", "# more"))]
 VARIANTS = [block for block in BLOCKS if block.startswith("# instead")]
 #: Roles of a heat-recovery family, and dimensions, which are no words of a file.
 SET_ASIDE = (Role, Dimension)
@@ -30,6 +31,12 @@ def test_the_blocks_of_the_walk_are_one_sound_book() -> None:
     book = book_from_text("\n".join(WALK), "walk.book.yaml").compiled.book
     assert book.id == "walk"
     assert len(book.limits) == 11
+
+
+def test_what_stands_beyond_the_tables_fits_into_the_walk() -> None:
+    book = book_from_text("\n".join((*WALK, *MORE)), "walk.book.yaml").compiled.book
+    assert len(book.options) == 1
+    assert len(book.requirements) == 4
 
 
 def test_every_section_after_the_identity_has_a_block_of_its_own() -> None:

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from linewright.book.compiled import compile_book
 from linewright.book.schema import Book, Document, IndexUnit, IndoorTables, Kind, Origin, OutdoorTables, Status
-from linewright.model.design import ROOT, Design, Room, Run, System, Unit
+from linewright.model.design import ROOT, Block, Design, Room, Run, System, Unit
 from linewright.model.values import Role
 from tests.oracle import generate_book as parts
 from tests.oracle.generate_bounds import tighten
@@ -98,10 +98,20 @@ def _half(dice: Dice, name: str) -> tuple[System, Book]:
         units=tuple(_unit(grown, unit, unit_model[unit].model) for unit in grown.units),
         runs=_overridden(dice, grown, ladders),
         fittings=tuple(grown.fittings),
+        block=_block(dice, total=float(total) * watts) if dice.maybe(0.3) else None,
         declared=dice.some(DECLARED, 0),
         forbidden_actions=tuple(a.id for a in actions if a.when is None and dice.maybe(0.1)),
     )
     return system, book
+
+
+def _block(dice: Dice, *, total: float) -> Block:
+    """A coincident load, mostly below what the units are rated at."""
+    shares = (0.3, 0.6, 0.9, 1.0, 1.2)
+    return Block(
+        cooling_w=round(total * dice.pick(shares), -2) if dice.maybe(0.9) else None,
+        heating_w=round(total * dice.pick(shares), -2) if dice.maybe(0.9) else None,
+    )
 
 
 def _reach(grown: Grown) -> float:
@@ -116,7 +126,7 @@ def _reach(grown: Grown) -> float:
 def _unit(grown: Grown, unit: str, model: str) -> Unit:
     dice = grown.dice
     room = f"room {dice.between(1, max(1, len(grown.units) * 3 // 4))}" if dice.maybe(0.95) else ""
-    level = float(grown.level[unit]) if dice.maybe(0.97) else None
+    level = float(grown.level[unit]) if not dice.lacking(0.03) else None
     return Unit(id=unit, model=model, room=room, elevation_m=level)
 
 
@@ -146,7 +156,7 @@ def _rooms(dice: Dice, systems: tuple[System, ...], books: Mapping[str, Book]) -
         ]
 
         def load(rated: float) -> float | None:
-            return round(rated * dice.factor(50, 115) / 10) * 10.0 if dice.maybe(0.97) else None
+            return round(rated * dice.factor(50, 115) / 10) * 10.0 if not dice.lacking(0.03) else None
 
         rooms.append(
             Room(

@@ -250,7 +250,7 @@ def _allowances(dice: Dice, ladders: Ladders) -> dict[str, float | Mapping[float
 
 def _by_tube(dice: Dice, ladders: Ladders) -> dict[float, float]:
     steps = sorted({step for line in ladders.steps.values() for step in line})
-    return {dice.tube_m(step): dice.length_m(0, 2) for step in steps if not dice.maybe(0.01)}
+    return {dice.tube_m(step): dice.length_m(0, 2) for step in steps if not dice.lacking(0.01)}
 
 
 def charge_of(
@@ -263,12 +263,14 @@ def charge_of(
     ratio: float,
 ) -> Charge:
     def by_tube(role: Role) -> dict[float, float]:
-        listed = [step for step in ladders.steps[role] if not dice.maybe(0.01)]
+        listed = [step for step in ladders.steps[role] if not dice.lacking(0.01)]
         return {dice.tube_m(step): dice.per_length() for step in listed}
 
     key = group.id or group.modules[0]
-    each = {module.model: dice.mass_kg(0, 1) for module in modules if not dice.maybe(0.03)}
-    named = {name: dice.mass_kg(0, 1) for name in dice.some([*(m.model for m in models), *{m.kind for m in models}])}
+    each = {module.model: dice.mass_kg(0, 1) for module in modules if not dice.lacking(0.03)}
+    named = {
+        name: dice.mass_kg(0, 1) for name in dice.some([*(m.model for m in models), *sorted({m.kind for m in models})])
+    }
     return Charge(
         liquid=by_tube(Role.LIQUID) if dice.maybe(0.95) else {},
         gas=by_tube(Role.GAS) if dice.maybe(0.3) else {},

@@ -116,6 +116,7 @@ def _condition(dice: Dice, facts: Facts, sizes: Sizes, condition: Condition) -> 
     for side in ("over", "at_least", "under", "at_most"):
         amount = getattr(condition, side)
         if amount is not None:
+            assert condition.measure is not None
             assert amount.dimension is FACTS[condition.measure].dimension
             moved: dict[str, Any] = {side: _moved(dice, amount, value)}
             return replace(condition, **moved)

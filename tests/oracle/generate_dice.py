@@ -28,9 +28,14 @@ class Dice:
     metric: bool = True
     mixed: bool = False
     grain: Decimal = field(default=Decimal("0.1"))
+    lacks: float = 1.0
 
     def maybe(self, chance: float) -> bool:
         return self.rng.random() < chance
+
+    def lacking(self, chance: float) -> bool:
+        """Whether something is not stated, which is so more often in some cases than in others."""
+        return self.rng.random() < chance * self.lacks
 
     def pick(self, items: Sequence[T]) -> T:
         return self.rng.choice(items)
@@ -78,7 +83,13 @@ def new_dice(seed: int) -> Dice:
     rng = Random(seed)  # noqa: S311 - random cases, no secrets
     metric = rng.random() < 0.6
     grains = ("1", "0.5", "0.1", "0.01") if metric else ("1", "0.5", "0.25", "0.1")
-    return Dice(rng=rng, metric=metric, mixed=rng.random() < 0.2, grain=Decimal(rng.choice(grains)))
+    return Dice(
+        rng=rng,
+        metric=metric,
+        mixed=rng.random() < 0.2,
+        grain=Decimal(rng.choice(grains)),
+        lacks=rng.choice((0.0, 0.0, 1.0, 1.0, 8.0)),
+    )
 
 
 def amount(value: float, dimension: Dimension) -> Amount:

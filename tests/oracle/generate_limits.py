@@ -33,7 +33,7 @@ from tests.oracle.generate_dice import Dice, amount, edges_of
 
 M = MeasureName
 LEAST = (M.JOINT_SPACING, M.STRAIGHT_BEFORE, M.STRAIGHT_AFTER, M.SMALLEST_INDEX)
-FILTERED = tuple(name for name, facts in FACTS.items() if facts.over is Over.UNITS and name is not M.FITTING_COUNT)
+FILTERED = tuple(name for name, facts in FACTS.items() if facts.over is Over.UNITS)
 TYPICAL = {
     Dimension.LENGTH: (2, 60),
     Dimension.NUMBER: (0, 30),
@@ -58,7 +58,7 @@ def variant(dice: Dice, name: MeasureName, names: Names) -> dict[str, Any]:
     keys: dict[str, Any] = {}
     if name in VARIANTS:
         keys |= VARIANTS[name](dice)
-    if name in FILTERED and dice.maybe(0.25):
+    if name in FILTERED and not keys.get("in_all") and dice.maybe(0.25):
         keys["where"] = _where(dice, names)
     return keys
 
@@ -71,7 +71,8 @@ def _where(dice: Dice, names: Names) -> Where:
         {"below": dice.pick(tuple(Below))},
         {"outdoor": dice.pick(tuple(Side))},
     ]
-    return Where(**dice.pick(filters))
+    kept = dice.some(filters)[: dice.pick((1, 1, 1, 2))]
+    return Where(**{key: value for one in kept for key, value in one.items()})
 
 
 def _lengths(dice: Dice) -> dict[str, Any]:
@@ -93,6 +94,12 @@ def _farthest_equivalent(dice: Dice) -> dict[str, Any]:
     return {**_origin(dice), "upsized_main": upsized_main(dice) if dice.maybe(0.4) else None}
 
 
+def _difference(dice: Dice) -> dict[str, Any]:
+    keys = {**_lengths(dice), **_origin(dice)}
+    factored = keys["lengths"] is Lengths.EQUIVALENT and dice.maybe(0.4)
+    return {**keys, "upsized_main": upsized_main(dice) if factored else None}
+
+
 def _after_first(dice: Dice) -> dict[str, Any]:
     return {**_lengths(dice), "first_branch_allowance": dice.pick(tuple(InOut))}
 
@@ -107,16 +114,23 @@ def _total(dice: Dice) -> dict[str, Any]:
     }
 
 
+#: What rooms ask for at one time is no matter of one system alone.
+COUNTED = (CountBy.INDEX, CountBy.INDEX, CountBy.COOLING, CountBy.HEATING)
 VARIANTS: dict[MeasureName, Callable[[Dice], dict[str, Any]]] = {
     M.FARTHEST_ACTUAL: _origin,
     M.FARTHEST_EQUIVALENT: _farthest_equivalent,
     M.AFTER_FIRST_BRANCH: _after_first,
     M.LAST_JOINT_TO_UNIT: _lengths,
-    M.NEAREST_FARTHEST_DIFFERENCE: lambda dice: {**_lengths(dice), **_origin(dice)},
+    M.NEAREST_FARTHEST_DIFFERENCE: _difference,
     M.MAIN_LENGTH: _lengths,
+    M.JOINT_SPACING: _lengths,
+    M.MODULE_PIPE: _lengths,
+    M.MODULE_PIPE_DIFFERENCE: _lengths,
     M.TOTAL_LENGTH: _total,
     M.FITTING_COUNT: lambda dice: {"in_all": dice.maybe(0.5)},
-    M.CONNECTION_RATIO: lambda dice: {"count_by": dice.pick((CountBy.INDEX, *CountBy))},
+    M.CONNECTION_RATIO: lambda dice: {
+        "count_by": dice.pick((CountBy.INDEX, CountBy.INDEX, CountBy.COOLING, CountBy.HEATING))
+    },
 }
 
 
@@ -139,6 +153,7 @@ def condition(dice: Dice, names: Names, name: MeasureName | None = None) -> Cond
 def mandatory(dice: Dice, names: Names, action: SizeAction) -> SizeAction:
     """With a condition; one that is not on units cannot say which of them are far, so it takes all."""
     when = condition(dice, names)
+    assert when.measure is not None
     paths = action.paths if FACTS[when.measure].over is Over.UNITS else Paths.ALL
     return replace(action, when=when, paths=paths)
 

@@ -14,7 +14,7 @@ from tests.oracle.naive_numbers import exact
 
 def outdoor_side(dice: Dice, grown: Grown, models: tuple[str, ...], *, ladders: Ladders) -> Outdoor:
     root = grown.level[ROOT]
-    level = float(root) if dice.maybe(0.95) else None
+    level = float(root) if not dice.lacking(0.05) else None
     if len(models) == 1:
         return Outdoor(modules=(Module(model=models[0]),), elevation_m=level)
     order = list(models)
@@ -50,7 +50,7 @@ def _pipe(dice: Dice, near: str, far: str, *, ladders: Ladders, rises: float) ->
     return Run(
         from_=near,
         to=far,
-        length_m=length if not dice.maybe(0.02) else None,
+        length_m=length if not dice.lacking(0.02) else None,
         rise_m=float(rise) if dice.maybe(rises) else None,
         bends=dice.between(0, 2),
         override=override if dice.maybe(0.1) else {},

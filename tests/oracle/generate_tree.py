@@ -58,7 +58,7 @@ def _extend(grown: Grown, near: str, units: list[str]) -> None:
     arms = dice.between(2, min(6, len(units))) if header else 2 + (len(units) > 2 and dice.maybe(0.06))
     if header or dice.maybe(0.2):
         _say(grown, node, NodeKind.HEADER if header else NodeKind.JOINT)
-    elif dice.maybe(0.3):
+    elif dice.maybe(0.3) or not dice.lacks:
         _say(grown, node, None)
     for part in _split(dice, units, arms):
         _extend(grown, node, part)
@@ -82,7 +82,7 @@ def _run(grown: Grown, near: str, far: str) -> str:
         Run(
             from_=near,
             to=far,
-            length_m=length if not dice.maybe(0.02) else None,
+            length_m=length if not dice.lacking(0.02) else None,
             rise_m=float(climb) if dice.maybe(0.3) else None,
             bends=dice.pick((0, 0, 1, 2, 4)),
             items=tuple(Item(kind=dice.pick(ITEMS), count=dice.between(1, 2)) for _ in range(dice.maybe(0.15))),
@@ -99,7 +99,7 @@ def _say(grown: Grown, node: str, kind: NodeKind | None) -> None:
             id=node,
             kind=kind,
             elevation_m=float(grown.level[node]) if dice.maybe(0.4) else None,
-            straight_before_m=dice.length_m(0, 2) if dice.maybe(0.7) else None,
-            straight_after_m=dice.length_m(0, 2) if dice.maybe(0.7) else None,
+            straight_before_m=dice.length_m(0, 2) if not dice.lacking(0.3) else None,
+            straight_after_m=dice.length_m(0, 2) if not dice.lacking(0.3) else None,
         )
     )

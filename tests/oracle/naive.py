@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Context, Decimal, localcontext
+from typing import NamedTuple
 
 from linewright.book.schema import Book, FittingBy, FittingRow
 from linewright.model.design import Design, Room, System
@@ -33,6 +34,8 @@ class SystemAnswer:
     modes: dict[str, Mode]
     equivalents: dict[str, Known]
     fittings: dict[str, str]
+    needs: dict[tuple[str, str], Decimal | None] = field(default_factory=dict)
+    block: dict[str, Decimal | None] = field(default_factory=dict)
     coincident: dict[tuple[str, str], Decimal | None] = field(default_factory=dict)
 
     def delivered(self, unit: str, mode: str) -> Decimal | None:
@@ -42,20 +45,30 @@ class SystemAnswer:
         return (found.sensible if mode == "sensible" else found.delivered)[unit]
 
 
+class RoomAnswer(NamedTuple):
+    """What a room gets at full demand [W] and whether that is enough."""
+
+    standing: str
+    delivered: Decimal | None
+
+
 @dataclass
 class Answer:
     """Systems by id, and what each room gets of what it needs [W]."""
 
     systems: dict[str, SystemAnswer]
-    rooms: dict[tuple[str, str], str]
+    rooms: dict[tuple[str, str], RoomAnswer]
 
 
 def answer(design: Design, books: Mapping[str, Book]) -> Answer:
     with localcontext(Context(prec=PRECISION)):
         systems = {system.id: _system(design, system, books[system.book]) for system in design.systems}
-        for one in systems.values():
-            for mode in one.modes:
-                _coincide(one, mode, needs=needs_of(design, list(systems.values()), mode))
+        for mode in MODES:
+            needs = needs_of(design, list(systems.values()), mode)
+            for one in systems.values():
+                one.needs |= {(unit, mode): needs.get((one.facts.system.id, unit)) for unit in one.facts.unit}
+                if mode in one.modes:
+                    _coincide(one, mode, needs=needs)
         return Answer(systems, _rooms(design, list(systems.values())))
 
 
@@ -127,10 +140,7 @@ def needs_of(design: Design, systems: list[SystemAnswer], mode: str) -> dict[tup
     needs: dict[tuple[str, str], Decimal | None] = {}
     for room in design.rooms:
         units = _units_in(room.id, systems)
-        ratings = {
-            (one.facts.system.id, unit): one.modes[mode].rating[unit] if mode in one.modes else _rated(one, unit, mode)
-            for one, unit in units
-        }
+        ratings = {(one.facts.system.id, unit): _rating(one, unit, mode) for one, unit in units}
         known = [rating for rating in ratings.values() if rating is not None]
         load = _load(room, mode)
         if len(ratings) == 1:
@@ -140,6 +150,13 @@ def needs_of(design: Design, systems: list[SystemAnswer], mode: str) -> dict[tup
             whole = len(known) == len(ratings) and load is not None and rating is not None
             needs[key] = load * rating / sum(known, ZERO) if whole else None  # type: ignore[operator]
     return needs
+
+
+def _rating(one: SystemAnswer, unit: str, mode: str) -> Decimal | None:
+    found = one.modes.get("heating" if mode == "heating" else "cooling")
+    if found is None:
+        return _rated(one, unit, mode)
+    return (found.sensible_rating if mode == "sensible" else found.rating)[unit]
 
 
 def _rated(one: SystemAnswer, unit: str, mode: str) -> Decimal:
@@ -156,11 +173,14 @@ def _coincide(one: SystemAnswer, mode: str, *, needs: Mapping[tuple[str, str], D
     found, system = one.modes[mode], one.facts.system
     own = {unit: needs.get((system.id, unit), ZERO) for unit in one.facts.unit}
     known = [need for need in own.values() if need is not None]
+    block = None if system.block is None else getattr(system.block, f"{mode}_w")
+    all_needs = sum(known, ZERO) if len(known) == len(own) else None
+    housed = any(unit.room for unit in system.units)
+    one.block[mode] = (all_needs if housed else None) if block is None else exact(block)
     ratings = {unit: rating for unit, rating in found.rating.items() if rating is not None}
     if len(known) < len(own) or len(ratings) < len(own) or found.capacity is None or None in found.unit_length.values():
         one.coincident = {**one.coincident, **{(unit, mode): None for unit in own}}
         return
-    block = None if system.block is None else getattr(system.block, f"{mode}_w")
     share = exact(block) / sum(known, ZERO) if block is not None and sum(known, ZERO) else ONE
     factors = {unit: found.unit_length.get(unit, ONE) or ZERO for unit in own}
     caps = {unit: min(ratings[unit], (need or ZERO) * share) / factors[unit] for unit, need in own.items()}
@@ -180,16 +200,17 @@ def share_out(capacity: Decimal, weights: Mapping[str, Decimal], caps: Mapping[s
         given.update(capped)
 
 
-def _rooms(design: Design, systems: list[SystemAnswer]) -> dict[tuple[str, str], str]:
-    """Standing of each room and mode at full demand."""
-    standings = {}
-    for room in design.rooms:
-        for mode in MODES:
-            delivered = [one.delivered(unit, mode) for one, unit in _units_in(room.id, systems)]
-            known = [watts for watts in delivered if watts is not None]
-            load = _load(room, mode)
-            if load is None or len(known) < len(delivered):
-                standings[room.id, mode] = "unjudged"
-            else:
-                standings[room.id, mode] = "over" if over(load, sum(known, ZERO)) else "within"
-    return standings
+def _rooms(design: Design, systems: list[SystemAnswer]) -> dict[tuple[str, str], RoomAnswer]:
+    """Each room and mode at full demand."""
+    return {(room.id, mode): _room(room, mode, systems) for room in design.rooms for mode in MODES}
+
+
+def _room(room: Room, mode: str, systems: list[SystemAnswer]) -> RoomAnswer:
+    delivered = [one.delivered(unit, mode) for one, unit in _units_in(room.id, systems)]
+    known = [watts for watts in delivered if watts is not None]
+    if len(known) < len(delivered):
+        return RoomAnswer("unjudged", None)
+    load, got = _load(room, mode), sum(known, ZERO)
+    if load is None:
+        return RoomAnswer("unjudged", got)
+    return RoomAnswer("over" if over(load, got) else "within", got)

@@ -60,6 +60,7 @@ def overs(facts: Facts, sizes: Sizes, verdicts: list[Verdict]) -> tuple[int, int
 
 def is_due(facts: Facts, base: Sizes, action: SizeAction) -> bool:
     assert action.when is not None
+    assert action.when.measure is not None
     return holds(facts, base, action.when) is True
 
 
@@ -119,6 +120,7 @@ def _reach(facts: Facts, unit: str) -> Decimal:
 
 def _far_by_condition(facts: Facts, base: Sizes, action: SizeAction) -> set[str]:
     assert action.when is not None
+    assert action.when.measure is not None
     if FACTS[action.when.measure].over is not Over.UNITS:
         return set()
     items = measure(facts, base, action.when).items

@@ -47,6 +47,24 @@ class Mode:
     sensible: dict[str, Decimal | None] = field(default_factory=dict)
     capacity: Decimal | None = None
 
+    @property
+    def whole_capacity(self) -> Decimal | None:
+        """The system's capacity; with a length factor for each unit the mean of what they leave, by rating.
+
+        A unit outside its own table leaves it unknown, as does any other table.
+        """
+        if self.capacity is None or None in self.rating.values():
+            return None
+        if not self.unit_length:
+            return self.capacity
+        left, ratings = ZERO, ZERO
+        for unit, rating in self.rating.items():
+            factor = self.unit_length[unit]
+            if factor is None or rating is None:
+                return None
+            left, ratings = left + factor * rating, ratings + rating
+        return self.capacity * left / ratings
+
 
 def modes_of(facts: Facts, sizes: Sizes) -> dict[str, Mode]:
     """Each mode that has both a table in the book and conditions at the site."""

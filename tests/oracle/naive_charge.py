@@ -59,18 +59,16 @@ def is_over_cap(facts: Facts, charge: Charge) -> bool:
 
 def _finish(facts: Facts, charge: Charge) -> None:
     rules = facts.book.charge
+    each_term = rules.round is not None and rules.round.at is RoundAt.TERM
+    if each_term:
+        charge.terms = {name: None if kg is None else _rounded(kg, rules.round) for name, kg in charge.terms.items()}
     known = [kg for kg in charge.terms.values() if kg is not None]
     if len(known) < len(charge.terms):
         return
-    rounding = rules.round
-    each_term = rounding is not None and rounding.at is RoundAt.TERM
-    parts = [_rounded(kg, rounding) for kg in known] if each_term else known
-    if each_term:
-        charge.terms = dict(zip(charge.terms, parts, strict=True))
-    charge.unrounded = sum(parts, ZERO) * (exact(rules.multiplier) if rules.multiplier is not None else ONE)
+    charge.unrounded = sum(known, ZERO) * (exact(rules.multiplier) if rules.multiplier is not None else ONE)
     if rules.min_kg is not None:
         charge.unrounded = max(charge.unrounded, exact(rules.min_kg))
-    charge.additional = charge.unrounded if each_term else _rounded(charge.unrounded, rounding)
+    charge.additional = charge.unrounded if each_term else _rounded(charge.unrounded, rules.round)
 
 
 def _rounded(kg: Decimal, rounding: Rounding | None) -> Decimal:
@@ -97,6 +95,8 @@ def _lines(facts: Facts, sizes: Sizes, charge: Charge, *, role: Role, table: Map
     if not table:
         return
     for od, length in _pieces(facts, sizes, role):
+        if length is not None and not length:
+            continue
         key = next((size for size in table if od is not None and same_tube(exact(size), od)), None)
         name = f"{role} {float(key):.5f}" if key is not None else f"{role} unlisted"
         if length is None or key is None or charge.terms.get(name, ZERO) is None:

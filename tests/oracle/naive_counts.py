@@ -19,17 +19,6 @@ from tests.oracle.naive_tree import Facts
 M = MeasureName
 
 
-def _spacing(facts: Facts, _sizes: Sizes, _use: MeasureUse, _sense: Sense) -> Measured:
-    """From each branch fitting to the next one outward, named by the outer one."""
-    items: dict[str, Known | None] = {}
-    for branch in facts.branches():
-        before = facts.branches_on(branch)[:-1]
-        if before:
-            beyond = [run for run in facts.way(branch) if run not in facts.way(before[-1])]
-            items[branch] = total([actual(facts.run[run]) for run in beyond])
-    return smallest(items)
-
-
 def _straight(facts: Facts, _sizes: Sizes, use: MeasureUse, _sense: Sense) -> Measured:
     stated = {fitting.id: fitting for fitting in facts.system.fittings}
     items: dict[str, Known | None] = {}
@@ -102,6 +91,11 @@ def rated(facts: Facts, mode: str) -> Decimal:
     return sum((exact(m.cooling_w if mode == "cooling" else m.heating_w) for m in modules), ZERO)
 
 
+def _index_share(facts: Facts, _sizes: Sizes, use: MeasureUse, _sense: Sense) -> Measured:
+    kept = sum((exact(facts.model(unit).index) for unit in kept_units(facts, use)), ZERO)
+    return single(kept / facts.indoor_index())
+
+
 def _smallest_index(facts: Facts, _sizes: Sizes, use: MeasureUse, _sense: Sense) -> Measured:
     return smallest({unit: Known(exact(facts.model(unit).index)) for unit in kept_units(facts, use)})
 
@@ -122,13 +116,12 @@ def _total(facts: Facts, sizes: Sizes, _use: MeasureUse, _sense: Sense) -> Measu
 def _per_length(facts: Facts, sizes: Sizes, _use: MeasureUse, _sense: Sense) -> Measured:
     charge = charge_of(facts, sizes).additional
     length = total([NOTHING, *(actual(run) for run in facts.run.values())])
-    if length.whole and not length.value:
-        return NOT_APPLICABLE
-    return single(charge / length.value if charge is not None and length.whole and length.value else None)
+    if charge is None or not length.whole:
+        return single(None)
+    return single(charge / length.value) if length.value else NOT_APPLICABLE
 
 
 COUNTS: dict[MeasureName, Callable[[Facts, Sizes, MeasureUse, Sense], Measured]] = {
-    M.JOINT_SPACING: _spacing,
     M.STRAIGHT_BEFORE: _straight,
     M.STRAIGHT_AFTER: _straight,
     M.FITTING_INDEX: _fitting_index,
@@ -138,6 +131,7 @@ COUNTS: dict[MeasureName, Callable[[Facts, Sizes, MeasureUse, Sense], Measured]]
     M.HEADER_DEPTH: _header_depth,
     M.INDOOR_COUNT: _indoor_count,
     M.CONNECTION_RATIO: _ratio,
+    M.INDEX_SHARE: _index_share,
     M.SMALLEST_INDEX: _smallest_index,
     M.LARGEST_INDEX_SHARE: _largest_share,
     M.ADDITIONAL_CHARGE: _additional,

@@ -14,6 +14,7 @@ from tests.oracle.naive_series import Measured, Sense
 from tests.oracle.naive_sizes import Sizes
 from tests.oracle.naive_tree import Facts
 
+SUMS = (MeasureName.MAIN_LENGTH, MeasureName.TOTAL_LENGTH)
 CHARGES = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH)
 
 
@@ -27,10 +28,28 @@ class Verdict:
     measured: Measured
     plain: Decimal | None = None
     shown: Decimal | None = None
+    is_relaxed: bool = False
+
+    @property
+    def left(self) -> Decimal | None:
+        """What the plain bound leaves for what is missing: less the largest of the lower bounds that lack it."""
+        value, items = self.measured.value, self.measured.items.values()
+        if self.standing != "unjudged" or self.sense is Sense.MIN or value is None or value.whole or self.plain is None:
+            return None
+        if exceeds(self.measured, self.plain, self.sense) is True:
+            return None
+        lacking = [item.value for item in items if item is not None and not item.whole]
+        return self.plain - (max(lacking) if lacking and self.measure not in SUMS else value.value)
 
     @property
     def margin(self) -> Decimal | None:
         if self.measured.value is None or self.shown is None:
+            return None
+        if (
+            self.sense is Sense.MIN
+            and self.plain is not None
+            and exceeds(self.measured, self.plain, self.sense) is None
+        ):
             return None
         left = self.shown - self.measured.value.value
         return left if self.sense is Sense.MAX else -left
@@ -76,7 +95,7 @@ def _relax(facts: Facts, sizes: Sizes, limit: Limit, *, verdict: Verdict, chosen
         needs = _all([need_holds(facts, sizes, need, chosen=chosen) for need in relaxed.needs])
         beyond = exceeds(verdict.measured, bound, verdict.sense)
         if needs is True:
-            verdict.shown = bound
+            verdict.shown, verdict.is_relaxed = bound, True
         if needs is True and beyond is False:
             verdict.standing = "on conditions"
             return
@@ -151,27 +170,36 @@ def holds(facts: Facts, sizes: Sizes, condition: Condition) -> bool | None:
     measured = measure(facts, sizes, condition)
     if not measured.applicable:
         return False
-    low = None if measured.low is None else Known(measured.low, whole=False)
-    return satisfies(measured.value or low, condition)
+    return between(measured.low, measured.high, condition)
 
 
 def satisfies(value: Known | None, condition: Condition) -> bool | None:
     """Whether a number meets a condition; `None` where it is not known well enough to say."""
     if value is None:
         return None
-    if condition.over is not None:
-        return _when_large(over(value.value, exact(condition.over.value)), value)
-    if condition.at_least is not None:
-        return _when_large(not over(exact(condition.at_least.value), value.value), value)
-    if condition.under is not None:
-        return _when_small(over(exact(condition.under.value), value.value), value)
-    assert condition.at_most is not None
-    return _when_small(not over(value.value, exact(condition.at_most.value)), value)
+    return between(value.value, value.value if value.whole else None, condition)
 
 
-def _when_large(met: bool, value: Known) -> bool | None:  # noqa: FBT001
-    return met if met or value.whole else None
+def between(low: Decimal | None, high: Decimal | None, condition: Condition) -> bool | None:
+    """Whether a number from `low` to `high` meets a condition; an end that is not known may be anywhere."""
+    for amount, turned in ((condition.over, False), (condition.at_most, True)):
+        if amount is not None:
+            met = _exceeds(low, high, exact(amount.value))
+            return met if met is None else met is not turned
+    for amount, turned in ((condition.under, False), (condition.at_least, True)):
+        if amount is not None:
+            met = _falls_short(low, high, exact(amount.value))
+            return met if met is None else met is not turned
+    return None
 
 
-def _when_small(met: bool, value: Known) -> bool | None:  # noqa: FBT001
-    return met if not met or value.whole else None
+def _exceeds(low: Decimal | None, high: Decimal | None, bound: Decimal) -> bool | None:
+    if low is not None and over(low, bound):
+        return True
+    return False if high is not None and not over(high, bound) else None
+
+
+def _falls_short(low: Decimal | None, high: Decimal | None, bound: Decimal) -> bool | None:
+    if high is not None and over(bound, high):
+        return True
+    return False if low is not None and not over(bound, low) else None

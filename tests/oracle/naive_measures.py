@@ -20,7 +20,7 @@ from tests.oracle.naive_lengths import (
     reach,
 )
 from tests.oracle.naive_levels import LEVELS, is_doubtful, kept_units
-from tests.oracle.naive_modules import MODULES
+from tests.oracle.naive_modules import MODULES, pipes_to_modules
 from tests.oracle.naive_numbers import Known, total
 from tests.oracle.naive_series import (
     NOT_APPLICABLE,
@@ -52,7 +52,7 @@ BOXES = (
     M.BOX_COUNT,
 )
 #: Made of a whole series, not one item of it.
-WHOLE = (M.NEAREST_FARTHEST_DIFFERENCE, M.MAIN_LENGTH, M.TOTAL_LENGTH)
+WHOLE = (M.NEAREST_FARTHEST_DIFFERENCE, M.MODULE_PIPE_DIFFERENCE, M.MAIN_LENGTH, M.TOTAL_LENGTH)
 By = Callable[[Facts, Sizes, MeasureUse, Role], Items | None]
 
 
@@ -82,7 +82,8 @@ def _of_lines(facts: Facts, sizes: Sizes, use: MeasureUse, *, sense: Sense) -> M
     if len(of_lines) < len(series):
         return NOT_APPLICABLE
     if use.measure not in WHOLE:
-        return by_sense(longer_items(of_lines), sense)
+        spacing = use.measure is M.JOINT_SPACING
+        return by_sense(longer_items(of_lines), Sense.MIN if spacing else sense)
     results = [_aggregate(use.measure, items) for items in of_lines]
     return results[0] if len(results) == 1 else longer(results[0], results[1])
 
@@ -90,7 +91,7 @@ def _of_lines(facts: Facts, sizes: Sizes, use: MeasureUse, *, sense: Sense) -> M
 def _aggregate(name: MeasureName, items: Items) -> Measured:
     if name is M.NEAREST_FARTHEST_DIFFERENCE:
         return spread(items) if len(items) > 1 else NOT_APPLICABLE
-    return summed(items)
+    return spread(items) if name is M.MODULE_PIPE_DIFFERENCE else summed(items)
 
 
 def _lengths(use: MeasureUse) -> Lengths:
@@ -151,6 +152,21 @@ def _main_length(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Ite
     return {run: length_of(facts, sizes, run, lengths=_lengths(use), line=line) for run in facts.main()}
 
 
+def _spacing(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
+    """From each branch fitting to the next one outward, named by the outer one."""
+    items: dict[str, Known | None] = {}
+    for branch in facts.branches():
+        before = facts.branches_on(branch)[:-1]
+        if before:
+            beyond = [run for run in facts.way(branch) if run not in facts.way(before[-1])]
+            items[branch] = total([length_of(facts, sizes, run, lengths=_lengths(use), line=line) for run in beyond])
+    return items
+
+
+def _to_modules(facts: Facts, _sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
+    return pipes_to_modules(facts, lengths=_lengths(use), line=line)
+
+
 def _total_length(facts: Facts, sizes: Sizes, use: MeasureUse, line: Role) -> Items | None:
     beyond = sorted(facts.run)
     if origin_of(facts, use) is Origin.FIRST_BRANCH and facts.first_branch() is not None:
@@ -176,5 +192,8 @@ LENGTHS: dict[MeasureName, By] = {
     M.AFTER_FIRST_BRANCH: _after_first,
     M.LAST_JOINT_TO_UNIT: _last_joint,
     M.MAIN_LENGTH: _main_length,
+    M.JOINT_SPACING: _spacing,
+    M.MODULE_PIPE: _to_modules,
+    M.MODULE_PIPE_DIFFERENCE: _to_modules,
     M.TOTAL_LENGTH: _total_length,
 }

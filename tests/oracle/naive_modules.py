@@ -18,22 +18,14 @@ from tests.oracle.naive_tree import Facts
 M = MeasureName
 
 
-def _pipes(facts: Facts) -> Items:
-    """Length to each module; none where its pipe is not stated."""
+def pipes_to_modules(facts: Facts, *, lengths: Lengths, line: Role) -> Items | None:
+    """Length to each module, none where its pipe is not stated; nothing with one module."""
+    if not _several(facts):
+        return None
     return {
-        module: module_length(facts, module, lengths=Lengths.ACTUAL, line=Role.GAS)
-        if module_way(facts, module) is not None
-        else None
+        module: module_length(facts, module, lengths=lengths, line=line) if module_way(facts, module) else None
         for module in module_ids(facts)
     }
-
-
-def _pipe(facts: Facts, sense: Sense) -> Measured:
-    return by_sense(_pipes(facts), sense) if _several(facts) else NOT_APPLICABLE
-
-
-def _difference(facts: Facts, _sense: Sense) -> Measured:
-    return spread(_pipes(facts)) if _several(facts) else NOT_APPLICABLE
 
 
 def _rise(facts: Facts, sense: Sense) -> Measured:
@@ -52,9 +44,9 @@ def _between(facts: Facts, _sense: Sense) -> Measured:
 
 def _order(facts: Facts, _sense: Sense) -> Measured:
     """How many modules are larger than the one before, going outward along the module pipes."""
-    if not _several(facts):
+    pipes = pipes_to_modules(facts, lengths=Lengths.ACTUAL, line=Role.GAS)
+    if pipes is None:
         return NOT_APPLICABLE
-    pipes = _pipes(facts)
     if any(pipe is None or not pipe.whole for pipe in pipes.values()):
         return single(None)
     order: list[tuple[Decimal, int]] = sorted(
@@ -71,8 +63,6 @@ def _several(facts: Facts) -> bool:
 
 
 MODULES: dict[MeasureName, Callable[[Facts, Sense], Measured]] = {
-    M.MODULE_PIPE: _pipe,
-    M.MODULE_PIPE_DIFFERENCE: _difference,
     M.MODULE_PIPE_RISE: _rise,
     M.LEVEL_BETWEEN_MODULES: _between,
     M.MODULE_ORDER: _order,

@@ -23,7 +23,7 @@ class Sense(Enum):
 class Measured:
     """What a measure comes to, between `low` and `high`; `None` is not known at all.
 
-    A value that is not whole is a lower bound.
+    A value that is not whole is a lower bound. With a tie the items of either line may be shown.
     """
 
     value: Known | None = None
@@ -32,6 +32,7 @@ class Measured:
     governs: tuple[str, ...] = ()
     items: Items = field(default_factory=dict)
     applicable: bool = True
+    tie: bool = False
 
 
 NOT_APPLICABLE = Measured(applicable=False)
@@ -115,18 +116,15 @@ def longer_items(of_lines: Sequence[Items]) -> Items:
 
 
 def longer(first: Measured, second: Measured) -> Measured:
-    """Of two lines of tube the one on which a measure comes out longer."""
-    items = longer_items([first.items, second.items])
+    """Of two lines of tube the one on which a measure comes out longer; one alone is a lower bound."""
+    lows = [one.low for one in (first, second) if one.low is not None]
+    highs = [one.high for one in (first, second) if one.high is not None]
+    low, high = max(lows, default=None), max(highs) if len(highs) > 1 else None
     if first.value is None or second.value is None:
-        return Measured(items=items, applicable=first.applicable)
+        items = first.items if second.value is None else second.items
+        return Measured(None, low, high, (), items, first.applicable)
     pick = second if second.value.value > first.value.value else first
     assert pick.value is not None
     whole = first.value.whole and second.value.whole
-    return Measured(
-        Known(pick.value.value, whole),
-        pick.value.value,
-        pick.value.value if whole else None,
-        pick.governs,
-        items,
-        first.applicable,
-    )
+    tie = first.value.value == second.value.value
+    return Measured(Known(pick.value.value, whole), low, high, pick.governs, pick.items, first.applicable, tie)

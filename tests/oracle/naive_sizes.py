@@ -139,7 +139,7 @@ def act(facts: Facts, actions: Mapping[str, list[str]]) -> Sizes:
     sizes = Sizes(_capped(facts, tubes))
     for action, runs in actions.items():
         sizes.carried[action] = all(
-            _is_carried(facts, sizes, run, role=role, action=by_id[action])
+            _is_carried(facts, sizes.tubes[run, role], tubes[run, role], role=role, steps=by_id[action].steps)
             for run in runs
             for role in by_id[action].lines
         )
@@ -173,17 +173,13 @@ def _raise_main(
                 tubes[run, role] = tube._replace(od=max(wanted))
 
 
-def _is_carried(facts: Facts, sizes: Sizes, run: str, *, role: Role, action: SizeAction) -> bool:
-    tube = sizes.tubes[run, role]
-    if tube.table is None or tube.od is None:
+def _is_carried(facts: Facts, tube: Tube, uncapped: Tube, *, role: Role, steps: int) -> bool:
+    """Whether a tube is so many steps up; `capped: counts` asks for its size before the cap."""
+    counted = uncapped if facts.book.sizing.capped is Capped.COUNTS else tube
+    if tube.table is None or counted.od is None:
         return False
-    due = stepped(facts, role, tube.table, steps=action.steps)
-    if due is None:
-        return False
-    if not larger_tube(due, tube.od):
-        return True
-    held_by_cap = tube.override is None and run not in facts.main()
-    return held_by_cap and facts.book.sizing.capped is Capped.COUNTS
+    due = stepped(facts, role, tube.table, steps=steps)
+    return due is not None and not larger_tube(due, counted.od)
 
 
 def upsized_main_steps(facts: Facts, sizes: Sizes, run: str, *, line: str) -> int:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from linewright.app.books import book_files, check_folders, find_books, library_of
 from linewright.app.shipped import shipped
 from linewright.book.schema import Book
-from linewright.document.files import LoadedBook, LoadedDesign, draft_design, load_book
+from linewright.document.files import LoadedBook, LoadedDesign, draft_design, draft_from_text, load_book
 from linewright.document.links import check_links
 from linewright.engine import Evaluation, Library, evaluate
 from linewright.errors import Fault, InputFaultsError, one_of, quoted
@@ -53,7 +53,15 @@ def open_project(path: Path, book_folders: Sequence[Path] = ()) -> Project:
     Raises InputFaultsError with the faults of the design, of its books and of the links between them.
     """
     check_folders(book_folders)
-    draft = draft_design(path)
+    return _with_books(draft_design(path), path, book_folders)
+
+
+def open_edited(text: str, path: Path, book_folders: Sequence[Path] = ()) -> Project:
+    """Open the text that is to stand in a design file, and its books; raises as `open_project` does."""
+    return _with_books(draft_from_text(text, str(path)), path, book_folders)
+
+
+def _with_books(draft: LoadedDesign, path: Path, book_folders: Sequence[Path]) -> Project:
     wanted = (system.book for system in draft.design.systems)
     found = find_books(wanted, [*book_folders, path.parent])
     compiled = {name: book.compiled for name, book in found.sound.items()}

@@ -13,6 +13,8 @@ from linewright.book.schema import (
     CapacityMode,
     DefrostTable,
     LengthTable,
+    NamedFactor,
+    PowerTable,
     RatioTable,
     TemperatureTable,
     UnitTemperatureTable,
@@ -48,9 +50,20 @@ class UnitCorrection(NamedTuple):
     kind: tuple[str, ...]
 
 
+class PowerForGroups(NamedTuple):
+    """Capacity and input as printed [W], at one connection ratio (none: at any)."""
+
+    capacity: Table
+    input: Table | None
+    ratio: float | None
+    groups: tuple[str, ...]
+
+
 class ModeTables(NamedTuple):
     """All tables of one mode."""
 
+    power: tuple[PowerForGroups, ...]
+    named: tuple[tuple[str, Table], ...]
     temperature: tuple[ForGroups, ...]
     outdoor_wet: Mapping[str, bool]
     ratio: tuple[ForGroups, ...]
@@ -67,12 +80,15 @@ def compile_mode(mode: CapacityMode, path: str, book: Book, *, report: Report) -
         _temperature(table, where, report) for where, table in _placed(f"{path}.temperature", mode.temperature)
     ]
     return ModeTables(
+        power=tuple(_power(table, where, report) for where, table in _placed(f"{path}.table", mode.table)),
+        named=tuple((item.name, _named(item, f"{path}.factors[{i}]", report)) for i, item in enumerate(mode.factors)),
         temperature=tuple(temperature),
         outdoor_wet={item.table.path: item.table.rows.name == "outdoor_wb" for item in temperature},
         ratio=tuple(_ratio(table, where, report) for where, table in _placed(f"{path}.ratio", mode.ratio)),
         length=tuple(_length(table, where, report) for where, table in _placed(f"{path}.length", mode.length)),
         defrost=_defrost(mode.defrost, f"{path}.defrost", report) if mode.defrost else None,
-        defrost_included=any(table.defrost_included for table in mode.temperature),
+        defrost_included=any(table.defrost_included for table in mode.temperature)
+        or any(table.defrost_included for table in mode.table),
         unit_temperature=tuple(
             _unit_temperature(table, where, report)
             for where, table in _placed(f"{path}.unit_temperature", mode.unit_temperature)
@@ -84,7 +100,8 @@ def _check_names(mode: CapacityMode, path: str, book: Book, *, report: Report) -
     """Groups and kinds that tables are for: one that does not exist would leave its table unused."""
     groups = [group_name(group) for group in book.outdoor.groups]
     kinds = {model.kind for model in book.indoor.models}
-    tables: dict[str, Sequence[TemperatureTable | RatioTable | LengthTable]] = {
+    tables: dict[str, Sequence[TemperatureTable | RatioTable | LengthTable | PowerTable]] = {
+        "table": mode.table,
         "temperature": mode.temperature,
         "ratio": mode.ratio,
         "length": mode.length,
@@ -120,6 +137,28 @@ def _temperature(table: TemperatureTable, path: str, report: Report) -> ForGroup
         return ForGroups(_none(path), table.groups)
     compiled = compile_table(outdoor, indoor, table.factor, path=path, page=table.page, report=report)
     return ForGroups(compiled, table.groups)
+
+
+def _power(table: PowerTable, path: str, report: Report) -> PowerForGroups:
+    outdoor = _one_axis((("outdoor_db", table.outdoor_db_degc), ("outdoor_wb", table.outdoor_wb_degc)), path, report)
+    indoor = _one_axis((("indoor_wb", table.indoor_wb_degc), ("indoor_db", table.indoor_db_degc)), path, report)
+    ratio = table.ratio
+    if ratio is not None:
+        check_dimension(ratio, Dimension.RATIO, f"{path}.ratio", report=report)
+    at = None if ratio is None else ratio.value
+    if outdoor is None or indoor is None:
+        return PowerForGroups(_none(path), None, at, table.groups)
+    capacity = compile_table(
+        outdoor, indoor, table.capacity_w, path=path, page=table.page, report=report, key="capacity"
+    )
+    used = None
+    if table.input_w:
+        used = compile_table(outdoor, indoor, table.input_w, path=path, page=table.page, report=report, key="input")
+    return PowerForGroups(capacity, used, at, table.groups)
+
+
+def _named(item: NamedFactor, path: str, report: Report) -> Table:
+    return _column(Axis(item.by.value, item.at_m), item.factor, path, page=item.page, report=report)
 
 
 def _one_axis(options: tuple[tuple[str, tuple[float, ...]], ...], path: str, report: Report) -> Axis | None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import NamedTuple
 
 from linewright.book.bands import Bands, compile_bands
@@ -13,20 +14,25 @@ from linewright.book.family_checks import check_family
 from linewright.book.limit_checks import check_limits
 from linewright.book.measures import FACTS
 from linewright.book.naming import check_known, check_once, group_name
+from linewright.book.options import Moved, merged
 from linewright.book.quantities import Report
 from linewright.book.roles import is_recovery, sides
+from linewright.book.rule_checks import check_rules
 from linewright.book.schema import (
     Book,
     BoundRow,
     BoundTable,
     ChargeBand,
+    CountBy,
     FittingRow,
     FittingTable,
     Group,
     HeaderRow,
     HeaderTable,
     IndoorModel,
+    Limit,
     MainBy,
+    MeasureUse,
     OutdoorModule,
     SizeRow,
     SizeTable,
@@ -66,10 +72,38 @@ class CompiledBook(NamedTuple):
     sides: Mapping[Role, Role]
     cooling: ModeTables
     heating: ModeTables | None
+    term_bands: Mapping[int, Bands[ChargeBand]]
+    variants: dict[frozenset[str], CompiledBook]
+    moved: Moved = Moved({}, ())
+
+    def with_options(self, options: Iterable[str]) -> CompiledBook:
+        """Give the book as it reads with options on; made once for each set of them."""
+        wanted = frozenset(options)
+        if wanted not in self.variants:
+            book, moved = merged(self.book, wanted)
+            self.variants[wanted] = compile_book(book, _keep_silent)._replace(moved=moved)
+        return self.variants[wanted]
+
+    @property
+    def asks_demand(self) -> bool:
+        """Whether a rule of the book asks for the load that the rooms have at one time."""
+        options = (limit for option in self.book.options for limit in option.limits)
+        uses = (use for limit in (*self.book.limits, *options) for use in _uses(limit))
+        return any(use.count_by is CountBy.SIMULTANEOUS for use in uses)
+
+    def where(self, path: str) -> str:
+        """Give the place in the file behind a path of the book as it reads."""
+        return self.moved.where(path)
 
     def group_of(self, modules: tuple[str, ...]) -> Group | None:
         """Give the group that these modules form, in any order."""
         return self.groups.get(tuple(sorted(modules)))
+
+
+def _uses(limit: Limit) -> Iterator[MeasureUse]:
+    yield limit
+    yield from limit.when
+    yield from (need for relaxed in limit.relaxed for need in relaxed.needs)
 
 
 def compile_book(book: Book, report: Report) -> CompiledBook:
@@ -79,6 +113,8 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
     check_limits(book, report)
     check_fittings(book, report)
     check_charge(book, report)
+    check_rules(book, report)
+    _check_options(book, report)
     sizing, fittings = book.sizing, book.fittings
     by_group = sizing.main.by is MainBy.GROUP
     return CompiledBook(
@@ -107,7 +143,39 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
         sides=sides(book),
         cooling=compile_mode(book.capacity.cooling, "capacity.cooling", book, report=report),
         heating=_heating(book, report),
+        term_bands=_term_bands(book, report),
+        variants={},
     )
+
+
+def _keep_silent(path: str, message: str, expected: str = "") -> None:
+    """A book with options was checked with them when it was loaded."""
+
+
+def _check_options(book: Book, report: Report) -> None:
+    """Read the book with each option on, and note what is wrong in what the option says."""
+    for option in book.options:
+        alone = replace(book, options=())
+        with_it, moved = merged(replace(book, options=(option,)), {option.id})
+        prefix = f"options[{book.options.index(option)}]"
+
+        def told(path: str, message: str, expected: str = "", *, to: Moved = moved, at: str = prefix) -> None:
+            place = to.where(path)
+            if place.startswith("options[0]"):
+                report(place.replace("options[0]", at, 1), message, expected)
+
+        if with_it != alone:
+            compile_book(replace(with_it, options=()), told)
+
+
+def _term_bands(book: Book, report: Report) -> dict[int, Bands[ChargeBand]]:
+    found = {}
+    for i, term in enumerate(book.charge.terms):
+        if term.rows:
+            dimension = FACTS[term.by].dimension if term.by is not None else Dimension.NUMBER
+            path = f"charge.terms[{i}].rows"
+            found[i] = compile_bands(term.rows, path, dimension=dimension, report=report, page=term.page)
+    return found
 
 
 def _heating(book: Book, report: Report) -> ModeTables | None:

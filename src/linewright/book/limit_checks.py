@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields
 
-from linewright.book.measures import FACTS, MeasureName
+from linewright.book.measures import FACTS, VARIANTS, MeasureName, Over
 from linewright.book.naming import check_known, check_once
 from linewright.book.quantities import Report, check_dimension, check_not_negative, fits, said
 from linewright.book.roles import UNIT_ROLES, book_roles, direct_roles, is_recovery, outer_roles
@@ -13,13 +14,16 @@ from linewright.book.schema import (
     Book,
     BoundTable,
     Condition,
+    CountBy,
     FromBox,
     FromGroup,
     Lengths,
     Limit,
     MeasureUse,
     Need,
+    Paths,
     Relaxed,
+    SiteValue,
     SizeAction,
     UpsizedMain,
     Where,
@@ -29,6 +33,7 @@ from linewright.model.values import Role
 from linewright.units import Amount, Dimension
 
 MOST_ELECTIVE = 6
+MEASURE = "measure"
 _OF_GROUP = (MeasureName.INDOOR_COUNT, MeasureName.CONNECTION_RATIO)
 _OF_BOX = (MeasureName.BOX_INDEX, MeasureName.THROUGH_INDEX, MeasureName.PORT_INDEX, MeasureName.UNITS_PER_PORT)
 Bound = Amount | FromGroup | FromBox | BoundTable | None
@@ -70,7 +75,18 @@ def _check_action(action: SizeAction, path: str, book: Book, *, report: Report) 
     if action.steps < 1:
         report(f"{path}.steps", "the size action goes up no step", "1 or more")
     if action.when is not None:
-        _check_condition(action.when, f"{path}.when", book, report=report)
+        check_condition(action.when, f"{path}.when", book, report=report)
+        _check_paths(action, path, report)
+
+
+def _check_paths(action: SizeAction, path: str, report: Report) -> None:
+    """An action on the way to far units has to know which units are far."""
+    of = action.when.measure if action.when is not None else None
+    by_unit = action.when is None or (of is not None and FACTS[of].over is Over.UNITS)
+    if by_unit or action.runs is ActionRuns.MAIN or action.paths is Paths.ALL:
+        return
+    message = f"which units are far does not follow from {of or 'this condition'}"
+    report(f"{path}.paths", message, "paths: all, or a when: on a measure that runs over units")
 
 
 def _check_lines(action: SizeAction, path: str, book: Book, *, report: Report) -> None:
@@ -101,7 +117,7 @@ def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None
     if isinstance(limit.max, FromBox) and limit.relaxed:
         report(f"{path}.relaxed", "what each mode box states for itself is not relaxed", "no key 'relaxed'")
     for i, condition in enumerate(limit.when):
-        _check_condition(condition, f"{path}.when[{i}]", book, report=report)
+        check_condition(condition, f"{path}.when[{i}]", book, report=report)
 
 
 def _bounds(item: Limit | Relaxed | Need) -> Iterator[tuple[str, Bound]]:
@@ -149,13 +165,13 @@ def _check_relaxed(limit: Limit, relaxed: Relaxed, path: str, *, report: Report)
 
 
 def _check_need(need: Need, path: str, book: Book, *, elective: set[str], report: Report) -> None:
-    given = [
-        key for key, there in (("measure", need.measure), ("action", need.action), ("declared", need.declared)) if there
-    ]
+    given = [key for key in ("measure", "action", "declared", "option") if getattr(need, key)]
     if len(given) != 1:
         said_what = " and ".join(given) or "nothing"
-        report(path, f"a need is one thing, this is {said_what}", "one of measure:, action:, declared:")
+        report(path, f"a need is one thing, this is {said_what}", "one of measure:, action:, declared:, option:")
         return
+    if need.option:
+        _check_option(need.option, f"{path}.option", book, report=report)
     if need.action and need.action not in elective:
         message = f"there is no elective size action {quoted(need.action)} in this book"
         otherwise = "none: the book has no elective size action"
@@ -172,29 +188,70 @@ def _check_need(need: Need, path: str, book: Book, *, elective: set[str], report
     _check_use(need, path, book, report=report)
 
 
-def _check_condition(condition: Condition, path: str, book: Book, *, report: Report) -> None:
+def check_condition(condition: Condition, path: str, book: Book, *, report: Report) -> None:
+    """Check a condition: one thing, with one bound where it has a measure or a value of the site."""
+    given = [key for key in ("measure", "declared", "option", "not_option", "site") if getattr(condition, key)]
+    if len(given) != 1:
+        message = f"a condition is one thing, this is {' and '.join(given) or 'nothing'}"
+        report(path, message, "one of measure:, declared:, option:, not_option:, site:")
+        return
+    for key in ("option", "not_option"):
+        name = getattr(condition, key)
+        if name:
+            _check_option(name, f"{path}.{key}", book, report=report)
     bounds = {
         "over": condition.over,
         "under": condition.under,
         "at_least": condition.at_least,
         "at_most": condition.at_most,
     }
-    given = {key: amount for key, amount in bounds.items() if amount is not None}
-    if len(given) != 1:
-        message = f"the condition has {'no bound' if not given else 'the bounds ' + ' and '.join(given)}"
+    amounts = {key: amount for key, amount in bounds.items() if amount is not None}
+    if condition.measure is None and condition.site is None:
+        for key in amounts:
+            report(f"{path}.{key}", f"a condition of {given[0]} has no bound", "a bound only beside measure: or site:")
+        return
+    if len(amounts) != 1:
+        message = f"the condition has {'no bound' if not amounts else 'the bounds ' + ' and '.join(amounts)}"
         report(path, message, "one of over:, under:, at_least:, at_most:")
-    for key, amount in given.items():
-        _check_amount(amount, f"{path}.{key}", FACTS[condition.measure].dimension, report=report)
-    _check_use(condition, path, book, report=report)
+    for key, amount in amounts.items():
+        if condition.measure is not None:
+            _check_amount(amount, f"{path}.{key}", FACTS[condition.measure].dimension, report=report)
+        else:
+            of_site = Dimension.LENGTH if condition.site is SiteValue.ALTITUDE else Dimension.TEMPERATURE
+            check_dimension(amount, of_site, f"{path}.{key}", report=report)
+    if condition.measure is not None:
+        _check_use(condition, path, book, report=report)
+
+
+def _check_option(name: str, path: str, book: Book, *, report: Report) -> None:
+    known = [option.id for option in book.options]
+    if name not in known:
+        message = f"there is no option {quoted(name)} in this book"
+        report(path, message, one_of(name, known, otherwise="no option: the book has none"))
 
 
 def _check_use(use: MeasureUse, path: str, book: Book, *, report: Report) -> None:
-    actual = use.measure is MeasureName.FARTHEST_ACTUAL or use.lengths is Lengths.ACTUAL
-    if use.upsized_main is not None and actual:
+    _check_variant(use, path, report)
+    if use.upsized_main is not None and use.lengths is Lengths.ACTUAL:
         report(f"{path}.upsized_main", "an actual length is never multiplied", "an equivalent length")
     check_upsized(use.upsized_main, f"{path}.upsized_main", report)
     if use.where is not None:
         _check_where(use.where, f"{path}.where", book, report=report)
+
+
+def _check_variant(use: MeasureUse, path: str, report: Report) -> None:
+    """Note each key that changes other measures and says nothing of this one."""
+    taken = VARIANTS.get(use.measure, ())
+    for item in fields(MeasureUse):
+        stated = getattr(use, item.name)
+        if item.name in (MEASURE, *taken) or stated == item.default or use.measure is None:
+            continue
+        message = f"the measure {use.measure} takes no {item.name}"
+        report(f"{path}.{item.name}", message, f"it takes {', '.join(taken)}" if taken else "it takes no variant")
+    if use.count_by is CountBy.SIMULTANEOUS and use.where is not None:
+        report(f"{path}.where", "the load of the rooms is that of all units", "no where")
+    if use.in_all and use.where is not None:
+        report(f"{path}.where", "with in_all the fittings of the whole system count, whatever the units", "no where")
 
 
 def _check_where(where: Where, path: str, book: Book, *, report: Report) -> None:

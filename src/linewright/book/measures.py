@@ -47,6 +47,7 @@ class MeasureName(StrEnum):
     HEADER_DEPTH = "header_depth"
     INDOOR_COUNT = "indoor_count"
     CONNECTION_RATIO = "connection_ratio"
+    INDEX_SHARE = "index_share"
     SMALLEST_INDEX = "smallest_index"
     LARGEST_INDEX_SHARE = "largest_index_share"
     MODULE_ORDER = "module_order"
@@ -131,6 +132,9 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.HEADER_DEPTH: MeasureFacts(_NUMBER, Over.FITTINGS, "branch fittings that split again after a header; count"),
     _M.INDOOR_COUNT: MeasureFacts(_NUMBER, Over.UNITS, "indoor units; count"),
     _M.CONNECTION_RATIO: MeasureFacts(_RATIO, Over.UNITS, "sum of indoor indices over the outdoor index"),
+    _M.INDEX_SHARE: MeasureFacts(
+        _RATIO, Over.UNITS, "sum of the indices of the units that a filter keeps over the sum of all"
+    ),
     _M.SMALLEST_INDEX: MeasureFacts(_NUMBER, Over.UNITS, "index of each unit; smallest"),
     _M.LARGEST_INDEX_SHARE: MeasureFacts(_RATIO, Over.UNITS, "index of each unit over the outdoor index; largest"),
     _M.MODULE_ORDER: MeasureFacts(
@@ -167,4 +171,33 @@ FACTS: dict[MeasureName, MeasureFacts] = {
     _M.CHARGE_PER_LENGTH: MeasureFacts(
         Dimension.LINEAR_MASS, Over.SYSTEM, "additional charge over the sum of the lengths of the runs"
     ),
+}
+
+_LENGTHS, _ORIGIN, _WHERE, _UPSIZED = "lengths", "origin", "where", "upsized_main"
+
+#: The keys of a variant that a measure takes; any other beside it is a fault.
+VARIANTS: dict[MeasureName, tuple[str, ...]] = {
+    _M.FARTHEST_ACTUAL: (_ORIGIN, _WHERE),
+    _M.FARTHEST_EQUIVALENT: (_ORIGIN, _UPSIZED, _WHERE),
+    _M.NEAREST_FARTHEST_DIFFERENCE: (_LENGTHS, _ORIGIN, _UPSIZED, _WHERE),
+    _M.AFTER_FIRST_BRANCH: (_LENGTHS, "first_branch_allowance", _WHERE),
+    _M.LAST_JOINT_TO_UNIT: (_LENGTHS, _WHERE),
+    _M.MAIN_LENGTH: (_LENGTHS,),
+    _M.JOINT_SPACING: (_LENGTHS,),
+    _M.TOTAL_LENGTH: (_LENGTHS, _ORIGIN, "upsized_twice", "module_pipes", "each_tube"),
+    _M.FITTING_COUNT: ("in_all", _WHERE),
+    _M.MODULE_PIPE: (_LENGTHS,),
+    _M.MODULE_PIPE_DIFFERENCE: (_LENGTHS,),
+    _M.LEVEL_OUTDOOR_ABOVE: (_WHERE,),
+    _M.LEVEL_OUTDOOR_BELOW: (_WHERE,),
+    _M.LEVEL_BETWEEN_INDOOR: (_WHERE,),
+    _M.LEVEL_UNIT_TO_JOINT: (_WHERE,),
+    _M.JOINT_TO_BOX: (_LENGTHS,),
+    _M.BOX_TO_UNIT: (_LENGTHS, _WHERE),
+    _M.LEVEL_WITHIN_BOX: (_WHERE,),
+    _M.INDOOR_COUNT: (_WHERE,),
+    _M.CONNECTION_RATIO: ("count_by", _WHERE),
+    _M.INDEX_SHARE: (_WHERE,),
+    _M.SMALLEST_INDEX: (_WHERE,),
+    _M.LARGEST_INDEX_SHARE: (_WHERE,),
 }

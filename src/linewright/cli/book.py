@@ -10,6 +10,7 @@ from linewright.app.books import book_files
 from linewright.app.project import book_line, open_book
 from linewright.app.shipped import shipped
 from linewright.cli.common import (
+    Exit,
     books_option,
     colour,
     faults_shown,
@@ -18,7 +19,7 @@ from linewright.cli.common import (
     units_option,
     write_json,
 )
-from linewright.units import UnitSystem
+from linewright.units import Dimension, UnitFault, UnitSystem, parse_as
 
 
 @click.group("book")
@@ -53,6 +54,51 @@ def check(book: str, books: tuple[Path, ...], *, as_json: bool) -> None:
             "understood: keys, units, names, bands and tables hold together. "
             "Values, gaps and swapped rows are not audited."
         )
+
+
+@command.command("groups")
+@click.argument("book")
+@click.option("--index", "index", type=click.FloatRange(min=0, min_open=True), required=True, help="Sum of indices.")
+@click.option("--indoor-count", "count", type=click.IntRange(min=1), default=None, help="Number of indoor units.")
+@click.option("--cooling", "cooling", default=None, help="Least rated cooling, with its unit.")
+@click.option("--heating", "heating", default=None, help="Least rated heating, with its unit.")
+@books_option
+@units_option
+@json_option
+def groups(
+    book: str,
+    index: float,
+    books: tuple[Path, ...],
+    *,
+    count: int | None,
+    cooling: str | None,
+    heating: str | None,
+    units: str | None,
+    as_json: bool,
+) -> None:
+    """Propose outdoor groups of BOOK (a file or an id) for what they have to serve."""
+    from linewright.engine.proposals import Wanted, propose_groups
+    from linewright.report.groups_text import groups_json, groups_text
+
+    with faults_shown(as_json=as_json):
+        loaded = open_book(book, books)
+    wanted = Wanted(index, count, _power(cooling, "--cooling"), _power(heating, "--heating"))
+    proposals = propose_groups(loaded.compiled, wanted)
+    if as_json:
+        write_json(groups_json(proposals, wanted))
+    else:
+        system = unit_system(units, UnitSystem.SI)
+        click.echo(groups_text(proposals, wanted, system=system, colour=colour()))
+    raise SystemExit(Exit.FINE if any(item.serves for item in proposals) else Exit.OVER)
+
+
+def _power(text: str | None, option: str) -> float | None:
+    if text is None:
+        return None
+    try:
+        return parse_as(text, Dimension.POWER)
+    except UnitFault as fault:
+        raise click.BadParameter(str(fault), param_hint=option) from None
 
 
 @command.command("show")

@@ -21,6 +21,7 @@ COMMANDS = {
         "linewright.cli.demo",
         "Check the demonstration clinic, print its systems and write their sheets.",
     ),
+    "edit": ("linewright.cli.edit", "Change a design file by edits; what is not touched keeps its text."),
     "draw": ("linewright.cli.draw", "Draw the sheet of a system."),
     "why": ("linewright.cli.why", "Show the working behind a number."),
 }

@@ -16,7 +16,7 @@ from typing import Annotated, TypeVar, Union, get_args, get_origin
 from linewright.book.schema import OneOrMany
 from linewright.document.entries import read_inline, read_mapping, unknown_key
 from linewright.document.parsing import pairs
-from linewright.document.plans import HEADER, FieldPlan, Hint, describe, is_value, key_of, plan
+from linewright.document.plans import HEADER, FieldPlan, Hint, describe, is_value, plan
 from linewright.document.scalars import (
     SCALARS,
     Reader,
@@ -32,7 +32,7 @@ from linewright.document.source import Alias, Mapping, Node, Scalar, Sequence, S
 from linewright.errors import quoted
 from linewright.units import Quantity
 
-__all__ = ["HEADER", "UNKNOWN", "decode", "key_of", "plan"]
+__all__ = ["HEADER", "UNKNOWN", "decode", "decode_at", "plan"]
 
 T = TypeVar("T")
 
@@ -44,6 +44,11 @@ DECIDING = ("by", "measure")
 def decode(source: Source, hint: type[T]) -> T:
     """Decode the root of a document as `hint`, with stand-ins where it is faulty; the source tells whether it is."""
     return typing.cast("T", _decode(source, source.root, hint, ""))
+
+
+def decode_at(source: Source, node: Node, hint: Hint, path: str) -> Value:
+    """Decode the node at a path as `hint`, with stand-ins where it is faulty."""
+    return _decode(source, node, hint, path)
 
 
 def _decode(source: Source, node: Node, hint: Hint, path: str) -> Value:

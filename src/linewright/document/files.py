@@ -16,8 +16,8 @@ from linewright.document.names import check_book_names
 from linewright.document.parsing import parse_text
 from linewright.document.reading import read_text
 from linewright.document.source import Source
-from linewright.document.structure import check_structure
 from linewright.model.design import Design
+from linewright.model.soundness import check_structure
 
 
 class LoadedBook(NamedTuple):

@@ -58,6 +58,22 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
     asked = _declarations(book)
     for i, name in enumerate(system.declared):
         _known(name, asked, f"{path}.declared[{i}]", what="declaration", of=of, source=source)
+    options = {option.id for option in book.book.options}
+    for i, name in enumerate(system.options):
+        _known(name, options, f"{path}.options[{i}]", what="option", of=of, source=source)
+    _check_confirmed(system, book, path, source=source)
+
+
+def _check_confirmed(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
+    of = f"in the book '{system.book}'"
+    known = {item.id for item in book.book.requirements}
+    names = {run.to for run in (*system.runs, *system.outdoor.pipes)} | {unit.id for unit in system.units}
+    for i, item in enumerate(system.confirmed):
+        where = f"{path}.confirmed[{i}]"
+        at = f"{where}.id" if f"{where}.id" in source.nodes else where
+        _known(item.id, known, at, what="requirement", of=of, source=source)
+        for j, name in enumerate(item.at):
+            _known(name, names, f"{where}.at[{j}]", what="point or unit", of="in this system", source=source)
 
 
 def _check_fittings(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
@@ -75,8 +91,15 @@ def _check_fittings(system: System, book: CompiledBook, path: str, *, source: So
 
 
 def _declarations(book: CompiledBook) -> set[str]:
-    needs = (need for limit in book.book.limits for relaxed in limit.relaxed for need in relaxed.needs)
-    return {need.declared for need in needs if need.declared}
+    """Every declaration that a rule of the book, or of one of its options, asks for."""
+    whole = book.book
+    limits = [*whole.limits, *(limit for option in whole.options for limit in option.limits)]
+    needs = [need.declared for limit in limits for relaxed in limit.relaxed for need in relaxed.needs]
+    conditions = [condition for limit in limits for condition in limit.when]
+    conditions += [condition for item in whole.requirements for condition in item.when]
+    conditions += [condition for term in whole.charge.terms for condition in term.when]
+    conditions += [action.when for action in whole.sizing.actions if action.when is not None]
+    return {name for name in (*needs, *(condition.declared for condition in conditions)) if name}
 
 
 def _known(name: str, known: Collection[str], path: str, *, what: str, of: str, source: Source) -> None:

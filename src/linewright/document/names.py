@@ -1,77 +1,10 @@
-"""Names: what may stand in an id, each name once, and whether a name that is used exists."""
+"""Names of a book that stand in the names of results."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Collection, Sequence
-
 from linewright.book.schema import Book
 from linewright.document.source import Source
-from linewright.errors import LONGEST_NAME, quoted
-
-#: A subject such as `main/run:J2.gas_od` is parted at the first / and :, and at the dot before what is asked for;
-#: `main/measure:total_length@J2` at the @ as well. Brackets stand in the paths beside subjects.
-_PARTS = "/:@[]"
-_ENDINGS = re.compile(
-    r"\.(cooling|sensible|heating|length|equivalent|rise|level|index|reach|equivalent_reach|[a-z_]+_od)$"
-)
-_RULE = "letters, digits, spaces, dots, dashes and the like, without / : @ [ ]"
-
-
-def check_id(name: str, path: str, source: Source) -> None:
-    """Note an id that could not be told from the rest of a subject, or would not show."""
-    if not name:
-        return
-    parting = next((character for character in name if character in _PARTS), None)
-    hidden = next((character for character in name if not character.isprintable()), None)
-    if parting is not None:
-        message = f"the id {quoted(name)} holds {quoted(parting)}, which separates the parts of a result's name"
-        source.derive(path, message, _RULE)
-    elif hidden is not None:
-        source.derive(path, f"the id {quoted(name)} holds {quoted(hidden)}, which does not show", _RULE)
-    elif name != name.strip():
-        source.derive(path, f"the id {quoted(name)} begins or ends with a space", f"'{name.strip()}'")
-    elif len(name) > LONGEST_NAME:
-        source.derive(path, f"the id {quoted(name)} has {len(name)} characters", f"at most {LONGEST_NAME}")
-    elif _ENDINGS.search(name):
-        ending = name.rpartition(".")[2]
-        message = f"the id {quoted(name)} ends like the name of a result, with a dot and '{ending}'"
-        source.derive(path, message, f"'{name.replace('.', '-')}'")
-
-
-def check_once(names: Sequence[str], paths: Sequence[str], source: Source) -> None:
-    """Note every name that was used before, with the line of its first use."""
-    first: dict[str, str] = {}
-    for name, path in zip(names, paths, strict=True):
-        if name and name in first:
-            line = source.line_of(first[name])
-            source.derive(path, f"the name {quoted(name)} is used twice, first on line {line}", "each name once")
-        first.setdefault(name, path)
-
-
-def check_ids(names: Sequence[str], path: str, source: Source) -> None:
-    """Check the ids of a list: their form, and each once."""
-    paths = id_paths(names, path)
-    for name, where in zip(names, paths, strict=True):
-        check_id(name, where, source)
-    check_once(names, paths, source)
-
-
-def id_paths(names: Sequence[str], path: str) -> list[str]:
-    """Paths of the ids of a list."""
-    return [f"{path}[{i}].id" for i in range(len(names))]
-
-
-def whole(names: Sequence[str], path: str, source: Source) -> set[str] | None:
-    """Give the ids of a list; None where one of them is in doubt, so that nobody may say that a name is missing."""
-    return set(names) if source.sound(*(id_paths(names, path) or [path])) else None
-
-
-def check_known(name: str, known: Collection[str], path: str, *, what: str, source: Source) -> None:
-    """Note a name that does not exist."""
-    if name and name not in known:
-        expected = source.one_of(name, known, otherwise=f"a {what} that exists: none is stated")
-        source.derive(path, f"there is no {what} {quoted(name)}", expected)
+from linewright.model.soundness.names import check_id
 
 
 def check_book_names(book: Book, source: Source) -> None:

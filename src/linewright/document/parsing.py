@@ -98,12 +98,13 @@ class _Builder:
         if isinstance(event, yaml.ScalarEvent):
             self._add(Scalar(event.tag or "", event.value, *marks, style=event.style), _oddity(event, event.tag))
         elif isinstance(event, yaml.MappingStartEvent):
-            self._enter(Mapping(event.tag or "", [], *marks), _oddity(event, event.tag))
+            node = Mapping(event.tag or "", [], *marks, flow_style=event.flow_style)
+            self._enter(node, _oddity(event, event.tag))
         elif isinstance(event, yaml.SequenceStartEvent):
-            self._enter(Sequence(event.tag or "", [], *marks), _oddity(event, event.tag))
+            items = Sequence(event.tag or "", [], *marks, flow_style=event.flow_style)
+            self._enter(items, _oddity(event, event.tag))
         elif isinstance(event, yaml.CollectionEndEvent):
-            node, items = self.open.pop()
-            node.value = list(zip(items[::2], items[1::2], strict=True)) if isinstance(node, Mapping) else items
+            self._close(marks[1])
         elif isinstance(event, yaml.AliasEvent):
             name = event.anchor or ""
             self._add(Alias(name, *marks), Oddity(f"the alias '*{name}' stands for a value elsewhere", _WRITTEN_OUT))
@@ -122,6 +123,12 @@ class _Builder:
                 self.second, "a second document begins here", "one document in a file, without a line '---' in it"
             )
         return source
+
+    def _close(self, end: Mark) -> None:
+        """A collection ends at its bracket; one without brackets where its last item does."""
+        node, items = self.open.pop()
+        node.end_mark = end if node.flow_style or not items else items[-1].end_mark
+        node.value = list(zip(items[::2], items[1::2], strict=True)) if isinstance(node, Mapping) else items
 
     def _enter(self, node: Sequence | Mapping, odd: Oddity | None) -> None:
         if len(self.open) >= MOST_DEPTH:

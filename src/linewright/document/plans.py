@@ -15,6 +15,7 @@ from functools import cache
 from typing import Annotated, Any, NamedTuple, TypeAlias, Union, get_args, get_origin
 
 from linewright.book.schema import Inline
+from linewright.model.values import key_of
 from linewright.units import Amount, Dimension, Quantity
 from linewright.units.faults import EXPECTED, EXPECTED_ANY
 
@@ -22,7 +23,6 @@ Hint: TypeAlias = Any
 
 #: First key of every document.
 HEADER = "linewright"
-SUFFIXES = ("_kg_m", "_degc", "_m2", "_kg", "_pa", "_m", "_w", "_k")
 _MOST_KEYS = 4
 
 
@@ -34,16 +34,6 @@ class FieldPlan(NamedTuple):
     hint: Hint
     required: bool
     inline: bool
-
-
-@cache
-def key_of(name: str) -> str:
-    """Give the key in a file for a field's name."""
-    name = name.rstrip("_")
-    for suffix in SUFFIXES:
-        if name.endswith(suffix):
-            return name[: -len(suffix)]
-    return name
 
 
 @cache

@@ -109,9 +109,13 @@ class Source:
             return True
         return not any(self._broken(self._as_written(path)) for path in paths)
 
-    def line_of(self, path: str) -> int:
-        """Line of the node at a path, counted from 1."""
-        return int(self._nearest(self._as_written(path)).start_mark.line) + 1
+    def place(self, path: str) -> str:
+        """Say on which line the node at a path stands."""
+        return f"on line {int(self._nearest(self._as_written(path)).start_mark.line) + 1}"
+
+    def written(self, path: str) -> str:
+        """Give what the file says at a path."""
+        return excerpt(self.nodes[path]) if path in self.nodes else ""
 
     def nearest(self, name: str, known: Collection[str], *, alike: float = 0.6) -> str | None:
         """Give the known name that may be meant; no longer looked for where names or faults are very many."""

@@ -51,6 +51,7 @@ NAMES = {
     _M.HEADER_DEPTH: "branches after a header",
     _M.INDOOR_COUNT: "indoor units",
     _M.CONNECTION_RATIO: "connection ratio",
+    _M.INDEX_SHARE: "share of some units",
     _M.SMALLEST_INDEX: "smallest index",
     _M.LARGEST_INDEX_SHARE: "largest share of one unit",
     _M.MODULE_ORDER: "modules out of order",

@@ -7,11 +7,13 @@ from itertools import combinations
 from typing import NamedTuple
 
 from linewright.book.schema import ActionRuns, Limit, Paths, SizeAction
+from linewright.engine.conditions import condition_holds, is_beyond
 from linewright.engine.ground import Ground
-from linewright.engine.limits import bounds_of, breaks, condition_holds, is_beyond
+from linewright.engine.judging import breaks
+from linewright.engine.limits import bounds_of
 from linewright.engine.measures import measure
 from linewright.engine.records import ActionResult, Sense
-from linewright.engine.sizing import Sized
+from linewright.engine.sizing import Sized, TableSizes, is_up, step_up
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import Role
@@ -51,17 +53,25 @@ def asked_steps(active: Iterable[Scope]) -> dict[Role, dict[int, int]]:
     return steps
 
 
-def is_carried_out(scope: Scope, sized: Sized) -> bool:
+def is_carried_out(ground: Ground, table: TableSizes, sized: Sized, scope: Scope) -> bool:
     """Say whether every tube that an action touches is at least as large as it asks."""
-    return not any((role, run) in sized.short for role in scope.action.lines for run in scope.runs)
+    return next(_short(ground, table, sized, scope), None) is None
 
 
-def action_result(
-    ground: Ground, scope: Scope, sized: Sized, *, chosen: bool, over_with: Sequence[str] | None = None
-) -> ActionResult:
+def _short(ground: Ground, table: TableSizes, sized: Sized, scope: Scope) -> Iterator[tuple[Role, int]]:
+    """Tubes smaller than this action asks; another that asks more of a tube may fail where this one does not."""
+    for role, run in sized.short:
+        if role in scope.action.lines and run in scope.runs:
+            due, size = step_up(ground, role, table.by_role[role][run], scope.action.steps), sized.by_role[role][run]
+            if due is None or size is None or is_up(due, size):
+                yield role, run
+
+
+def action_result(state: State, scope: Scope, *, chosen: bool, over_with: Sequence[str] | None = None) -> ActionResult:
     """Say what became of an action; `over_with` names what would be over with one that was not chosen."""
     active = chosen or (scope.mandatory and scope.due and not scope.forbidden)
-    done = active and is_carried_out(scope, sized)
+    ground = state.ground
+    done = active and is_carried_out(ground, state.table, state.sized, scope)
     return ActionResult(
         id=scope.action.id,
         mandatory=scope.mandatory,
@@ -70,8 +80,7 @@ def action_result(
         forbidden=scope.forbidden,
         runs=tuple(sorted(ground.tree.ids[run] for run in scope.runs)),
         carried_out=done,
-        why_not=_why_not(ground, scope, sized, active=active, done=done)
-        or _rejected(active=active, over_with=over_with),
+        why_not=_why_not(state, scope, active=active, done=done) or _rejected(active=active, over_with=over_with),
         page=scope.action.page,
     )
 
@@ -83,15 +92,14 @@ def _rejected(*, active: bool, over_with: Sequence[str] | None) -> str:
     return f"it leaves no fewer limits over (over with it: {over})"
 
 
-def _why_not(ground: Ground, scope: Scope, sized: Sized, *, active: bool, done: bool) -> str:
+def _why_not(state: State, scope: Scope, *, active: bool, done: bool) -> str:
     if scope.doubtful:
         return "whether it is due cannot be known while lengths are unknown"
     if done or not active:
         return "forbidden by the designer" if scope.forbidden and (scope.due or not scope.mandatory) else ""
     short = sorted(
-        f"{role} of run {ground.tree.ids[run]}"
-        for role, run in sized.short
-        if run in scope.runs and role in scope.action.lines
+        f"{role} of run {state.ground.tree.ids[run]}"
+        for role, run in _short(state.ground, state.table, state.sized, scope)
     )
     return f"not as large as asked: {', '.join(short)}"
 

@@ -2,29 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.capacity import LengthForGroups, ModeTables, for_group
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Basis, BelowFirst, MeasureUse
-from linewright.book.tables import Table
-from linewright.engine.formulas import bilinear, product, sensible_share, share
+from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_factor
+from linewright.engine.formulas import product, sensible_share, share
 from linewright.engine.measures.reach import farthest_equivalent
 from linewright.engine.measures.series import first_at
+from linewright.engine.power import find_power
 from linewright.engine.records import Factor, Sense, SystemCapacity
 from linewright.engine.state import State
-from linewright.model.design import CoolingConditions, HeatingConditions
 from linewright.units import Dimension, over
-
-Inputs = tuple[tuple[str, float, Dimension, str], ...]
-
-
-class Conditions(NamedTuple):
-    """Air temperatures of one mode by axis name [degC]; a temperature that is not stated is absent."""
-
-    mode: str
-    degc: Mapping[str, float]
 
 
 class UnitRatings(NamedTuple):
@@ -32,16 +23,6 @@ class UnitRatings(NamedTuple):
 
     total_w: tuple[float | None, ...]
     sensible_w: tuple[float | None, ...]
-
-
-def cooling_conditions(site: CoolingConditions) -> Conditions:
-    """Temperatures of cooling."""
-    return Conditions("cooling", {"outdoor_db": site.outdoor_db_degc, "indoor_wb": site.indoor_wb_degc})
-
-
-def heating_conditions(site: HeatingConditions) -> Conditions:
-    """Temperatures of heating."""
-    return Conditions("heating", {"outdoor_wb": site.outdoor_wb_degc, "indoor_db": site.indoor_db_degc})
 
 
 def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> UnitRatings:
@@ -71,7 +52,10 @@ def system_capacity(
 ) -> tuple[SystemCapacity, tuple[float | None, ...]]:
     """The system's capacity in one mode and what each unit delivers at full demand [W]."""
     ground, heating = state.ground, conditions.mode == "heating"
+    power = find_power(state, tables, conditions)
     rated = ground.rated_heating_w if heating else ground.rated_cooling_w
+    if power is not None:
+        rated = power.capacity_w if power.capacity_w is not None else 0.0
     common = [*_common_factors(state, tables, conditions)]
     length = for_group(tables.length, ground.group_id)
     by_unit: dict[str, Factor] = {}
@@ -84,7 +68,7 @@ def system_capacity(
             }
         else:
             common.append(_length_factor(state, length, reaches, unit=_farthest(state, reaches), mode=conditions.mode))
-    lacking = _missing(common, ratings)
+    lacking = (*((power.missing,) if power is not None and power.missing else ()), *_missing(common, ratings))
     missing = (*lacking, *(factor.missing for factor in by_unit.values() if factor.missing))
     plant = None if lacking else product(rated, *(factor.value for factor in common if factor.value is not None))
     total = sum(rating for rating in ratings.total_w if rating is not None)
@@ -93,7 +77,8 @@ def system_capacity(
     return (
         SystemCapacity(
             mode=conditions.mode,
-            rated_w=rated,
+            rated_w=None if power is not None and power.capacity_w is None else rated,
+            power=power,
             factors=tuple(common),
             unit_length_factors=by_unit,
             ratings_w=None if None in ratings.total_w else total,
@@ -153,47 +138,40 @@ def coincident(
 
 
 def _common_factors(state: State, tables: ModeTables, conditions: Conditions) -> list[Factor]:
-    factors = []
+    factors = list(_named(state, tables))
+    if tables.power:
+        return [*factors, *_length_and_defrost(state, tables, conditions)]
     temperature = for_group(tables.temperature, state.ground.group_id)
     if temperature is not None:
-        factors.append(_temperature(temperature.table, conditions))
+        factors.append(temperature_factor(temperature.table, conditions))
     elif tables.temperature:
-        factors.append(_absent("temperature", f"a temperature table for group {state.ground.group_id}"))
+        factors.append(absent("temperature", f"a temperature table for group {state.ground.group_id}"))
     ratio = for_group(tables.ratio, state.ground.group_id)
     if ratio is not None:
         inputs: Inputs = (("connection ratio", _ratio(state), Dimension.RATIO, "connection_ratio"),)
-        factors.append(_look_up("connection_ratio", ratio.table, inputs))
+        factors.append(look_up("connection_ratio", ratio.table, inputs))
     elif tables.ratio:
-        factors.append(_absent("connection_ratio", f"a ratio table for group {state.ground.group_id}"))
+        factors.append(absent("connection_ratio", f"a ratio table for group {state.ground.group_id}"))
+    return [*factors, *_length_and_defrost(state, tables, conditions)]
+
+
+def _length_and_defrost(state: State, tables: ModeTables, conditions: Conditions) -> Iterator[Factor]:
     if tables.length and for_group(tables.length, state.ground.group_id) is None:
-        factors.append(_absent("length", f"a length table for group {state.ground.group_id}"))
+        yield absent("length", f"a length table for group {state.ground.group_id}")
     if tables.defrost is not None and not tables.defrost_included and conditions.mode == "heating":
         outdoor = conditions.degc["outdoor_wb"]
-        inputs = (("outdoor wet bulb", outdoor, Dimension.TEMPERATURE, "site.heating.outdoor_wb"),)
-        factors.append(_look_up("defrost", tables.defrost, inputs))
-    return factors
+        inputs: Inputs = (("outdoor wet bulb", outdoor, Dimension.TEMPERATURE, "site.heating.outdoor_wb"),)
+        yield look_up("defrost", tables.defrost, inputs)
 
 
-def _temperature(table: Table, conditions: Conditions) -> Factor:
-    names = (table.rows.name, table.columns.name if table.columns is not None else "")
-    if any(name not in conditions.degc for name in names):
-        return _absent("temperature", f"a temperature that the site does not state ({' and '.join(names)})")
-    inputs: Inputs = tuple(
-        (name, conditions.degc[name], Dimension.TEMPERATURE, f"site.{conditions.mode}.{name}") for name in names
-    )
-    return _look_up("temperature", table, inputs)
-
-
-def _look_up(name: str, table: Table, inputs: Inputs) -> Factor:
-    corner = table.corner(*(item[1] for item in inputs))
-    if corner is None:
-        where = ", ".join(f"{item[0]} {item[1]:g}" for item in inputs)
-        return Factor(name, None, table.path, table.page, inputs, None, f"outside the table {table.path}: {where}")
-    return Factor(name, bilinear(*corner), table.path, table.page, inputs, tuple(corner), key=table.key)
-
-
-def _absent(name: str, missing: str) -> Factor:
-    return Factor(name, None, "", None, (), None, missing)
+def _named(state: State, tables: ModeTables) -> Iterator[Factor]:
+    """Factors by what else the site states: its altitude."""
+    altitude = state.ground.surroundings.site.altitude_m
+    for name, table in tables.named:
+        if altitude is None:
+            yield absent(name, "the altitude of the site")
+        else:
+            yield look_up(name, table, (("altitude", altitude, Dimension.LENGTH, "site.altitude"),))
 
 
 def _ratio(state: State) -> float:
@@ -211,7 +189,7 @@ def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, u
     ground = state.ground
     name, reach = ground.system.units[unit].id, reaches.reach_m[unit]
     if reaches.missing[unit]:
-        return _absent("length", f"equivalent reach of {name}")
+        return absent("length", f"equivalent reach of {name}")
     inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{name}.{mode}_reach"),)
     first = length.table.rows.entries[0]
     if length.declared.below_first is BelowFirst.HOLD and over(first, reach):
@@ -219,9 +197,9 @@ def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, u
     if length.table.columns is not None:
         level = _level(state, unit)
         if level is None:
-            return _absent("length", f"elevation of {name} or of the outdoor group")
+            return absent("length", f"elevation of {name} or of the outdoor group")
         inputs += (("outdoor level less unit level", level, Dimension.LENGTH, f"unit:{name}.level"),)
-    return _look_up("length", length.table, inputs)
+    return look_up("length", length.table, inputs)
 
 
 def _find_reaches(state: State, length: LengthForGroups) -> Reaches:
@@ -246,7 +224,7 @@ def _level(state: State, unit: int) -> float | None:
     high, low = ground.levels.highest_outdoor_m, ground.levels.lowest_outdoor_m
     if at is None or high is None or low is None:
         return None
-    return high - at if high >= at else low - at
+    return low - at if over(at, high) else high - at
 
 
 class UnitFactors(NamedTuple):
@@ -264,12 +242,12 @@ def unit_factors(tables: ModeTables, conditions: Conditions, kind: str) -> UnitF
         axis = "indoor_wb" if table.wet_bulb else "indoor_db"
         degc = conditions.degc.get(axis)
         if degc is None:
-            absent = _absent("unit temperature", f"a temperature that the site does not state ({axis})")
-            return UnitFactors(absent, absent)
+            unstated = absent("unit temperature", f"a temperature that the site does not state ({axis})")
+            return UnitFactors(unstated, unstated)
         inputs: Inputs = ((axis, degc, Dimension.TEMPERATURE, f"site.{conditions.mode}.{axis}"),)
-        total = _look_up("unit temperature", table.total, inputs)
+        total = look_up("unit temperature", table.total, inputs)
         sensible_table = table.total if table.sensible is None else table.sensible
-        return UnitFactors(total, _look_up("unit temperature, sensible", sensible_table, inputs))
+        return UnitFactors(total, look_up("unit temperature, sensible", sensible_table, inputs))
     return UnitFactors(None, None)
 
 

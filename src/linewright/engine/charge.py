@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain
 
 from linewright.book.roles import line_rates
-from linewright.book.schema import RoundAt
+from linewright.book.schema import CoveredFrom, RoundAt
 from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.formulas import charge_before_rounding, line_charge
 from linewright.engine.ground import Ground
 from linewright.engine.sizing import Sized
-from linewright.model.design import Run
+from linewright.engine.tubes import lengths_by_size, missing_lengths
 from linewright.model.values import Role
 from linewright.units import from_unit, round_half_up, same_tube, to_unit
 
 
-def find_charge(ground: Ground, sized: Sized) -> ChargeResult:
+def find_charge(ground: Ground, sized: Sized, free: Iterable[ChargeTerm] = ()) -> ChargeResult:
     """Sum the terms of the additional charge; one that cannot be computed leaves the sum unknown."""
     charge = ground.book.book.charge
-    terms = tuple(_rounded_terms(ground, _terms(ground, sized)))
+    terms = tuple(_rounded_terms(ground, chain(_terms(ground, sized), free)))
     missing = tuple(term.missing for term in terms if term.missing)
     total = None if missing else sum(term.kg for term in terms if term.kg is not None)
     multiplier = charge.multiplier
@@ -48,7 +49,7 @@ def round_charge(ground: Ground, kg: float) -> float:
     return from_unit(round_half_up(to_unit(kg, step.unit), step.number, mode=rounding.mode.value), step.unit)
 
 
-def _rounded_terms(ground: Ground, terms: Iterator[ChargeTerm]) -> Iterator[ChargeTerm]:
+def _rounded_terms(ground: Ground, terms: Iterable[ChargeTerm]) -> Iterator[ChargeTerm]:
     rounding = ground.book.book.charge.round
     each = rounding is not None and rounding.at is RoundAt.TERM
     for term in terms:
@@ -84,46 +85,34 @@ def _unit_terms(ground: Ground) -> Iterator[ChargeTerm]:
 
 
 def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, float]) -> Iterator[ChargeTerm]:
-    lengths: dict[float, float] = {}
-    unknown: list[str] = []
-    for run, size in _tubes(ground, sized, role):
-        length = run.as_built_m if run.as_built_m is not None else run.length_m
-        if length is None:
-            unknown.append(f"length of run {run.to}")
-        elif size is None:
-            unknown.append(f"{role} size of run {run.to}")
-        elif length:
-            lengths[size] = lengths.get(size, 0.0) + length
-    lengths = _merged(lengths)
+    lengths = lengths_by_size(ground, sized, role)
+    covered = _covered(ground, lengths) if role is Role.LIQUID else {}
     for size in sorted(lengths):
-        yield _line_term(role, size, lengths[size], table)
-    for name in unknown:
+        yield _line_term(role, size, lengths[size], table, covered_m=covered.get(size, 0.0))
+    for name in missing_lengths(ground, sized, role):
         yield ChargeTerm(f"{role} unknown", None, path=f"charge.{role}", missing=name)
 
 
-def _merged(lengths: Mapping[float, float]) -> dict[float, float]:
-    """Join lengths of sizes that are one nominal size."""
-    merged: dict[float, float] = {}
-    for size, length in lengths.items():
-        listed = next((other for other in merged if same_tube(other, size)), size)
-        merged[listed] = merged.get(listed, 0.0) + length
-    return merged
+def _covered(ground: Ground, lengths: Mapping[float, float]) -> dict[float, float]:
+    """Length of each size that the factory charge covers [m]."""
+    covered = ground.book.book.charge.covered
+    if covered is None:
+        return {}
+    left, found = covered.length_m, {}
+    for size in sorted(lengths, reverse=covered.from_ is CoveredFrom.LARGEST):
+        found[size] = min(left, lengths[size])
+        left -= found[size]
+    return found
 
 
-def _line_term(role: Role, size: float, length: float, table: Mapping[float, float]) -> ChargeTerm:
+def _line_term(role: Role, size: float, length: float, table: Mapping[float, float], *, covered_m: float) -> ChargeTerm:
     listed = next((entry for entry in table if same_tube(entry, size)), None)
     name = f"{role} {(listed or size) * 1000:.6g} mm"
     if listed is None:
         return ChargeTerm(name, None, length, path=f"charge.{role}", missing=f"kg/m of {name}", od_m=size)
-    rate = table[listed]
-    return ChargeTerm(name, line_charge(length, rate), length, rate, path=f"charge.{role}", od_m=listed)
-
-
-def _tubes(ground: Ground, sized: Sized, role: Role) -> Iterator[tuple[Run, float | None]]:
-    pairs = zip(ground.tree.runs, sized.by_role[role], strict=True)
-    yield from pairs if not ground.carried else (pair for i, pair in enumerate(pairs) if ground.carries(i, role))
-    if role in ground.pipes.sizes:
-        yield from zip(ground.system.outdoor.pipes, ground.pipes.sizes[role], strict=True)
+    rate, counted = table[listed], length - covered_m
+    path = f"charge.{role}"
+    return ChargeTerm(name, line_charge(counted, rate), counted, rate, path=path, od_m=listed, covered_m=covered_m)
 
 
 def _group_names(ground: Ground) -> tuple[str, ...]:

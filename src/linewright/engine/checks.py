@@ -117,16 +117,18 @@ def charge_check(ground: Ground, charge: ChargeResult) -> Check | None:
     blank = _blank(f"{ground.system.id}/charge", CheckKind.CHARGE, "additional_charge")._replace(
         dimension=Dimension.MASS, sense=Sense.MAX, page=book.page, path="charge.max"
     )
+    caps = [cap for cap in (book.max_kg, ground.group.largest_charge_kg) if cap is not None]
+    cap = min(caps, default=None)
     if charge.rounded_kg is None:
-        return blank._replace(missing=charge.missing, bound=book.max_kg)
-    if book.max_kg is None:
+        return blank._replace(missing=charge.missing, bound=cap)
+    if cap is None:
         return None
-    broken = over(charge.rounded_kg, book.max_kg)
+    broken = over(charge.rounded_kg, cap)
     return blank._replace(
         standing=Standing.OVER if broken else Standing.WITHIN,
         value=charge.rounded_kg,
-        bound=book.max_kg,
-        margin=book.max_kg - charge.rounded_kg,
+        bound=cap,
+        margin=cap - charge.rounded_kg,
     )
 
 

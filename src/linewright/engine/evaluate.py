@@ -8,11 +8,13 @@ from functools import partial
 from linewright.engine.actions import action_result
 from linewright.engine.box_checks import box_checks
 from linewright.engine.checks import action_checks, capacity_check, fitting_checks, size_checks
+from linewright.engine.demand import surroundings_of
 from linewright.engine.fittings import find_fittings
 from linewright.engine.ground import Ground, lay_ground
 from linewright.engine.library import Library
 from linewright.engine.modes import Ratings, cooling_mode, find_ratings, heating_mode, served
 from linewright.engine.needs import Needs, find_needs
+from linewright.engine.outdoor import outdoor_checks, outdoor_result
 from linewright.engine.records import (
     Check,
     Deferred,
@@ -24,6 +26,7 @@ from linewright.engine.records import (
 )
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
+from linewright.engine.rules import operation_checks, requirement_checks
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
@@ -43,7 +46,11 @@ def evaluate(design: Design, library: Library) -> Evaluation:
 
     Pure: no files, no clock, no state. Raises KeyError for a book that the library lacks.
     """
-    variants = {system.id: resolve(lay_ground(system, library.books[system.book])) for system in design.systems}
+    around = surroundings_of(design, library)
+    variants = {
+        system.id: resolve(lay_ground(system, library.books[system.book], around[system.id]))
+        for system in design.systems
+    }
     ratings = {name: find_ratings(design, variant.state) for name, variant in variants.items()}
     needs = find_needs(design, {name: served(variants[name].state.ground, ratings[name]) for name in variants})
     systems = tuple(
@@ -79,9 +86,8 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     chosen = {scope.action.id for scope in variant.chosen}
     actions = tuple(
         action_result(
-            ground,
+            state,
             scope,
-            state.sized,
             chosen=scope.action.id in chosen,
             over_with=variant.over_with.get(scope.action.id),
         )
@@ -89,11 +95,15 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     )
     figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
+    outdoor = outdoor_result(ground, state.sized)
     checks = [
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
         *fitting_checks(ground, fittings),
         *box_checks(ground),
+        *outdoor_checks(ground, outdoor),
+        *requirement_checks(state),
+        *operation_checks(ground),
         *([variant.charge] if variant.charge is not None else []),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]
@@ -115,6 +125,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         actions=actions,
         deferred_runs=Deferred(partial(run_results, variant)),
         fittings=fittings,
+        outdoor=outdoor,
         figures=figures,
         deferred_units=Deferred(partial(unit_results, state, figures)),
         cooling=cooling.capacity,

@@ -48,6 +48,7 @@ class ChargeTerm(NamedTuple):
     path: str = ""
     missing: str = ""
     od_m: float | None = None
+    covered_m: float = 0.0
 
 
 class ChargeResult(NamedTuple):

@@ -93,13 +93,14 @@ def _choose(ground: Ground, of: Asked) -> Chosen:
     bands, declared = (book.first, tables.first) if of.first else (book.joint, tables.joint)
     if of.inner:
         bands, declared = book.below_box_joint, tables.below_box or declared
-    joint = None if bands is None else _by(declared, bands, of.number, gas_m=of.gas_m)
+    joint = None if bands is None else by_table(declared, bands, of.number, gas_m=of.gas_m)
     return NOTHING if joint is None else (joint[0].model, None, joint[1])
 
 
-def _by(
+def by_table(
     declared: FittingTable, bands: Bands[FittingRow], index: float, *, gas_m: float | None
 ) -> tuple[FittingRow, TableRow] | None:
+    """Find the row of a fitting table by index, by the entering gas tube [m], or whichever comes later."""
     by_index = bands.find(index)
     if declared.by is FittingBy.INDEX:
         return None if by_index is None else (by_index.row, table_row(bands.path, bands.page, index, found=by_index))

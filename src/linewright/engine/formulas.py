@@ -152,6 +152,19 @@ def bilinear(  # noqa: PLR0917 - a table's own numbers, in the order of its corn
     return low + u * (high - low)
 
 
+@_formula("rise carried from before and the run's own, each trap dividing it; never below zero", _OWN)
+def climb(carried_m: float, rise_m: float, traps: float) -> float:
+    """Highest upward rise within a run since the last trap [m]."""
+    part = rise_m / (traps + 1)
+    return max(carried_m + part, part if traps else 0.0, 0.0)
+
+
+@_formula("linear between two values", _TABLE)
+def between(x: float, x0: float, x1: float, f0: float, f1: float) -> float:  # noqa: PLR0917 - a line by its two ends
+    """Interpolate between (x0, f0) and (x1, f1) [unit of the values]."""
+    return f0 + (f1 - f0) * (x - x0) / (x1 - x0) if x1 != x0 else f0
+
+
 @_formula("capacity x rating / sum of ratings, no more than the rating", "convention of sharing, not physics")
 def share(capacity_w: float, rating_w: float, ratings_w: float) -> float:
     """A unit's share of the system's capacity at full demand [W]."""

@@ -10,11 +10,22 @@ from linewright.engine.boxes import Box, box_before, find_boxes
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
 from linewright.engine.zones import Zone, find_zones, roles_by_zone
-from linewright.model.design import System
+from linewright.model.design import Site, System
 from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
 from linewright.model.values import NodeKind, Role
+from linewright.units import over
 
 NO_UNITS: frozenset[int] = frozenset()
+
+
+class Surroundings(NamedTuple):
+    """What a system stands in: its site, and the coincident cooling load of its rooms [W]."""
+
+    site: Site
+    demand_w: float | None = None
+
+
+NOWHERE = Surroundings(Site())
 
 
 class Ground(NamedTuple):
@@ -47,6 +58,7 @@ class Ground(NamedTuple):
     boxes: tuple[Box, ...]
     box_before: tuple[int, ...]
     direct: frozenset[int]
+    surroundings: Surroundings
 
     def carries(self, run: int, role: Role) -> bool:
         """Say whether a run has a tube of this role."""
@@ -94,11 +106,13 @@ class Ground(NamedTuple):
         outdoor = self.levels.highest_outdoor_m if above else self.levels.lowest_outdoor_m
         if level is None or outdoor is None:
             return True
-        return outdoor > level if above else outdoor < level
+        return over(outdoor, level) if above else over(level, outdoor)
 
 
-def lay_ground(system: System, book: CompiledBook) -> Ground:
-    """Make the flat arrays of a system whose names the book knows."""
+def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = NOWHERE) -> Ground:
+    """Make the flat arrays of a system whose names the book knows; its options are on in the book."""
+    if system.options:
+        book = book.with_options(system.options)
     tree, pipes = build_tree(system), find_pipes(system, book)
     group = book.group_of(tuple(module.model for module in system.outdoor.modules))
     if group is None:
@@ -137,6 +151,7 @@ def lay_ground(system: System, book: CompiledBook) -> Ground:
         boxes=find_boxes(tree, zones, system.fittings, book, downstream=downstream) if zones else (),
         box_before=box_before(tree, zones) if zones else (),
         direct=frozenset(i for i, run in enumerate(tree.unit_runs) if zones[run] is Zone.DIRECT) if zones else NO_UNITS,
+        surroundings=surroundings,
     )
 
 

@@ -10,6 +10,9 @@ from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import NodeKind
 from linewright.units import over
 
+#: Wider than any tolerance of a comparison: lengths so far apart are not equal.
+NEAR = 1e-8
+
 
 class Levels(NamedTuple):
     """Elevations [m] by node (position of its run), what was assumed from which unit, rises, outdoor extremes."""
@@ -80,24 +83,38 @@ def _leads_inward(tree: Tree, node: list[float | None], i: int) -> bool:
     return before != NO_PARENT and node[before] is None and node[i] is not None and tree.runs[i].rise_m is not None
 
 
+#: Length to the unit of known level nearest downstream [m], its id, its level [m].
+_Near = tuple[float, str, float]
+
+
+def _is_nearer(one: _Near, other: _Near) -> bool:
+    """Of two units equally far, but for what rounding leaves, the one whose name sorts first."""
+    apart = other[0] - one[0]
+    if abs(apart) > NEAR * max(1.0, one[0]):
+        return apart > 0
+    if over(other[0], one[0]):
+        return True
+    return not over(one[0], other[0]) and one[1] < other[1]
+
+
 def _assume(tree: Tree, node: list[float | None]) -> list[str]:
     """Give every fitting that is still without a level that of the unit of known level nearest downstream.
 
     Runs are walked from the ends inward. Gives the unit behind each assumed level.
     """
-    nearest: list[tuple[float, str, float] | None] = [None] * len(node)
+    nearest: list[_Near | None] = [None] * len(node)
     assumed_from = [""] * len(node)
     for i in range(len(node) - 1, -1, -1):
         level = node[i]
         if tree.kind[i] is NodeKind.UNIT:
             nearest[i] = None if level is None else (0.0, tree.ids[i], level)
             continue
-        best: tuple[float, str, float] | None = None
+        best: _Near | None = None
         for child in tree.children[i]:
             far = nearest[child]
             if far is not None:
                 option = (far[0] + (tree.runs[child].length_m or 0.0), far[1], far[2])
-                best = option if best is None or option < best else best
+                best = option if best is None or _is_nearer(option, best) else best
         nearest[i] = best
         if level is None and best is not None:
             node[i], assumed_from[i] = best[2], best[1]

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 from linewright.book.measures import FACTS
-from linewright.book.schema import BoundTable, Condition, FromBox, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.book.schema import BoundTable, FromBox, FromGroup, Limit, MeasureUse, Need, Relaxed
 from linewright.engine.box_bounds import box_bounds
+from linewright.engine.conditions import condition_holds, lacking_of, missing_of
 from linewright.engine.figures import Series
+from linewright.engine.judging import stands
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
-from linewright.model.tree import NO_PARENT
 from linewright.units import Amount, Dimension, over
 
 
@@ -35,80 +36,6 @@ def bounds_of(state: State, limit: Limit, position: int) -> Iterator[tuple[Sense
             yield sense, _box_bound(state, limit), limit.page
         elif isinstance(bound, BoundTable):
             yield sense, _table_bound(state, position, bound, sense), limit.page
-
-
-def breaks(value: float, bound: float, sense: Sense) -> bool:
-    """Say whether a value is beyond a bound."""
-    return over(value, bound) if sense is Sense.MAX else over(bound, value)
-
-
-def stands(series: Series, bound: float, sense: Sense) -> bool | None:
-    """Say whether a series keeps a bound; `None` where what is missing may decide."""
-    if series.value is None:
-        return None
-    if sense is Sense.MAX and series.least:
-        sure = [item for name, item in series.values.items() if name not in series.incomplete]
-        if sure and not over(min(sure), bound):
-            return True
-        return False if series.complete else None
-    if sense is Sense.MAX:
-        if over(series.value, bound):
-            return False
-        return None if series.incomplete or series.missing else True
-    if not series.values or series.spread:
-        return (None if series.missing else False) if over(bound, series.value) else True
-    if any(over(bound, item) for name, item in series.values.items() if name not in series.incomplete):
-        return False
-    return None if series.missing or over(bound, series.value) else True
-
-
-def condition_holds(state: State, condition: Condition) -> bool | None:
-    """Say whether a condition holds; `None` where it cannot be known."""
-    series = measure(state, condition)
-    if not series.applicable:
-        return False
-    missing = (*series.missing, *series.incomplete)
-    whole = series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False, least=False)
-    for amount, sense, strict in (
-        (condition.over, Sense.MAX, True),
-        (condition.under, Sense.MIN, True),
-        (condition.at_most, Sense.MAX, False),
-        (condition.at_least, Sense.MIN, False),
-    ):
-        if amount is not None:
-            kept = stands(whole, amount.value, sense)
-            return None if kept is None else kept is not strict
-    return None
-
-
-def is_beyond(condition: Condition, value: float) -> bool:
-    """Say whether one item of a series satisfies a condition."""
-    if condition.over is not None:
-        return over(value, condition.over.value)
-    if condition.under is not None:
-        return over(condition.under.value, value)
-    if condition.at_least is not None:
-        return not over(condition.at_least.value, value)
-    return condition.at_most is not None and not over(value, condition.at_most.value)
-
-
-def missing_of(state: State, series: Series) -> tuple[str, ...]:
-    """Name what a series lacks: lengths or allowances of runs on the way to what is incomplete."""
-    names: set[str] = set(series.missing)
-    for subject in series.incomplete:
-        names |= set(_lacking_to(state, subject)) or {"lengths of module pipes"}
-    return tuple(sorted(names))
-
-
-def _lacking_to(state: State, subject: str) -> Iterator[str]:
-    ground = state.ground
-    run = ground.tree.at.get(subject, NO_PARENT)
-    while run != NO_PARENT:
-        if ground.unknown[run]:
-            yield f"length of run {ground.tree.ids[run]}"
-        elif any(line.run_missing[run] for line in state.lengths.equivalent):
-            yield f"allowances of run {ground.tree.ids[run]}"
-        run = ground.tree.parent[run]
 
 
 def _left(series: Series, bound: float, sense: Sense) -> float | None:
@@ -161,7 +88,12 @@ def _by_box(state: State, limit: Limit, position: int) -> Check:
 
 
 def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
-    return tuple(name for condition in limit.when for name in missing_of(state, measure(state, condition)))
+    return tuple(
+        name
+        for condition in limit.when
+        if condition_holds(state, condition) is None
+        for name in lacking_of(state, condition)
+    )
 
 
 def _check(
@@ -209,7 +141,8 @@ def _against(
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
     if kept is None:
-        return check._replace(missing=missing_of(state, series), left=_left(series, bound, sense))
+        margin = check.margin if sense is Sense.MAX else None
+        return check._replace(margin=margin, missing=missing_of(state, series), left=_left(series, bound, sense))
     return check if kept else _relax(state, limit, check, series=series, carried_out=carried_out)
 
 
@@ -263,6 +196,9 @@ def _needs(state: State, need: Need, carried_out: Collection[str]) -> Iterator[N
     elif need.declared:
         made = need.declared in state.ground.system.declared
         yield NeedResult(f"declared: {need.declared}", None, None, Dimension.NUMBER, made)
+    elif need.option:
+        on = need.option in state.ground.system.options
+        yield NeedResult(f"option {need.option} is on", None, None, Dimension.NUMBER, on)
     if need.measure is None:
         return
     for sense, amount in ((Sense.MIN, need.min), (Sense.MAX, need.max)):

@@ -6,15 +6,13 @@ from typing import NamedTuple
 
 from linewright.book.capacity import ModeTables
 from linewright.engine.capacity import (
-    Conditions,
     UnitRatings,
     coincident,
-    cooling_conditions,
-    heating_conditions,
     sensible,
     system_capacity,
     unit_ratings,
 )
+from linewright.engine.factors import Conditions, cooling_conditions, heating_conditions
 from linewright.engine.ground import Ground
 from linewright.engine.needs import Needs, Served, Watts
 from linewright.engine.records import SystemCapacity, UnitFigures

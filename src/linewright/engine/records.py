@@ -11,6 +11,7 @@ from typing import Generic, NamedTuple, TypeVar
 
 from linewright.book.roles import GAS_SIDE, LIQUID_SIDE
 from linewright.engine.figures import ChargeResult, Series, TableRow
+from linewright.engine.outdoor_records import OutdoorResult
 from linewright.engine.state import State
 from linewright.model.design import Design, System
 from linewright.model.tree import Tree
@@ -51,6 +52,8 @@ class CheckKind(StrEnum):
     ACTION = "action"
     FITTING = "fitting"
     GROUP = "group"
+    REQUIREMENT = "requirement"
+    OPERATION = "operation"
 
 
 class NeedResult(NamedTuple):
@@ -224,6 +227,16 @@ class Factor(NamedTuple):
     key: str = "factor"
 
 
+class Power(NamedTuple):
+    """Capacity and input [W] with the look-ups that they come from; `missing` where there is none."""
+
+    capacity_w: float | None
+    input_w: float | None
+    looked_up: tuple[Factor, ...]
+    ratios: tuple[float, float] | None
+    missing: str = ""
+
+
 class SystemCapacity(NamedTuple):
     """The system's capacity in one mode [W].
 
@@ -233,6 +246,7 @@ class SystemCapacity(NamedTuple):
 
     mode: str
     rated_w: float | None
+    power: Power | None
     factors: tuple[Factor, ...]
     unit_length_factors: Mapping[str, Factor]
     ratings_w: float | None
@@ -306,6 +320,7 @@ class SystemResult(NamedTuple):
     actions: tuple[ActionResult, ...]
     deferred_runs: Deferred[RunResult]
     fittings: tuple[FittingResult, ...]
+    outdoor: OutdoorResult
     figures: SystemFigures
     deferred_units: Deferred[UnitResult]
     cooling: SystemCapacity | None

@@ -9,6 +9,7 @@ from linewright.book.schema import Book, MeasureUse
 from linewright.engine.box_notes import box_notes
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
+from linewright.engine.proposals import Wanted, propose_groups
 from linewright.engine.records import (
     MeasureResult,
     Note,
@@ -60,9 +61,10 @@ def _uses(book: Book) -> Iterator[MeasureUse]:
     for limit in book.limits:
         yield limit
     for limit in book.limits:
-        yield from limit.when
+        yield from (condition for condition in limit.when if condition.measure is not None)
         yield from (need for relaxed in limit.relaxed for need in relaxed.needs if need.measure is not None)
-    yield from (action.when for action in book.sizing.actions if action.when is not None)
+    whens = (action.when for action in book.sizing.actions)
+    yield from (when for when in whens if when is not None and when.measure is not None)
 
 
 def unstated(state: State) -> tuple[str, ...]:
@@ -156,8 +158,19 @@ def _actions(variant: Variant) -> dict[tuple[Role, int], str]:
     return found
 
 
+def _other_groups(ground: Ground) -> Iterator[Note]:
+    """Groups that would take the units, where this one does not."""
+    proposals = propose_groups(ground.book, Wanted(ground.index_sum, len(ground.system.units)))
+    if any(item.group == ground.group_id and item.serves for item in proposals):
+        return
+    serving = [item.group for item in proposals if item.serves]
+    named = f"groups of the book that would: {', '.join(serving)}" if serving else "no group of the book would alone"
+    yield Note(ground.system.id, f"the outdoor group does not take these units by count or ratio; {named}")
+
+
 def _notes(ground: Ground) -> Iterator[Note]:
     system, tree = ground.system, ground.tree
+    yield from _other_groups(ground)
     assumed = sorted(tree.ids[i] for i, flag in enumerate(ground.levels.assumed) if flag)
     if assumed:
         yield Note(system.id, f"elevation assumed from the nearest unit downstream: {', '.join(assumed)}")

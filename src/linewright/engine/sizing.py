@@ -76,7 +76,7 @@ def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[i
         for i, count in steps.get(role, {}).items():
             if not ground.carries(i, role):
                 continue
-            target = _step(ground, role, table.by_role[role][i], count)
+            target = step_up(ground, role, table.by_role[role][i], count)
             if role in ground.tree.runs[i].override:
                 if target is None or is_up(target, sizes[i]):
                     short.add((role, i))
@@ -164,7 +164,8 @@ def table_row(path: str, page: int | None, number: float, *, found: Found[RowT])
     return TableRow(path, found.position, page, number, lower, found.upper.value)
 
 
-def _step(ground: Ground, role: Role, size_m: float | None, count: int) -> float | None:
+def step_up(ground: Ground, role: Role, size_m: float | None, count: int) -> float | None:
+    """So many steps up the ladder from a size; none where the ladder ends or does not have it [m]."""
     if size_m is None:
         return None
     ladder = ground.book.ladders[role]

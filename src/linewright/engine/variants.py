@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Limit
 from linewright.engine.actions import Scope, asked_steps, find_scopes, is_carried_out, subsets
 from linewright.engine.charge import find_charge
+from linewright.engine.charge_terms import free_terms
 from linewright.engine.checks import charge_check
+from linewright.engine.figures import ChargeResult
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Line, actual_line, find_lengths
 from linewright.engine.limits import judge_limits
@@ -17,6 +20,7 @@ from linewright.engine.records import Check, Standing
 from linewright.engine.sizing import Sized, TableSizes, base_sizes, step_sizes, table_sizes
 from linewright.engine.state import State
 
+NO_CHARGE = ChargeResult(0.0, (), None, None, None, None, None, ("the charge",))
 CHARGE_MEASURES = {MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH}
 
 
@@ -107,16 +111,18 @@ def _variant(
 ) -> Variant:
     sized = step_sizes(ground, table, asked_steps(active))
     state = _state(ground, table, sized, actual) if active else base
-    done = {scope.action.id for scope in chosen if is_carried_out(scope, sized)}
+    done = {scope.action.id for scope in chosen if is_carried_out(ground, table, sized, scope)}
     limits = judge_limits(state, carried_out=done)
     return Variant(state, scopes, chosen, limits, charge_check(ground, state.charge), {}, {})
 
 
 def _state(ground: Ground, table: TableSizes, sized: Sized, actual: Line) -> State:
-    return State(
+    bare = State(
         ground=ground,
         table=table,
         sized=sized,
         lengths=find_lengths(ground, sized, actual),
-        charge=find_charge(ground, sized),
+        charge=NO_CHARGE,
     )
+    free = free_terms(bare) if ground.book.book.charge.terms or ground.system.options else ()
+    return replace(bare, charge=find_charge(ground, sized, free))

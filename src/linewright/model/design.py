@@ -52,6 +52,7 @@ class Site:
 
     cooling: CoolingConditions | None = None
     heating: HeatingConditions | None = None
+    altitude_m: LengthM | None = None
     levels: tuple[Level, ...] = ()
 
 
@@ -127,6 +128,7 @@ class Unit:
     model: str
     room: str = ""
     elevation_m: LengthM | None = None
+    label: str = ""
 
 
 @value
@@ -139,6 +141,7 @@ class Fitting:
     elevation_m: LengthM | None = None
     straight_before_m: LengthM | None = None
     straight_after_m: LengthM | None = None
+    label: str = ""
 
 
 @value
@@ -147,6 +150,16 @@ class Block:
 
     cooling_w: PowerW | None = None
     heating_w: PowerW | None = None
+
+
+@value
+class Confirmed:
+    """A requirement of the book that is stated as met: everywhere, or at the elements that are named."""
+
+    SHORTHAND: ClassVar[str] = "id"
+
+    id: str
+    at: tuple[str, ...] = ()
 
 
 @value
@@ -162,6 +175,8 @@ class System:
     fittings: tuple[Fitting, ...] = ()
     block: Block | None = None
     declared: tuple[str, ...] = ()
+    options: tuple[str, ...] = ()
+    confirmed: tuple[Confirmed, ...] = ()
     forbidden_actions: tuple[str, ...] = ()
 
 
@@ -174,4 +189,5 @@ class Design:
     site: Site
     rooms: tuple[Room, ...] = ()
     systems: tuple[System, ...] = ()
+    locks: tuple[str, ...] = ()
     note: str = ""

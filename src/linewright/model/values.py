@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cache
 from types import MappingProxyType
 from typing import Any, TypeVar, dataclass_transform
 
 T = TypeVar("T")
+
+#: Ends of field names that tell their unit.
+SUFFIXES = ("_kg_m", "_degc", "_m2", "_kg", "_pa", "_m", "_w", "_k")
 
 
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(field,))
@@ -20,6 +24,16 @@ def value(cls: type[T]) -> type[T]:
 def no_entries() -> Mapping[Any, Any]:
     """Give a mapping without entries, the default of mappings that may be left out."""
     return MappingProxyType({})
+
+
+@cache
+def key_of(name: str) -> str:
+    """Give the key in a file for a field's name."""
+    name = name.rstrip("_")
+    for suffix in SUFFIXES:
+        if name.endswith(suffix):
+            return name[: -len(suffix)]
+    return name
 
 
 class Role(StrEnum):

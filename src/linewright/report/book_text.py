@@ -8,6 +8,8 @@ from linewright.book.bands import Bands
 from linewright.book.compiled import CompiledBook
 from linewright.book.measures import FACTS
 from linewright.book.schema import BoundTable, FittingRow, HeaderRow, Limit, RoundAt, SizeRow, UnitSizing
+from linewright.document.encode import Style, Tree, encode_value
+from linewright.document.render import Form
 from linewright.engine.measures import variant_words
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_in
@@ -27,6 +29,7 @@ def book_text(compiled: CompiledBook, *, line: str, system: UnitSystem, colour: 
     _fittings(page, compiled)
     _limits(page, compiled, system)
     _charge(page, compiled, system)
+    _others(page, compiled, system)
     if notes := list(notes_in(book)):
         _heading(page, "Notes", None)
         for note in notes:
@@ -159,6 +162,26 @@ def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     if charge.round is not None:
         what = "each term" if charge.round.at is RoundAt.TERM else "the total"
         page.text(f"{what} rounded {charge.round.mode} to {charge.round.step}")
+
+
+def _others(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
+    """Sections that have no table of their own here, as they would be written."""
+    book, style = compiled.book, Style(system)
+    sections: dict[str, Tree] = {"capacity": encode_value(book.capacity, style)}
+    if book.charge.terms:
+        sections["charge terms"] = [encode_value(term, style) for term in book.charge.terms]
+    for name in ("options", "requirements", "notes"):
+        items = getattr(book, name)
+        if items:
+            sections[name] = [encode_value(item, style) for item in items]
+    for name in ("operation", "pressures"):
+        item = getattr(book, name)
+        if item is not None:
+            sections[name] = encode_value(item, style)
+    for name, tree in sections.items():
+        _heading(page, name.capitalize(), None)
+        for line in Form().block(tree, 0).splitlines():
+            page.text(line.strip(), indent=len(line) - len(line.lstrip()))
 
 
 _BANDS = (Column("index", most=20), Column("tubes"))

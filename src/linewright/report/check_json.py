@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from linewright.engine.figures import ChargeResult, ChargeTerm, Series
+from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
     ActionResult,
     Check,
@@ -53,6 +54,11 @@ def _system(system: SystemResult) -> Json:
         "actions": [_action(action) for action in system.actions],
         "runs": [_run(run) for run in system.runs],
         "fittings": [_fitting(fitting) for fitting in system.fittings],
+        "module_pipes": [_module_pipe(pipe) for pipe in system.outdoor.pipes],
+        "outdoor_joints": [
+            {"id": joint.id, "index": joint.index, "arms": joint.arms, "model": joint.model or None}
+            for joint in system.outdoor.joints
+        ],
         "units": [_unit(unit) for unit in system.units],
         "capacity": {
             mode: _capacity(figures)
@@ -180,6 +186,21 @@ def _fitting(fitting: FittingResult) -> Json:
     return found
 
 
+def _module_pipe(pipe: ModulePipeResult) -> Json:
+    found: Json = {
+        "id": pipe.id,
+        "from": pipe.from_,
+        "length_m": pipe.length_m,
+        "equivalent_m": pipe.equivalent_m,
+        "rise_m": pipe.rise_m,
+        "served_index": pipe.served_index,
+    }
+    for role in sorted(pipe.tubes):
+        found[f"{role}_od_m"] = pipe.tubes[role]
+        found[f"{role}_source"] = pipe.source[role]
+    return found
+
+
 def _unit(unit: UnitResult) -> Json:
     return {
         "id": unit.id,
@@ -208,6 +229,8 @@ def figures(item: ModeFigures) -> Json:
 def _capacity(capacity: SystemCapacity) -> Json:
     return {
         "rated_w": capacity.rated_w,
+        "by_table": capacity.power is not None,
+        "input_w": None if capacity.power is None else capacity.power.input_w,
         "factors": [
             {
                 "name": factor.name,

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from linewright.book.roles import outer_roles
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.ground import Ground
+from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
     Check,
     Evaluation,
@@ -87,14 +88,34 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.blank()
     page.table(_CHECKS, [_check_row(check, system) for check in result.checks])
     page.blank()
-    page.table(_run_columns(result, system), [_run_row(run, result, system) for run in _walking(result)])
+    page.table(
+        _run_columns(result, system),
+        [
+            *(_module_row(pipe, result, system) for pipe in result.outdoor.pipes),
+            *(_run_row(run, result, system) for run in _walking(result)),
+        ],
+    )
     for line in _sides_lines(result.state.ground, system):
         page.text(line)
+    _outdoor_joints(page, result)
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
+    _notes(page, result)
+
+
+def _outdoor_joints(page: Page, result: SystemResult) -> None:
+    for joint in result.outdoor.joints:
+        if joint.model:
+            page.text(f"Outdoor joint at {joint.id}: {joint.model} (index {joint.index:g})")
+
+
+def _notes(page: Page, result: SystemResult) -> None:
     for note in result.notes:
         page.text(f"Note: {note.text}")
+    for printed in result.state.ground.book.book.notes:
+        where = f" (page {printed.page})" if printed.page is not None else ""
+        page.text(f"The maker's note{where}: {printed.text}")
 
 
 _LIMITS = (
@@ -213,6 +234,34 @@ def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[C
     ]
 
 
+def _module_row(pipe: ModulePipeResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
+    ground = result.state.ground
+    module = next((item for item in ground.modules if item.id == pipe.id), None)
+    return [
+        pipe.id,
+        pipe.from_,
+        number(pipe.length_m, Dimension.LENGTH, system, unit=False),
+        number(pipe.equivalent_m, Dimension.LENGTH, system, unit=False),
+        f"{pipe.served_index:g}",
+        *(_plain_tube(pipe, role, system, short=bool(ground.zones)) for role in _columns_of(ground)),
+        *(("",) if ground.boxes else ()),
+        "outdoor joint" if module is None else module.data.model,
+    ]
+
+
+def _plain_tube(pipe: ModulePipeResult, role: Role, system: UnitSystem, *, short: bool) -> str:
+    size = pipe.tubes.get(role)
+    if size is None:
+        return UNKNOWN
+    name = show_number(size, Dimension.TUBE, system) if short else tube_name(size, system)
+    return name + ("*" if pipe.source[role] == "override" else "")
+
+
+def _columns_of(ground: Ground) -> tuple[Role, ...]:
+    """Tubes of a module pipe in the order of the columns."""
+    return (ground.book.sides[Role.GAS], *_between(ground), ground.book.sides[Role.LIQUID])
+
+
 def _tube(tube: TubeSize | None, system: UnitSystem, *, short: bool) -> str:
     """Size of a tube with its marks; `short` without its unit."""
     if tube is None or tube.od_m is None:
@@ -240,7 +289,12 @@ def _product(capacity: SystemCapacity, system: UnitSystem) -> str:
     ]
     total = number(capacity.capacity_w, Dimension.POWER, system)
     block = number(capacity.block_w, Dimension.POWER, system)
-    return f"{' x '.join(parts)} = {total} on a block load of {block}"
+    power = capacity.power
+    used = "" if power is None or power.input_w is None else f", input {number(power.input_w, Dimension.POWER, system)}"
+    by_table = " (by the book's table)" if power is not None else ""
+    return (
+        f"{parts[0]}{by_table}{''.join(f' x {part}' for part in parts[1:])} = {total}{used} on a block load of {block}"
+    )
 
 
 def _charge(page: Page, result: SystemResult, system: UnitSystem) -> None:

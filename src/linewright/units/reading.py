@@ -52,6 +52,18 @@ def parse_as(text: str, dimension: Dimension) -> float:
     raise mismatch(text, found, dimension)
 
 
+def unit_of(text: str) -> str | None:
+    """The unit in which a quantity is written, as it is spelled; feet of feet and inches; none of a bare number."""
+    match = _leading(text)
+    rest = text[match.end() :].strip() if match is not None else ""
+    if rest in UNITS:
+        return rest
+    plain = normal(text)
+    if "'" in plain:
+        return "ft"
+    return next((name for name in sorted(UNITS, key=len, reverse=True) if plain.endswith(f" {name}")), None)
+
+
 def _read(text: str, expected: str) -> _Found:
     """The short way: a number and a spelling of the table. Nearly every quantity ends here."""
     if len(text) > LONGEST:

@@ -85,7 +85,7 @@ CASES = (
             "limits[3].relaxed[0].needs[0]",
             "a mapping",
             "a need is one thing, this is measure and declared",
-            "one of measure:, action:, declared:",
+            "one of measure:, action:, declared:, option:",
         ),
     ),
     case(
@@ -125,8 +125,47 @@ CASES = (
     case(
         "actual length times a factor",
         "{measure: farthest_actual, max: 70 m, page: 7}",
-        "{measure: farthest_actual, upsized_main: «{1: 0.5}, max: 70 m, page: 7}",
+        "{measure: nearest_farthest_difference, lengths: actual, upsized_main: «{1: 0.5}, max: 70 m, page: 7}",
         ("limits[0].upsized_main", "a mapping", "an actual length is never multiplied", "an equivalent length"),
+    ),
+    case(
+        "variant of another measure",
+        "{measure: farthest_actual, max: 70 m, page: 7}",
+        "{measure: farthest_actual, upsized_main: «{1: 0.5}, max: 70 m, page: 7}",
+        (
+            "limits[0].upsized_main",
+            "a mapping",
+            "the measure farthest_actual takes no upsized_main",
+            "it takes origin, where",
+        ),
+    ),
+    case(
+        "variant of a measure that has none",
+        "{measure: header_depth, max: 0, page: 7}",
+        "{measure: header_depth, each_tube: «yes, max: 0, page: 7}",
+        ("limits[8].each_tube", "yes", "the measure header_depth takes no each_tube", "it takes no variant"),
+    ),
+    case(
+        "filter beside all fittings",
+        "{measure: header_depth, max: 0, page: 7}",
+        "{measure: fitting_count, in_all: true, where: «{kind: [cassette]}, max: 9, page: 7}",
+        (
+            "limits[8].where",
+            "a mapping",
+            "with in_all the fittings of the whole system count, whatever the units",
+            "no where",
+        ),
+    ),
+    case(
+        "far units of a measure without units",
+        "when: {measure: farthest_equivalent, over: 60 m}\n      runs: main ",
+        "when: {measure: total_length, over: 60 m}\n      paths: «each-far\n      runs: unit-run ",
+        (
+            "sizing.actions[0].paths",
+            "each-far",
+            "which units are far does not follow from total_length",
+            "paths: all, or a when: on a measure that runs over units",
+        ),
     ),
     case(
         "too many elective size actions",

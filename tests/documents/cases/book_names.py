@@ -102,9 +102,9 @@ CASES = (
     ),
     case(
         "filter for an unknown kind",
-        TOTAL,
-        "{measure: total_length, where: {kind: [«casette]}, max: 120 m, page: 7}",
-        ("limits[2].where.kind[0]", "casette", "there is no kind of indoor unit 'casette' in this book", "'cassette'"),
+        "{measure: farthest_actual, max: 70 m, page: 7}",
+        "{measure: farthest_actual, where: {kind: [«casette]}, max: 70 m, page: 7}",
+        ("limits[0].where.kind[0]", "casette", "there is no kind of indoor unit 'casette' in this book", "'cassette'"),
     ),
     case(
         "need of an unknown size action",

@@ -25,7 +25,7 @@ CASES = (
     case(
         "mapping for a list",
         "    units:\n",
-        "    name: x\n    units: «{}\n    ignored:\n",
+        "    name: x\n    units: «{}\n    zzz:\n",
         (
             "systems[0].units",
             "a mapping",
@@ -33,10 +33,13 @@ CASES = (
             "a list, each entry with keys such as id, model, room, elevation",
         ),
         (
-            "systems[0].ignored",
-            "ignored",
-            "the key 'ignored' is not known here",
-            "one of id, book, outdoor, units, runs, name, fittings, block, declared, forbidden_actions",
+            "systems[0].zzz",
+            "zzz",
+            "the key 'zzz' is not known here",
+            (
+                "one of id, book, outdoor, units, runs, name, fittings, block, declared, options, confirmed, "
+                "forbidden_actions"
+            ),
         ),
     ),
     case(

@@ -15,7 +15,7 @@ CASES = (
         "two parents",
         U3,
         U3 + "\n      - {from: J1, to: «U3, length: 4 m}",
-        (f"{RUNS}[5].to", "U3", "'U3' has two parents, 'J2' (line 31) and 'J1'", "one run into each point"),
+        (f"{RUNS}[5].to", "U3", "'U3' has two parents, 'J2' (on line 31) and 'J1'", "one run into each point"),
     ),
     case(
         "loop that closes on the way",

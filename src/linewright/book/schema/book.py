@@ -8,6 +8,7 @@ from linewright.book.schema.charge import Charge
 from linewright.book.schema.family import Document, IndexUnit, IndoorTables, Kind, Origin, OutdoorTables, Status, Tubes
 from linewright.book.schema.fittings import Fittings
 from linewright.book.schema.limits import Limit
+from linewright.book.schema.rules import Operation, Option, Pressures, PrintedNote, Requirement
 from linewright.book.schema.sizing import Sizing
 from linewright.model.values import value
 
@@ -33,4 +34,9 @@ class Book:
     capacity: Capacity
     charge: Charge
     boxes: Boxes | None = None
+    options: tuple[Option, ...] = ()
+    requirements: tuple[Requirement, ...] = ()
+    operation: Operation | None = None
+    pressures: Pressures | None = None
+    notes: tuple[PrintedNote, ...] = ()
     note: str = ""

@@ -8,7 +8,7 @@ from typing import Annotated
 from linewright.book.schema.marks import OneOrMany
 from linewright.book.schema.uses import UpsizedMain
 from linewright.model.values import value
-from linewright.units import Amount, LengthM, TempC
+from linewright.units import Amount, LengthM, PowerW, TempC
 
 
 @value
@@ -85,9 +85,44 @@ class UnitTemperatureTable:
 
 
 @value
+class PowerTable:
+    """Capacity and input as printed, at one connection ratio: rows outdoor, columns indoor temperature."""
+
+    ratio: Amount | None = None
+    outdoor_db_degc: tuple[TempC, ...] = ()
+    outdoor_wb_degc: tuple[TempC, ...] = ()
+    indoor_db_degc: tuple[TempC, ...] = ()
+    indoor_wb_degc: tuple[TempC, ...] = ()
+    capacity_w: tuple[tuple[PowerW, ...], ...]
+    input_w: tuple[tuple[PowerW, ...], ...] = ()
+    groups: tuple[str, ...] = ()
+    defrost_included: bool = False
+    page: int | None = None
+
+
+class FactorBy(StrEnum):
+    """What a named factor is looked up by."""
+
+    ALTITUDE = "altitude"
+
+
+@value
+class NamedFactor:
+    """Another factor on the system's capacity."""
+
+    name: str
+    by: FactorBy
+    at_m: tuple[LengthM, ...]
+    factor: tuple[float, ...]
+    page: int | None = None
+
+
+@value
 class CapacityMode:
     """How capacity follows conditions in one mode."""
 
+    table: Annotated[tuple[PowerTable, ...], OneOrMany()] = ()
+    factors: tuple[NamedFactor, ...] = ()
     temperature: Annotated[tuple[TemperatureTable, ...], OneOrMany()] = ()
     ratio: Annotated[tuple[RatioTable, ...], OneOrMany()] = ()
     length: Annotated[tuple[LengthTable, ...], OneOrMany()] = ()

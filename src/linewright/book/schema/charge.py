@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
+from typing import Annotated
 
-from linewright.book.schema.marks import Band
-from linewright.model.values import no_entries, value
-from linewright.units import LinearMassKgM, MassKg, TubeM
+from linewright.book.measures import MeasureName
+from linewright.book.schema.marks import Band, OneOrMany
+from linewright.book.schema.uses import Condition
+from linewright.model.values import Role, no_entries, value
+from linewright.units import LengthM, LinearMassKgM, MassKg, TubeM
 
 
 @value
@@ -42,6 +45,58 @@ class Rounding:
     at: RoundAt = RoundAt.TOTAL
 
 
+class Per(StrEnum):
+    """What a term of the charge is counted over."""
+
+    LENGTH = "length"
+    UNIT = "unit"
+    MODULE = "module"
+    BOX = "box"
+    GROUP = "group"
+    SYSTEM = "system"
+    INDEX = "index"
+
+
+class IndexOf(StrEnum):
+    """Whose capacity index a term is counted over."""
+
+    INDOOR = "indoor"
+    OUTDOOR = "outdoor"
+
+
+class CoveredFrom(StrEnum):
+    """Which tubes the length covered by the factory charge is taken off first."""
+
+    LARGEST = "largest"
+    SMALLEST = "smallest"
+
+
+@value
+class Covered:
+    """Length of liquid line that the factory charge covers."""
+
+    length_m: LengthM
+    from_: CoveredFrom = CoveredFrom.LARGEST
+
+
+@value
+class Term:
+    """A term of any shape: so much per length, unit, module, group, index or system, or by bands of a measure."""
+
+    name: str
+    per: Per = Per.SYSTEM
+    lines: tuple[Role, ...] = ()
+    rate_kg_m: LinearMassKgM | Mapping[TubeM, LinearMassKgM] | None = None
+    beyond_m: LengthM | None = None
+    add_kg: MassKg | None = None
+    each: Mapping[str, MassKg] = field(default_factory=no_entries)
+    of: IndexOf = IndexOf.INDOOR
+    by: MeasureName | None = None
+    rows: tuple[ChargeBand, ...] = ()
+    when: Annotated[tuple[Condition, ...], OneOrMany()] = ()
+    page: int | None = None
+
+
 @value
 class Charge:
     """Terms of the additional charge."""
@@ -60,6 +115,8 @@ class Charge:
     box: Mapping[str, MassKg] = field(default_factory=no_entries)
     box_each_kg: MassKg | None = None
     constant_kg: MassKg | None = None
+    covered: Covered | None = None
+    terms: tuple[Term, ...] = ()
     multiplier: float | None = None
     min_kg: MassKg | None = None
     round: Rounding | None = None

@@ -86,6 +86,7 @@ class Group:
     factory_charge_kg: MassKg | None = None
     indoor_count: Range = Range()
     connection_ratio: Range = Range()
+    largest_charge_kg: MassKg | None = None
     page: int | None = None
 
 

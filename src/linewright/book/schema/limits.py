@@ -26,13 +26,14 @@ class FromBox(StrEnum):
 
 @value
 class Need(MeasureUse):
-    """One condition of a relaxed bound: a measure within bounds, an action or a declaration."""
+    """One condition of a relaxed bound: a measure within bounds, an action, a declaration or an option."""
 
     measure: MeasureName | None = None  # type: ignore[assignment]
     max: Amount | None = None
     min: Amount | None = None
     action: str = ""
     declared: str = ""
+    option: str = ""
 
 
 @value

@@ -57,6 +57,7 @@ class CountBy(StrEnum):
     INDEX = "index"
     COOLING = "cooling"
     HEATING = "heating"
+    SIMULTANEOUS = "simultaneous"
 
 
 class Below(StrEnum):
@@ -101,10 +102,25 @@ class MeasureUse:
     where: Where | None = None
 
 
+class SiteValue(StrEnum):
+    """What a design states of its site."""
+
+    COOLING_OUTDOOR_DB = "cooling.outdoor_db"
+    COOLING_INDOOR_WB = "cooling.indoor_wb"
+    HEATING_OUTDOOR_WB = "heating.outdoor_wb"
+    HEATING_INDOOR_DB = "heating.indoor_db"
+    ALTITUDE = "altitude"
+
+
 @value
 class Condition(MeasureUse):
-    """When a limit applies or an action is due."""
+    """When a rule applies: a measure or a value of the site beyond a bound, a declaration, an option that is on."""
 
+    measure: MeasureName | None = None  # type: ignore[assignment]
+    declared: str = ""
+    option: str = ""
+    not_option: str = ""
+    site: SiteValue | None = None
     over: Amount | None = None
     under: Amount | None = None
     at_least: Amount | None = None

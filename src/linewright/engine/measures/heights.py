@@ -9,7 +9,7 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
-from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, worst
+from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, widest, worst
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
@@ -53,22 +53,25 @@ def level_unit_to_joint(state: State, use: MeasureUse, sense: Sense) -> Series:
 
 
 def rise_without_trap(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
-    """Upward rise on the way outward since the last oil trap."""
+    """Upward rise on the way outward since the last oil trap; what lies beyond an unknown rise is a lower bound."""
     ground = state.ground
-    since: list[float] = []
+    since: list[tuple[float, bool]] = []
     values: dict[str, float] = {}
-    missing: list[str] = []
-    for i, before in enumerate(ground.tree.parent):
+    missing, beyond = [], []
+    for i, (name, before) in enumerate(zip(ground.tree.ids, ground.tree.parent, strict=True)):
         rise = ground.levels.rise_m[i]
-        carried = since[before] if before != NO_PARENT else 0.0
         if rise is None:
-            missing.append(f"rise of run {ground.tree.ids[i]}")
-            rise = 0.0
-        traps = sum(item.count for item in ground.tree.runs[i].items if item.kind == "trap")
+            missing.append(f"rise of run {name}")
+            since.append((0.0, True))
+            continue
+        carried, doubtful = since[before] if before != NO_PARENT else (0.0, False)
+        traps = sum([item.count for item in ground.tree.runs[i].items if item.kind == "trap"])
         part = rise / (traps + 1)
-        values[ground.tree.ids[i]] = max(carried + part, part if traps else 0.0, 0.0)
-        since.append(max(part, 0.0) if traps else max(carried + rise, 0.0))
-    return _with_missing(values, missing, sense)
+        values[name] = max(carried + part, part if traps else 0.0, 0.0)
+        if doubtful:
+            beyond.append(name)
+        since.append((max(part, 0.0), False) if traps else (max(carried + rise, 0.0), doubtful))
+    return _with_missing(values, missing, sense)._replace(incomplete=frozenset(beyond))
 
 
 def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -83,13 +86,19 @@ def level_between_modules(state: State, use: MeasureUse, sense: Sense) -> Series
 
 
 def module_pipe(state: State, use: MeasureUse, sense: Sense) -> Series:
-    """Length from the root to each module."""
-    return _modules(state, use, lambda values, flagged: worst(values, flagged, sense))
+    """Length from the root to each module, by the longer of the judged lines."""
+    without = _without_pipes(state.ground)
+    if without is not None:
+        return without
+    lines = _modules(state, use)
+    longest = {name: max(lengths[name] for lengths, _ in lines) for name in lines[0][0]}
+    return worst(longest, [name for _, flagged in lines for name in flagged], sense)
 
 
 def module_pipe_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
-    """Longest less shortest length to a module."""
-    return _modules(state, use, spread)
+    """Longest less shortest length to a module, along the line on which it is larger."""
+    without = _without_pipes(state.ground)
+    return widest([spread(*line) for line in _modules(state, use)]) if without is None else without
 
 
 def module_pipe_rise(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -155,23 +164,22 @@ def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) ->
     return worst(values, (), sense)._replace(missing=tuple(missing))
 
 
-def _modules(state: State, use: MeasureUse, aggregate: Callable[[dict[str, float], list[str]], Series]) -> Series:
-    ground = state.ground
-    if len(ground.modules) == 1:
-        return NOT_APPLICABLE
-    if not ground.pipes.stated:
-        return unknown("lengths of module pipes")
+def _modules(state: State, use: MeasureUse) -> list[tuple[dict[str, float], list[str]]]:
+    """Length to each module along each judged line, and which of them are only lower bounds."""
+    ground, found = state.ground, []
     roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
-    values: dict[str, float] = {}
-    flagged: list[str] = []
     for role in roles:
         pipes = ground.pipes.length_m[role]
-        for module in ground.modules:
-            length = sum(pipes[i][0] for i in module.path)
-            values[module.id] = max(values.get(module.id, 0.0), length)
-            if any(pipes[i][1] for i in module.path):
-                flagged.append(module.id)
-    return aggregate(values, flagged)
+        lengths = {module.id: sum([pipes[i][0] for i in module.path]) for module in ground.modules}
+        found.append((lengths, [module.id for module in ground.modules if any(pipes[i][1] for i in module.path)]))
+    return found
+
+
+def _without_pipes(ground: Ground) -> Series | None:
+    """What is measured of module pipes where there are none."""
+    if len(ground.modules) == 1:
+        return NOT_APPLICABLE
+    return None if ground.pipes.stated else unknown("lengths of module pipes")
 
 
 HEIGHTS = {

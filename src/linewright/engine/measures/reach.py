@@ -10,7 +10,7 @@ from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Orig
 from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Line, main_factors
-from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, worst
+from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, widest, worst
 from linewright.engine.records import Sense
 from linewright.engine.sizing import is_up
 from linewright.engine.state import State
@@ -43,12 +43,7 @@ def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> 
     if len(nodes) < 2:
         return NOT_APPLICABLE
     lines = _reaches_by_line(state, use, equivalent=_equivalent(use))
-    spreads = [spread(_named(state, nodes, items), _flagged(state, nodes, items)) for items in lines]
-    known = [series for series in spreads if series.value is not None]
-    if not known:
-        return spreads[0]
-    longest = max(known, key=lambda series: series.value or 0.0)
-    return longest._replace(incomplete=frozenset().union(*(series.incomplete for series in spreads)))
+    return widest([spread(_named(state, nodes, items), _flagged(state, nodes, items)) for items in lines])
 
 
 def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:

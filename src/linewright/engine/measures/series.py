@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from linewright.engine.figures import Series
 from linewright.engine.records import Sense
@@ -46,6 +46,15 @@ def spread(values: Mapping[str, float], incomplete: Iterable[str]) -> Series:
     ends = {first_at(values, high), first_at(values, low)}
     governs = tuple(sorted(ends)) if high - low > ZERO else ()
     return Series(values, flagged, high - low, governs, spread=True)
+
+
+def widest(spreads: Sequence[Series]) -> Series:
+    """Of the spreads along several lines the widest; incomplete where any of them is."""
+    known = [series for series in spreads if series.value is not None]
+    if not known:
+        return spreads[0]
+    found = max(known, key=lambda series: series.value or 0.0)
+    return found._replace(incomplete=NOTHING.union(*(series.incomplete for series in spreads)))
 
 
 def first_at(values: Mapping[str, float], value: float) -> str:

@@ -84,12 +84,29 @@ def connection_ratio(state: State, use: MeasureUse, sense: Sense) -> Series:  # 
     units = [ground.models[i] for i in kept]
     if not units:
         return NOT_APPLICABLE
+    if use.count_by is CountBy.SIMULTANEOUS:
+        return _simultaneous(state)
     if use.count_by is CountBy.COOLING:
         return plain(ratio(sum(model.cooling_w for model in units), ground.rated_cooling_w))
     if use.count_by is CountBy.HEATING:
         heating_w = ground.heating_w
         return plain(ratio(sum(heating_w[i] for i in kept), ground.rated_heating_w))
     return plain(ratio(sum(model.index for model in units), ground.group.index))
+
+
+def _simultaneous(state: State) -> Series:
+    """Coincident cooling load over the rated cooling of the outdoor group."""
+    demand = state.ground.surroundings.demand_w
+    if demand is None:
+        return unknown("a block load, or the cooling load of every room that the system serves")
+    return plain(ratio(demand, state.ground.rated_cooling_w))
+
+
+def index_share(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
+    """Indices of the units that a filter keeps over the sum of all."""
+    ground = state.ground
+    kept = [ground.models[i].index for i in ground.units_where(use.where)]
+    return plain(ratio(sum(kept), ground.index_sum)) if ground.models else NOT_APPLICABLE
 
 
 def smallest_index(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - always the smallest
@@ -116,8 +133,9 @@ def charge_per_length(state: State, use: MeasureUse, sense: Sense) -> Series:  #
     """Additional charge over the length of the liquid line."""
     ground = state.ground
     length, charge = sum(ground.length_m), state.charge.rounded_kg
-    if charge is None or any(ground.unknown):
-        return _charge(state, None)
+    lengths = [f"length of run {name}" for name, flag in zip(ground.tree.ids, ground.unknown, strict=True) if flag]
+    if charge is None or lengths:
+        return unknown(*dict.fromkeys((*state.charge.missing, *lengths)))
     return plain(ratio(charge, length)) if length else NOT_APPLICABLE
 
 
@@ -151,6 +169,7 @@ TALLIES = {
     MeasureName.STRAIGHT_AFTER: straight_after,
     MeasureName.INDOOR_COUNT: indoor_count,
     MeasureName.CONNECTION_RATIO: connection_ratio,
+    MeasureName.INDEX_SHARE: index_share,
     MeasureName.SMALLEST_INDEX: smallest_index,
     MeasureName.LARGEST_INDEX_SHARE: largest_index_share,
     MeasureName.ADDITIONAL_CHARGE: additional_charge,

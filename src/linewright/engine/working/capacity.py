@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linewright.engine.formulas import product
 from linewright.engine.records import Check, Evaluation, ModeFigures, RoomResult, SystemCapacity
-from linewright.engine.working.factors import factor_step
+from linewright.engine.working.factors import factor_step, power_steps
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension
@@ -29,10 +29,10 @@ def system_steps(at: Places, mode: str) -> tuple[Step, ...]:
                 note="the site or the book states nothing for this mode",
             ),
         )
-    steps = [factor_step(at, factor) for factor in capacity.factors]
+    steps = [*power_steps(at, capacity, mode), *(factor_step(at, factor) for factor in capacity.factors)]
     if capacity.rated_w is not None and capacity.plant_w is not None:
         inputs = (
-            Input("rated capacity of the group", capacity.rated_w, Dimension.POWER, at.group_path()),
+            _rated(at, capacity),
             *(
                 Input(f.name, f.value or 0.0, Dimension.RATIO, at.subject(f"capacity.{mode}.{f.name}"))
                 for f in capacity.factors
@@ -60,6 +60,14 @@ def system_steps(at: Places, mode: str) -> tuple[Step, ...]:
         spare = capacity.capacity_w - capacity.block_w
         steps.append(Step(f"spare on the block load, {mode}", "difference", (got, block), Dimension.POWER, spare))
     return tuple(steps)
+
+
+def _rated(at: Places, capacity: SystemCapacity) -> Input:
+    """Rated capacity of the group, or what the book's own table of capacities gives."""
+    rated = capacity.rated_w or 0.0
+    if capacity.power is None:
+        return Input("rated capacity of the group", rated, Dimension.POWER, at.group_path())
+    return Input("capacity by the table", rated, Dimension.POWER, at.in_book(f"capacity.{capacity.mode}.table"))
 
 
 def factor_steps(at: Places, mode: str, name: str) -> tuple[Step, ...] | None:

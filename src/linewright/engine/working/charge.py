@@ -8,7 +8,7 @@ from linewright.book.schema import RoundAt
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
-from linewright.units import Dimension, to_unit
+from linewright.units import Dimension, from_unit, to_unit
 
 
 def charge_steps(at: Places) -> tuple[Step, ...]:
@@ -55,6 +55,7 @@ def _steps(at: Places) -> Iterator[Step]:
     )
     if book.round is not None and book.round.at is RoundAt.TOTAL:
         yield _rounding(at, charge.unrounded_kg, charge.rounded_kg)
+        yield from _in_kg(at, charge.rounded_kg)
     total = (
         Input("factory charge", charge.factory_kg, Dimension.MASS, at.group_path()),
         Input("additional charge", charge.rounded_kg, Dimension.MASS, at.subject("charge")),
@@ -66,9 +67,11 @@ def _term(at: Places, term: ChargeTerm) -> Step:
     if term.kg is None:
         return Step(term.name, "total", (), Dimension.MASS, None, note=f"unknown without {term.missing}")
     where = at.in_book(term.path or "charge")
-    page = at.result.state.ground.book.book.charge.page
+    page = _page(at, term)
     if term.length_m is not None and term.kg_per_m is not None:
-        length = Input(f"length of {term.name}", term.length_m, Dimension.LENGTH, f"design:{at.system_path}.runs")
+        less = f", less {term.covered_m:g} m covered by the factory charge" if term.covered_m else ""
+        runs = f"design:{at.system_path}.runs"
+        length = Input(f"length of {term.name}{less}", term.length_m, Dimension.LENGTH, runs)
         rate = Input("mass per length", term.kg_per_m, Dimension.LINEAR_MASS, where)
         rounding = at.result.state.ground.book.book.charge.round
         note = "then rounded to the book's step" if rounding is not None and rounding.at is RoundAt.TERM else ""
@@ -84,6 +87,33 @@ def _term(at: Places, term: ChargeTerm) -> Step:
         )
     item = Input(term.name, term.kg, Dimension.MASS, where)
     return Step(term.name, "stated", (item,), Dimension.MASS, term.kg, "charge", page=page)
+
+
+def _in_kg(at: Places, rounded_kg: float) -> Iterator[Step]:
+    """The rounded charge in kilograms, where the book rounds in another unit."""
+    step = at.result.state.ground.book.round_step
+    if step is None or step.unit == "kg":
+        return
+    inputs = (
+        Input(
+            f"additional charge, in {step.unit}", to_unit(rounded_kg, step.unit), Dimension.NUMBER, at.subject("charge")
+        ),
+        Input(
+            f"kilograms in one {step.unit}",
+            from_unit(1.0, step.unit),
+            Dimension.NUMBER,
+            at.in_book("charge.round.step"),
+        ),
+    )
+    yield Step("additional charge", "product", inputs, Dimension.MASS, rounded_kg)
+
+
+def _page(at: Places, term: ChargeTerm) -> int | None:
+    charge = at.result.state.ground.book.book.charge
+    if term.path.startswith("charge.terms["):
+        own = charge.terms[int(term.path.removeprefix("charge.terms[").partition("]")[0])].page
+        return own if own is not None else charge.page
+    return charge.page
 
 
 def _rounding(at: Places, before_kg: float, after_kg: float) -> Step:

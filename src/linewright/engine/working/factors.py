@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from linewright.engine.records import Factor
+from collections.abc import Iterator
+
+from linewright.engine.records import Factor, SystemCapacity
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension
@@ -42,6 +44,33 @@ def factor_step(at: Places, factor: Factor) -> Step:
         factor.path,
         page=factor.page,
     )
+
+
+def power_steps(at: Places, capacity: SystemCapacity, mode: str) -> Iterator[Step]:
+    """Look-ups in the book's tables of capacity, and what lies between two connection ratios."""
+    power = capacity.power
+    if power is None:
+        return
+    for factor in power.looked_up:
+        step = factor_step(at, factor)
+        inputs = tuple(item._replace(dimension=_in_watts(item)) for item in step.inputs)
+        yield step._replace(name=factor.name, dimension=Dimension.POWER, inputs=inputs)
+    if power.capacity_w is not None and power.ratios is not None:
+        values = [factor.value or 0.0 for factor in power.looked_up]
+        table = at.in_book(f"capacity.{mode}.table")
+        ratio = at.result.state.ground.index_sum / at.result.state.ground.group.index
+        inputs = (
+            Input("connection ratio", ratio, Dimension.RATIO, at.subject("measure:connection_ratio")),
+            Input("ratio below", power.ratios[0], Dimension.RATIO, table),
+            Input("ratio above", power.ratios[1], Dimension.RATIO, table),
+            Input("capacity below", values[0], Dimension.POWER, table),
+            Input("capacity above", values[-1], Dimension.POWER, table),
+        )
+        yield Step(f"capacity by the table, {mode}", "between", inputs, Dimension.POWER, power.capacity_w)
+
+
+def _in_watts(item: Input) -> Dimension:
+    return Dimension.POWER if item.name in CORNERS[6:] else item.dimension
 
 
 def _dimensions(factor: Factor) -> list[Dimension]:

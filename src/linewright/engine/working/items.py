@@ -9,7 +9,7 @@ from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.working.boxes import BOX_ITEMS
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
-from linewright.model.tree import is_branch
+from linewright.model.tree import NO_PARENT, is_branch
 from linewright.units import Dimension
 
 M = MeasureName
@@ -75,8 +75,30 @@ def _module_item(at: Places, use: MeasureUse, name: str, value: float) -> Step:
 
 
 def _rise_item(at: Places, use: MeasureUse, name: str, value: float) -> Step:
-    item = Input(f"rise up to {name} since the last trap", value, Dimension.LENGTH, at.subject(f"run:{name}.rise"))
-    return Step(f"{use.measure} of {name}", "stated", (item,), Dimension.LENGTH, value)
+    """Rise of a run on top of what was carried from before; a trap begins anew."""
+    tree, levels = at.result.tree, at.result.state.ground.levels
+    run = tree.at[name]
+    near = tree.parent[run]
+    inputs = [
+        Input(f"rise of {name}", levels.rise_m[run] or 0.0, Dimension.LENGTH, at.subject(f"run:{name}.rise")),
+        Input(f"traps on {name}", float(_traps(at, run)), Dimension.NUMBER, f"{at.run_path(name)}.items"),
+    ]
+    carried = Input("carried at the root", 0.0, Dimension.LENGTH, f"design:{at.system_path}")
+    if near != NO_PARENT:
+        before, rise = tree.ids[near], levels.rise_m[near] or 0.0
+        if _traps(at, near):
+            after = max(rise / (_traps(at, near) + 1), 0.0)
+            where = at.subject(f"run:{before}.rise")
+            carried = Input(f"rise of {before} after its last trap", after, Dimension.LENGTH, where)
+        else:
+            climbed = at.measured(use).values.get(before, 0.0)
+            where = at.subject(f"measure:{use.measure}@{before}")
+            carried = Input(f"rise up to {before}", climbed, Dimension.LENGTH, where)
+    return Step(f"{use.measure} of {name}", "climb", (carried, *inputs), Dimension.LENGTH, value)
+
+
+def _traps(at: Places, run: int) -> int:
+    return sum(item.count for item in at.result.tree.runs[run].items if item.kind == "trap")
 
 
 def _index_item(at: Places, use: MeasureUse, name: str, value: float) -> Step:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import CountBy, MeasureUse
 from linewright.engine.figures import Series
+from linewright.engine.formulas import need_share
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.measures.registry import SMALLEST
 from linewright.engine.measures.series import first_at
@@ -47,10 +48,10 @@ def uses_of(at: Places) -> dict[str, MeasureUse]:
     found: dict[str, MeasureUse] = {}
     for limit in book.limits:
         needs = [need for relaxed in limit.relaxed for need in relaxed.needs if need.measure is not None]
-        for use in (limit, *limit.when, *needs):
+        for use in (limit, *(one for one in limit.when if one.measure is not None), *needs):
             found.setdefault(use_key(use), use)
     for action in book.sizing.actions:
-        if action.when is not None:
+        if action.when is not None and action.when.measure is not None:
             found.setdefault(use_key(action.when), action.when)
     for name, use in PLAIN_USES.items():
         found.setdefault(name.value, use)
@@ -138,6 +139,8 @@ def _fittings_on_way(at: Places, use: MeasureUse, series: Series, sense: Sense) 
 
 
 def _connection_ratio(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001
+    if use.count_by is CountBy.SIMULTANEOUS:
+        return _simultaneous(at, use, series)
     ground = at.result.state.ground
     power = use.count_by is not CountBy.INDEX
     dimension = Dimension.POWER if power else Dimension.NUMBER
@@ -155,6 +158,66 @@ def _connection_ratio(at: Places, use: MeasureUse, series: Series, sense: Sense)
     return (
         Step("sum over the units", "total", tuple(inputs), dimension, total),
         Step(use.measure.value, "ratio", (whole, group), Dimension.RATIO, series.value),
+    )
+
+
+def _simultaneous(at: Places, use: MeasureUse, series: Series) -> tuple[Step, ...]:
+    """Coincident load over the rated cooling; the load is the block load, or the system's part of its rooms' loads."""
+    ground = at.result.state.ground
+    demand = ground.surroundings.demand_w or 0.0
+    block = at.result.system.block
+    rated = Input("rated cooling of the group", ground.rated_cooling_w, Dimension.POWER, at.group_path())
+    if block is not None and block.cooling_w is not None:
+        load = Input("block load", demand, Dimension.POWER, f"design:{at.system_path}.block.cooling")
+        return (Step(use.measure.value, "ratio", (load, rated), Dimension.RATIO, series.value),)
+    parts = tuple(_parts(at))
+    whole = Input("loads at one time", demand, Dimension.POWER, at.subject(f"measure:{use_key(use)}"))
+    loads = tuple(
+        Input(f"part of {step.name}", float(step.result or 0.0), Dimension.POWER, whole.from_) for step in parts
+    )
+    return (
+        *parts,
+        Step("loads at one time", "total", loads, Dimension.POWER, demand),
+        Step(use.measure.value, "ratio", (whole, rated), Dimension.RATIO, series.value),
+    )
+
+
+def _parts(at: Places) -> Iterator[Step]:
+    """Each unit's part of the load of its room, by rated cooling."""
+    evaluation, ground = at.evaluation, at.result.state.ground
+    rated: dict[str, list[float]] = {}
+    for system in evaluation.systems:
+        for unit, model in zip(system.system.units, system.state.ground.models, strict=True):
+            rated.setdefault(unit.room, []).append(model.cooling_w)
+    for unit, model in zip(ground.system.units, ground.models, strict=True):
+        found = at.room(unit.room)
+        if found is None or found[1].cooling_w is None:
+            continue
+        inputs = (
+            Input(f"load of {unit.room}", found[1].cooling_w, Dimension.POWER, f"design:rooms[{found[0]}].cooling"),
+            Input(f"rated cooling of {unit.id}", model.cooling_w, Dimension.POWER, at.model_path(unit.model)),
+            Input("rated cooling in the room", sum(rated[unit.room]), Dimension.POWER, at.model_path(unit.model)),
+        )
+        yield Step(f"load of {unit.id}", "need_share", inputs, Dimension.POWER, need_share(*(i.value for i in inputs)))  # type: ignore[arg-type]
+
+
+def _index_share(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001
+    ground = at.result.state.ground
+    inputs = tuple(
+        Input(
+            f"index of {ground.system.units[i].id}",
+            ground.models[i].index,
+            Dimension.NUMBER,
+            at.model_path(ground.system.units[i].model),
+        )
+        for i in ground.units_where(use.where)
+    )
+    kept = sum((float(item.value) for item in inputs), 0.0)
+    some = Input("sum of those that are kept", kept, Dimension.NUMBER, at.subject(f"measure:{use_key(use)}"))
+    whole = Input("indoor index", ground.index_sum, Dimension.NUMBER, at.subject("indoor_index"))
+    return (
+        Step("sum of those that are kept", "total", inputs, Dimension.NUMBER, kept),
+        Step(use.measure.value, "ratio", (some, whole), Dimension.RATIO, series.value),
     )
 
 
@@ -190,6 +253,7 @@ EXPLAIN: Mapping[MeasureName, Explain] = {
     M.MODULE_ORDER: _counted,
     M.BOX_COUNT: _counted,
     M.CONNECTION_RATIO: _connection_ratio,
+    M.INDEX_SHARE: _index_share,
     M.ADDITIONAL_CHARGE: _charge,
     M.TOTAL_CHARGE: _charge,
     M.CHARGE_PER_LENGTH: _charge,

@@ -40,7 +40,7 @@ class Places(NamedTuple):
 
     def in_book(self, path: str) -> str:
         """A place in the system's book."""
-        return f"book:{self.book}:{path}"
+        return f"book:{self.book}:{self.result.state.ground.book.where(path)}"
 
     def run_path(self, run: str) -> str:
         """Where a run stands in the design."""

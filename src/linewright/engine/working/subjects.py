@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 
 from linewright.book.measures import MeasureName
-from linewright.engine.records import Evaluation, SystemResult
+from linewright.engine.records import CheckKind, Evaluation, SystemResult
 from linewright.engine.working.boxes import direct_steps
 from linewright.engine.working.capacity import factor_steps, room_steps, system_steps, unit_steps
 from linewright.engine.working.charge import charge_steps
 from linewright.engine.working.limits import limit_steps
 from linewright.engine.working.measures import item_steps, measure_steps, uses_of
 from linewright.engine.working.others import action_steps, fitting_steps, indoor_index_steps
+from linewright.engine.working.outdoor import module_pipe_steps, outdoor_joint_steps
 from linewright.engine.working.places import Places, places
 from linewright.engine.working.ratings import rating_steps, ratings_steps, reach_steps
+from linewright.engine.working.rules import operation_steps, requirement_steps
 from linewright.engine.working.runs import (
     equivalent_steps,
     index_steps,
@@ -64,12 +66,16 @@ def _system_subjects(result: SystemResult) -> Iterator[str]:
         yield f"run:{run.id}.index"
         yield from (f"run:{run.id}.{role}_od" for role in sorted(run.tubes))
     yield from (f"fitting:{fitting.id}" for fitting in result.fittings)
+    yield from (f"module_pipe:{pipe.id}" for pipe in result.outdoor.pipes)
+    yield from (f"outdoor_joint:{joint.id}" for joint in result.outdoor.joints)
     for unit in result.units:
         yield f"unit:{unit.id}.reach"
         yield f"unit:{unit.id}.equivalent_reach"
         yield f"unit:{unit.id}.level"
         yield from (f"unit:{unit.id}.{mode}" for mode in MODES)
     yield from (f"action:{action.id}" for action in result.actions)
+    ruled = (check for check in result.checks if check.kind in (CheckKind.REQUIREMENT, CheckKind.OPERATION))
+    yield from dict.fromkeys(check.subject.partition("/")[2] for check in ruled)
     yield from ("capacity.cooling", "capacity.heating", "indoor_index", "charge")
 
 
@@ -89,17 +95,9 @@ def _of_system(evaluation: Evaluation, subject: str) -> Steps:
         return None
     at = places(evaluation, result)
     kind, _, name = rest.partition(":")
-    if kind == "limit":
-        return _limit(at, name)
-    if kind == "measure":
-        return _measure(at, name)
-    if kind == "action":
-        return action_steps(at, name)
-    if kind == "fitting":
-        return fitting_steps(at, name)
-    if kind == "run":
-        return _run(at, name)
-    return _unit(at, name) if kind == "unit" else _whole(at, rest)
+    if kind in BY_KIND:
+        return BY_KIND[kind](at, name)
+    return _whole(at, rest)
 
 
 def _whole(at: Places, rest: str) -> Steps:
@@ -110,6 +108,8 @@ def _whole(at: Places, rest: str) -> Steps:
     if rest in ("capacity.cooling.ratings", "capacity.heating.ratings"):
         return ratings_steps(at, rest.split(".")[1])
     head, _, tail = rest.partition(".")
+    if head == "operation":
+        return operation_steps(at, tail)
     if head != "capacity":
         return None
     mode, _, factor = tail.partition(".")
@@ -175,3 +175,16 @@ def _unit(at: Places, name: str) -> Steps:
     if field in reaches:
         return item_steps(at, uses_of(at)[reaches[field].value], unit)
     return None
+
+
+BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
+    "limit": _limit,
+    "measure": _measure,
+    "action": action_steps,
+    "fitting": fitting_steps,
+    "run": _run,
+    "unit": _unit,
+    "module_pipe": module_pipe_steps,
+    "outdoor_joint": outdoor_joint_steps,
+    "requirement": requirement_steps,
+}
