@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from typing import Any
 
+from linewright.engine import Evaluation
 from tests.engine import builders
 from tests.engine.builders import PLAIN, Doc, upto
 
@@ -94,3 +95,27 @@ def one_box(indices: Mapping[str, float], *, model: str = "", ports: Mapping[str
     runs += [run("B1", name, "2 m", ports=(ports or {}).get(name, ())) for name in indices]
     units = [builders.unit(name, index) for name, index in indices.items()]
     return builders.system(runs, units, fittings=[box("B1", model)])
+
+
+def in_series(first: Mapping[str, float], second: Mapping[str, float], *, models: tuple[str, str] = ("", "")) -> Doc:
+    """A main of 10 m to B1, from there 4 m of through pipe to B2; 2 m from each box to each of its units."""
+    runs = [run("outdoor", "B1", "10 m"), *(run("B1", name, "2 m") for name in first)]
+    runs += [run("B1", "B2", "4 m"), *(run("B2", name, "2 m") for name in second)]
+    units = [builders.unit(name, index) for name, index in {**first, **second}.items()]
+    return builders.system(runs, units, fittings=[box("B1", models[0]), box("B2", models[1])])
+
+
+def judged(laid_out: Doc, changes: Mapping[str, Any] | None = None) -> Evaluation:
+    """Judge one system on the recovery book."""
+    return builders.judge(builders.design([laid_out]), book(changes))
+
+
+def boxes(changes: Mapping[str, Any]) -> Doc:
+    """The boxes of the book with some keys beside the models."""
+    return {"boxes": {**BOXES, **changes}}
+
+
+def notes_on(found: Evaluation, subject: str) -> list[str]:
+    """What the checks on a subject say, in the order of their measures."""
+    checks = builders.the_system(found).checks
+    return [check.note for check in checks if check.subject == f"main/{subject}"]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.figures import Series
-from linewright.engine.measures.reach import between, longer, named_worst
+from linewright.engine.lengths import Line
+from linewright.engine.measures.reach import Items, between, longer, named_worst
 from linewright.engine.measures.series import NOT_APPLICABLE, NOTHING, plain, spread, unknown, worst
 from linewright.engine.records import Sense
 from linewright.engine.state import State
@@ -15,9 +16,19 @@ from linewright.model.tree import NO_PARENT
 def joint_to_box(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Length from each box back to the branch fitting nearest before it, or to the root."""
     nodes = [box.run for box in state.ground.boxes]
-    back_to = [state.ground.tree.last_fitting[node] for node in nodes]
     lines = state.lines(equivalent=use.lengths is Lengths.EQUIVALENT)
-    return named_worst(state, nodes, longer([between(state, line, nodes, back_to) for line, _ in lines]), sense)
+    return named_worst(state, nodes, longer([_back_to_branch(state, line, nodes) for line, _ in lines]), sense)
+
+
+def _back_to_branch(state: State, line: Line, nodes: list[int]) -> Items:
+    """Lengths from nodes back to the branch fitting before each; before the first there is the root."""
+    before = state.ground.tree.last_fitting
+    first = [node for node in nodes if before[node] == NO_PARENT]
+    others = [node for node in nodes if before[node] != NO_PARENT]
+    found = between(state, line, others, [before[node] for node in others])
+    of_node = dict(zip(others, zip(*found, strict=True), strict=True))
+    of_node |= {node: (line.reach_m[node], line.reach_missing[node]) for node in first}
+    return Items([of_node[node][0] for node in nodes], [of_node[node][1] for node in nodes])
 
 
 def box_to_unit(state: State, use: MeasureUse, sense: Sense) -> Series:
