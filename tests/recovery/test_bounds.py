@@ -46,9 +46,8 @@ def test_units_on_ports() -> None:
 
 
 def test_what_a_box_carries_on() -> None:
-    check = limit_of(
-        "through_index", in_series({"A": 1}, {"B": 5}, models=("box 4", "")), boxes({"series": {"max": 2}})
-    )
+    laid_out = in_series({"A": 1}, {"B": 5}, models=("box 4", ""))
+    check = limit_of("through_index", laid_out, boxes({"series": {"max": 2}}))
     assert (check.value, check.bound, check.margin, check.governs) == (5, 8, 3, ("B1",))
 
 
