@@ -10,8 +10,9 @@ from linewright.engine.records import Check
 from tests.engine.bounds_cases import INDEX_CASES, LENGTH_CASES, LENGTHS, MAX, Case, Nudge, Sketch, Way
 from tests.engine.bounds_counts import COUNT_CASES
 from tests.engine.builders import book, design, judge, run, system, the_limit, unit
+from tests.recovery.bounds_boxes import BOX_COUNT_CASES, BOX_LENGTH_CASES
 
-CASES = (*LENGTH_CASES, *INDEX_CASES, *COUNT_CASES)
+CASES = (*LENGTH_CASES, *INDEX_CASES, *COUNT_CASES, *BOX_LENGTH_CASES, *BOX_COUNT_CASES)
 
 
 def all_of(nudges: tuple[Nudge, ...]) -> Iterator[tuple[Case, Way, str, Nudge]]:
@@ -41,7 +42,7 @@ def test_a_limit_at_its_bound_is_kept_and_just_beyond_it_is_not(case: Case, way:
     assert check.standing is (Standing.OVER if nudge is beyond else Standing.WITHIN)
     assert check.value is not None
     assert check.bound is not None
-    room = 1.0 if case in COUNT_CASES else 2e-6
+    room = 1.0 if case in (*COUNT_CASES, *BOX_COUNT_CASES) else 2e-6
     sign = (nudge.value - 1) * (1 if sense == MAX else -1)
     assert check.margin == pytest.approx(-sign * abs(check.value - check.bound), abs=1e-12)
     assert (abs(check.value - check.bound) > 1e-8) is (nudge is not Nudge.AT)
@@ -53,7 +54,7 @@ def test_every_measure_has_a_case() -> None:
 
 
 def test_every_measure_of_a_length_is_tried_in_metres_and_in_feet() -> None:
-    for case in LENGTH_CASES:
+    for case in (*LENGTH_CASES, *BOX_LENGTH_CASES):
         assert {way.unit for way in case.ways} == {"m", "ft"}, case.measure
 
 

@@ -38,6 +38,19 @@ from tests.oracle.naive_sizes import ROLES, Sizes, is_up
 from tests.oracle.naive_tree import Facts
 
 M = MeasureName
+#: Of mode boxes, which a heat pump has not.
+BOXES = (
+    M.JOINT_TO_BOX,
+    M.BOX_TO_UNIT,
+    M.LEVEL_BETWEEN_BOXES,
+    M.LEVEL_WITHIN_BOX,
+    M.BOX_INDEX,
+    M.THROUGH_INDEX,
+    M.PORT_INDEX,
+    M.UNITS_PER_PORT,
+    M.BOXES_IN_SERIES,
+    M.BOX_COUNT,
+)
 #: Made of a whole series, not one item of it.
 WHOLE = (M.NEAREST_FARTHEST_DIFFERENCE, M.MODULE_PIPE_DIFFERENCE, M.MAIN_LENGTH, M.TOTAL_LENGTH, M.MODULE_PIPE_TOTAL)
 By = Callable[[Facts, Sizes, MeasureUse, Role], Items | None]
@@ -51,6 +64,8 @@ def measure(facts: Facts, sizes: Sizes, use: MeasureUse, *, sense: Sense = Sense
 
 
 def _measure(facts: Facts, sizes: Sizes, use: MeasureUse, sense: Sense) -> Measured:
+    if use.measure in BOXES:
+        return NOT_APPLICABLE
     if use.measure in LENGTHS:
         return _of_lines(facts, sizes, use, sense=sense)
     if use.measure in LEVELS:

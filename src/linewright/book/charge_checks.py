@@ -8,8 +8,9 @@ from typing import NamedTuple
 
 from linewright.book.naming import check_known, group_name
 from linewright.book.quantities import Report, check_not_negative, check_positive
+from linewright.book.roles import book_roles, line_rates
 from linewright.book.schema import Book, FittingBy, FittingTable, HeaderTable
-from linewright.errors import quoted
+from linewright.errors import listed, quoted
 
 _STEP = re.compile(r"\s*([0-9]{1,6}|[0-9]{0,6}\.[0-9]{1,9})\s*(kg|g|lb|oz)\s*")
 
@@ -31,7 +32,9 @@ def check_charge(book: Book, report: Report) -> None:
     _check_names(charge.group, groups, "charge.group", what="outdoor group or module", report=report)
     _check_names(charge.module, modules, "charge.module", what="outdoor module", report=report)
     _check_names(charge.indoor, indoor, "charge.indoor", what="indoor model or kind", report=report)
-    for name, rates in (("gas", charge.gas), ("liquid", charge.liquid)):
+    for name, rates in line_rates(charge):
+        if rates and name not in book_roles(book):
+            report(f"charge.{name}", f"this book has no {name} line", listed(book_roles(book)))
         for size, rate in rates.items():
             if size <= 0 or rate < 0:
                 message = f"a tube of {size * 1000:g} mm cannot hold {rate:g} kg/m"
@@ -61,11 +64,17 @@ def round_step(book: Book, report: Report) -> Step | None:
 def check_fittings(book: Book, report: Report) -> None:
     """Note what is wrong with fitting tables and allowances."""
     tables = book.fittings
-    for name, table in (("first", tables.first), ("joint", tables.joint), ("outdoor_joint", tables.outdoor_joint)):
+    for name, table in (
+        ("first", tables.first),
+        ("joint", tables.joint),
+        ("outdoor_joint", tables.outdoor_joint),
+        ("below_box", tables.below_box),
+    ):
         if table is not None:
             _check_table(table, f"fittings.{name}.rows", report)
-    if tables.header is not None:
-        _check_headers(tables.header, report)
+    for name, headers in (("header", tables.header), ("below_box_header", tables.below_box_header)):
+        if headers is not None:
+            _check_headers(headers, f"fittings.{name}.rows", report)
     for kind, entry in tables.allowance.items():
         lengths = entry if isinstance(entry, Mapping) else {0.0: entry}
         if any(length < 0 for length in lengths.values()):
@@ -87,9 +96,9 @@ def _check_table(table: FittingTable, path: str, report: Report) -> None:
             report(f"{path}[{i}].gas", message, "gas: the largest tube that enters the fitting")
 
 
-def _check_headers(table: HeaderTable, report: Report) -> None:
+def _check_headers(table: HeaderTable, rows: str, report: Report) -> None:
     for i, row in enumerate(table.rows):
-        path = f"fittings.header.rows[{i}]"
+        path = f"{rows}[{i}]"
         if row.ports < 2:
             report(f"{path}.ports", "a header has at least two ports", "2 or more")
         check_positive({"port_index": row.port_index}, path, report)

@@ -7,6 +7,7 @@ from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
 from linewright.book.bands import Bands, compile_bands
+from linewright.book.box_checks import check_boxes
 from linewright.book.capacity import ModeTables, compile_mode
 from linewright.book.charge_checks import Step, check_charge, check_fittings, round_step
 from linewright.book.family_checks import check_family
@@ -15,6 +16,7 @@ from linewright.book.measures import FACTS
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.options import Moved, merged
 from linewright.book.quantities import Report
+from linewright.book.roles import is_recovery, sides
 from linewright.book.rule_checks import check_rules
 from linewright.book.schema import (
     Book,
@@ -26,6 +28,7 @@ from linewright.book.schema import (
     FittingTable,
     Group,
     HeaderRow,
+    HeaderTable,
     IndoorModel,
     Limit,
     MainBy,
@@ -54,14 +57,19 @@ class CompiledBook(NamedTuple):
     branch: Bands[SizeRow]
     unit_run: Bands[SizeRow] | None
     module_pipe: Bands[SizeRow] | None
+    below_box: Bands[SizeRow] | None
     first: Bands[FittingRow] | None
     joint: Bands[FittingRow] | None
     outdoor_joint: Bands[FittingRow] | None
     header: Bands[HeaderRow] | None
+    below_box_joint: Bands[FittingRow] | None
+    below_box_header: Bands[HeaderRow] | None
     bounds: Mapping[tuple[int, str], Bands[BoundRow]]
     ratio_charge: Bands[ChargeBand] | None
     round_step: Step | None
     ladders: Mapping[Role, tuple[float, ...]]
+    recovery: bool
+    sides: Mapping[Role, Role]
     cooling: ModeTables
     heating: ModeTables | None
     term_bands: Mapping[int, Bands[ChargeBand]]
@@ -113,6 +121,7 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
 
 def _compile(book: Book, report: Report) -> CompiledBook:
     check_family(book, report)
+    check_boxes(book, report)
     check_limits(book, report)
     check_fittings(book, report)
     check_charge(book, report)
@@ -130,14 +139,19 @@ def _compile(book: Book, report: Report) -> CompiledBook:
         branch=_sizes(sizing.branch, "sizing.branch", report),
         unit_run=None if isinstance(sizing.unit, UnitSizing) else _sizes(sizing.unit, "sizing.unit", report),
         module_pipe=None if sizing.module is None else _sizes(sizing.module, "sizing.module", report),
+        below_box=None if sizing.below_box is None else _sizes(sizing.below_box, "sizing.below_box", report),
         first=_fittings(fittings.first, "fittings.first.rows", report),
         joint=_fittings(fittings.joint, "fittings.joint.rows", report),
         outdoor_joint=_fittings(fittings.outdoor_joint, "fittings.outdoor_joint.rows", report),
-        header=_headers(book, report),
+        header=_headers(fittings.header, "fittings.header.rows", report),
+        below_box_joint=_fittings(fittings.below_box, "fittings.below_box.rows", report),
+        below_box_header=_headers(fittings.below_box_header, "fittings.below_box_header.rows", report),
         bounds=_bound_tables(book, report),
         ratio_charge=_ratio_charge(book, report),
         round_step=round_step(book, report),
         ladders={role: tuple(sorted(sizes)) for role, sizes in book.tubes.ladders.items()},
+        recovery=is_recovery(book),
+        sides=sides(book),
         cooling=compile_mode(book.capacity.cooling, "capacity.cooling", book, report=report),
         heating=_heating(book, report),
         term_bands=_term_bands(book, report),
@@ -212,13 +226,12 @@ def _fittings(table: FittingTable | None, path: str, report: Report) -> Bands[Fi
     return compile_bands(table.rows, path, dimension=Dimension.NUMBER, report=report, page=table.page)
 
 
-def _headers(book: Book, report: Report) -> Bands[HeaderRow] | None:
-    table = book.fittings.header
+def _headers(table: HeaderTable | None, path: str, report: Report) -> Bands[HeaderRow] | None:
     if table is None:
         return None
     return compile_bands(
         table.rows,
-        "fittings.header.rows",
+        path,
         dimension=Dimension.NUMBER,
         report=report,
         page=table.page,

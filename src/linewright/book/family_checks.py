@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from linewright.book.naming import check_known, check_once, group_name
 from linewright.book.quantities import Report, check_dimension, check_not_negative, check_positive
+from linewright.book.roles import UNIT_ROLES, book_roles, is_recovery, outer_roles
 from linewright.book.schema import (
     Book,
     Group,
@@ -15,11 +16,9 @@ from linewright.book.schema import (
     SizeTable,
     UnitSizing,
 )
+from linewright.errors import listed
 from linewright.model.values import Role
 from linewright.units import Dimension, same_tube
-
-#: Lines of a heat pump.
-LINES = (Role.GAS, Role.LIQUID)
 
 
 def check_family(book: Book, report: Report) -> None:
@@ -34,8 +33,8 @@ def check_family(book: Book, report: Report) -> None:
         report("indoor.models", "the book has no indoor model", "at least one")
     check_once([model.model for model in book.indoor.models], "indoor.models", "model", report=report)
     _check_ladders(book, report)
-    for path, row in _size_rows(book):
-        _check_sizes(row, path, book, report=report)
+    for path, row, roles in _size_rows(book):
+        _check_sizes(row, path, roles, book=book, report=report)
 
 
 def _check_modules(book: Book, report: Report) -> None:
@@ -107,7 +106,7 @@ def _check_indoor(model: IndoorModel, path: str, report: Report) -> None:
 
 
 def _check_ladders(book: Book, report: Report) -> None:
-    for role in LINES:
+    for role in book_roles(book):
         if not book.tubes.ladders.get(role):
             report(f"tubes.{role}", f"there is no ladder of {role} tubes", f"{role}: a list of tube sizes")
     for role, sizes in book.tubes.ladders.items():
@@ -122,25 +121,34 @@ def _check_ladders(book: Book, report: Report) -> None:
             report("tubes.wall", f"a tube of {size * 1000:g} mm cannot have a wall of {wall_m * 1000:g} mm", "a wall")
 
 
-def _check_sizes(row: Mapping[Role, float], path: str, book: Book, *, report: Report) -> None:
-    for role in LINES:
+def _check_sizes(row: Mapping[Role, float], path: str, roles: Sequence[Role], *, book: Book, report: Report) -> None:
+    for role in roles:
         if role not in row:
             report(f"{path}.{role}", f"there is no {role} size", f"{role}: a tube size")
     for role, size in row.items():
+        if is_recovery(book) and role not in roles:
+            report(f"{path}.{role}", f"this pipe has no {role} tube", listed(roles))
+            continue
         ladder = book.tubes.ladders.get(role, ())
         if ladder and not any(same_tube(size, step) for step in ladder):
             message = f"{size * 1000:g} mm is not on the ladder of {role} tubes"
             report(f"{path}.{role}", message, "a size that stands under tubes")
 
 
-def _size_rows(book: Book) -> Iterator[tuple[str, Mapping[Role, float]]]:
-    sizing = book.sizing
-    tables: dict[str, SizeTable | None] = {"main": sizing.main, "branch": sizing.branch, "module": sizing.module}
+def _size_rows(book: Book) -> Iterator[tuple[str, Mapping[Role, float], Sequence[Role]]]:
+    """Every row that gives sizes, with the tubes that it has to give."""
+    sizing, outer = book.sizing, outer_roles(book)
+    tables: dict[str, tuple[SizeTable | None, Sequence[Role]]] = {
+        "main": (sizing.main, outer),
+        "branch": (sizing.branch, outer),
+        "module": (sizing.module, outer),
+        "below_box": (sizing.below_box, UNIT_ROLES),
+    }
     if isinstance(sizing.unit, UnitSizing):
         for i, model in enumerate(book.indoor.models):
-            yield f"indoor.models[{i}]", model.ports
+            yield f"indoor.models[{i}]", model.ports, UNIT_ROLES
     else:
-        tables["unit"] = sizing.unit
-    for name, table in tables.items():
+        tables["unit"] = (sizing.unit, UNIT_ROLES)
+    for name, (table, roles) in tables.items():
         for i, row in enumerate(table.rows if table is not None else ()):
-            yield f"sizing.{name}.rows[{i}]", row.sizes
+            yield f"sizing.{name}.rows[{i}]", row.sizes, roles

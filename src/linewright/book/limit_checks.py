@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields
 
-from linewright.book.family_checks import LINES
 from linewright.book.measures import FACTS, VARIANTS, MeasureName, Over
 from linewright.book.naming import check_known, check_once
 from linewright.book.quantities import Report, check_dimension, check_not_negative, fits, said
+from linewright.book.roles import UNIT_ROLES, book_roles, direct_roles, is_recovery, outer_roles
 from linewright.book.schema import (
     ActionRuns,
     Book,
     BoundTable,
     Condition,
     CountBy,
+    FromBox,
     FromGroup,
     Lengths,
     Limit,
@@ -28,12 +29,14 @@ from linewright.book.schema import (
     Where,
 )
 from linewright.errors import one_of, quoted
+from linewright.model.values import Role
 from linewright.units import Amount, Dimension
 
 MOST_ELECTIVE = 6
 MEASURE = "measure"
 _OF_GROUP = (MeasureName.INDOOR_COUNT, MeasureName.CONNECTION_RATIO)
-Bound = Amount | FromGroup | BoundTable | None
+_OF_BOX = (MeasureName.BOX_INDEX, MeasureName.THROUGH_INDEX, MeasureName.PORT_INDEX, MeasureName.UNITS_PER_PORT)
+Bound = Amount | FromGroup | FromBox | BoundTable | None
 
 
 def check_limits(book: Book, report: Report) -> None:
@@ -68,9 +71,7 @@ def check_upsized(upsized: UpsizedMain | None, path: str, report: Report) -> Non
 def _check_action(action: SizeAction, path: str, book: Book, *, report: Report) -> None:
     if not action.lines:
         report(f"{path}.lines", "the size action touches no line", "gas, liquid or both")
-    for i, role in enumerate(action.lines):
-        if role not in LINES:
-            report(f"{path}.lines[{i}]", f"a heat pump has no {role} line", "gas or liquid")
+    _check_lines(action, path, book, report=report)
     if action.steps < 1:
         report(f"{path}.steps", "the size action goes up no step", "1 or more")
     if action.when is not None:
@@ -88,6 +89,22 @@ def _check_paths(action: SizeAction, path: str, report: Report) -> None:
     report(f"{path}.paths", message, "paths: all, or a when: on a measure that runs over units")
 
 
+def _check_lines(action: SizeAction, path: str, book: Book, *, report: Report) -> None:
+    """Lines that the runs of an action do not have: it would count as carried out without a tube going up."""
+    roles: tuple[Role, ...]
+    if not is_recovery(book):
+        whose, roles = "a heat pump", UNIT_ROLES
+    elif action.runs is ActionRuns.MAIN:
+        whose, roles = "the main of this book", outer_roles(book)
+    elif action.runs is ActionRuns.UNIT_RUN:
+        whose, roles = "a unit's own run", (*UNIT_ROLES, *direct_roles(book))
+    else:
+        whose, roles = "this book", book_roles(book)
+    for i, role in enumerate(action.lines):
+        if role not in roles:
+            report(f"{path}.lines[{i}]", f"{whose} has no {role} line", " or ".join(dict.fromkeys(roles)))
+
+
 def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None:
     if limit.max is None and limit.min is None:
         report(path, "the limit has no bound", "max: or min:")
@@ -97,6 +114,8 @@ def _check_limit(limit: Limit, path: str, book: Book, *, report: Report) -> None
     if isinstance(low, Amount) and isinstance(high, Amount) and low.value > high.value:
         report(f"{path}.min", "the least value is above the largest", "min below max")
     _check_use(limit, path, book, report=report)
+    if isinstance(limit.max, FromBox) and limit.relaxed:
+        report(f"{path}.relaxed", "what each mode box states for itself is not relaxed", "no key 'relaxed'")
     for i, condition in enumerate(limit.when):
         check_condition(condition, f"{path}.when[{i}]", book, report=report)
 
@@ -113,6 +132,8 @@ def _check_bound(bound: Bound, path: str, measure: MeasureName, *, report: Repor
         _check_amount(bound, path, dimension, report=report)
     elif isinstance(bound, FromGroup) and measure not in _OF_GROUP:
         report(path, f"an outdoor group states no bound on {measure}", f"a value, or one of {', '.join(_OF_GROUP)}")
+    elif isinstance(bound, FromBox) and measure not in _OF_BOX:
+        report(path, f"a mode box states no bound on {measure}", f"a value, or one of {', '.join(_OF_BOX)}")
     elif isinstance(bound, BoundTable):
         for i, row in enumerate(bound.rows):
             _check_amount(row.bound, f"{path}.rows[{i}].bound", dimension, report=report)

@@ -52,6 +52,16 @@ class MeasureName(StrEnum):
     SMALLEST_INDEX = "smallest_index"
     LARGEST_INDEX_SHARE = "largest_index_share"
     MODULE_ORDER = "module_order"
+    JOINT_TO_BOX = "joint_to_box"
+    BOX_TO_UNIT = "box_to_unit"
+    LEVEL_BETWEEN_BOXES = "level_between_boxes"
+    LEVEL_WITHIN_BOX = "level_within_box"
+    BOX_INDEX = "box_index"
+    THROUGH_INDEX = "through_index"
+    PORT_INDEX = "port_index"
+    UNITS_PER_PORT = "units_per_port"
+    BOXES_IN_SERIES = "boxes_in_series"
+    BOX_COUNT = "box_count"
     ADDITIONAL_CHARGE = "additional_charge"
     TOTAL_CHARGE = "total_charge"
     CHARGE_PER_LENGTH = "charge_per_length"
@@ -134,6 +144,30 @@ FACTS: dict[MeasureName, MeasureFacts] = {
         Over.MODULES,
         "modules larger than the one before them, seen outward from the first outdoor joint",
     ),
+    _M.JOINT_TO_BOX: MeasureFacts(
+        _LENGTH, Over.FITTINGS, "length from each mode box back to the branch fitting before it, or the root; largest"
+    ),
+    _M.BOX_TO_UNIT: MeasureFacts(_LENGTH, Over.UNITS, "length from its mode box to each unit behind one; largest"),
+    _M.LEVEL_BETWEEN_BOXES: MeasureFacts(_LENGTH, Over.FITTINGS, "highest minus lowest mode box"),
+    _M.LEVEL_WITHIN_BOX: MeasureFacts(
+        _LENGTH, Over.FITTINGS, "highest minus lowest unit behind each mode box; largest"
+    ),
+    _M.BOX_INDEX: MeasureFacts(
+        _NUMBER, Over.FITTINGS, "sum of indoor indices on the own ports of each mode box; largest"
+    ),
+    _M.THROUGH_INDEX: MeasureFacts(
+        _NUMBER, Over.FITTINGS, "sum of indoor indices that each mode box carries on to boxes behind it; largest"
+    ),
+    _M.PORT_INDEX: MeasureFacts(
+        _NUMBER, Over.RUNS, "sum of indoor indices on each port of a mode box, joined ports as one; largest"
+    ),
+    _M.UNITS_PER_PORT: MeasureFacts(
+        _NUMBER, Over.RUNS, "units on each port of a mode box, joined ports as one; largest"
+    ),
+    _M.BOXES_IN_SERIES: MeasureFacts(
+        _NUMBER, Over.FITTINGS, "mode boxes on the way to each mode box, with itself; largest"
+    ),
+    _M.BOX_COUNT: MeasureFacts(_NUMBER, Over.SYSTEM, "mode boxes; count"),
     _M.ADDITIONAL_CHARGE: MeasureFacts(_MASS, Over.SYSTEM, "refrigerant to be added on site"),
     _M.TOTAL_CHARGE: MeasureFacts(_MASS, Over.SYSTEM, "factory charge plus additional charge"),
     _M.CHARGE_PER_LENGTH: MeasureFacts(
@@ -161,6 +195,9 @@ VARIANTS: dict[MeasureName, tuple[str, ...]] = {
     _M.LEVEL_OUTDOOR_BELOW: (_WHERE,),
     _M.LEVEL_BETWEEN_INDOOR: (_WHERE,),
     _M.LEVEL_UNIT_TO_JOINT: (_WHERE,),
+    _M.JOINT_TO_BOX: (_LENGTHS,),
+    _M.BOX_TO_UNIT: (_LENGTHS, _WHERE),
+    _M.LEVEL_WITHIN_BOX: (_WHERE,),
     _M.INDOOR_COUNT: (_WHERE,),
     _M.CONNECTION_RATIO: ("count_by", _WHERE),
     _M.INDEX_SHARE: (_WHERE,),

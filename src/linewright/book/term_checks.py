@@ -8,12 +8,15 @@ from linewright.book.limit_checks import check_condition
 from linewright.book.measures import MeasureName
 from linewright.book.naming import check_known, group_name
 from linewright.book.quantities import Report, check_positive
+from linewright.book.roles import book_roles
 from linewright.book.schema import Book, IndexOf, Per, Term
+from linewright.errors import listed
 
 #: What hangs on the charge itself; a term cannot.
 OF_CHARGE = (MeasureName.ADDITIONAL_CHARGE, MeasureName.TOTAL_CHARGE, MeasureName.CHARGE_PER_LENGTH)
 _SHAPE = "rate:, add:, each: or rows:"
-_NAMED = (Per.UNIT, Per.MODULE, Per.GROUP)
+_NAMED = (Per.UNIT, Per.MODULE, Per.BOX, Per.GROUP)
+_INDEXED = (Per.UNIT, Per.MODULE, Per.BOX)
 
 
 def check_terms(book: Book, report: Report) -> None:
@@ -41,9 +44,13 @@ def _check_term(term: Term, path: str, book: Book, *, report: Report) -> None:
             report(f"{path}.when[{i}].measure", "a charge term cannot hang on the charge", "another measure")
     if term.by in OF_CHARGE:
         report(f"{path}.by", "a charge term cannot hang on the charge", "another measure")
+    for i, role in enumerate(term.lines):
+        if role not in book_roles(book):
+            report(f"{path}.lines[{i}]", f"this book has no {role} line", listed(book_roles(book)))
     known = {
         Per.UNIT: {model.model for model in book.indoor.models} | {model.kind for model in book.indoor.models},
         Per.MODULE: {module.model for module in book.outdoor.modules},
+        Per.BOX: {model.model for model in book.boxes.models} if book.boxes is not None else set(),
         Per.GROUP: {group_name(group) for group in book.outdoor.groups},
     }.get(term.per, set())
     for name in term.each:
@@ -59,9 +66,9 @@ def _check_shape(term: Term, shape: str, path: str, *, report: Report) -> None:
     if term.beyond_m is not None and (term.per is not Per.LENGTH or isinstance(term.rate_kg_m, Mapping)):
         report(f"{path}.beyond", "only a term per length with a single rate is beyond a length", "no beyond here")
     if shape == "each" and term.per not in _NAMED:
-        report(f"{path}.each", f"a term per {term.per} has no names", "per: unit, module or group")
-    if shape == "rows" and term.by is None and term.per not in (Per.UNIT, Per.MODULE):
-        report(f"{path}.rows", "bands are of a measure, or of the index of a unit or module", "by: a measure")
+        report(f"{path}.each", f"a term per {term.per} has no names", "per: unit, module, box or group")
+    if shape == "rows" and term.by is None and term.per not in _INDEXED:
+        report(f"{path}.rows", "bands are of a measure, or of the index of a unit, module or box", "by: a measure")
     rates = term.rate_kg_m.values() if isinstance(term.rate_kg_m, Mapping) else (term.rate_kg_m or 0.0,)
     if any(rate < 0 for rate in rates):
         report(f"{path}.rate", "no tube holds less than nothing", "zero or more")

@@ -9,6 +9,7 @@ from linewright.book.options import rivals
 from linewright.document.source import Source
 from linewright.errors import listed, quoted
 from linewright.model.design import ROOT, Design, System
+from linewright.model.values import NodeKind
 
 
 def check_links(
@@ -52,6 +53,7 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
         message = f"{quoted(' + '.join(models))} is no group {of}"
         source.derive(f"{path}.outdoor.modules", message, listed(groups, otherwise="a group of the book"))
     switched = book.with_options(name for name in system.options if name in {one.id for one in book.book.options})
+    _check_fittings(system, book, path, source=source)
     actions = {action.id for action in switched.book.sizing.actions}
     for i, name in enumerate(system.forbidden_actions):
         _known(name, actions, f"{path}.forbidden_actions[{i}]", what="size action", of=of, source=source)
@@ -78,6 +80,20 @@ def _check_confirmed(system: System, book: CompiledBook, path: str, *, source: S
         _known(item.id, known, at, what="requirement", of=of, source=source)
         for j, name in enumerate(item.at):
             _known(name, names, f"{where}.at[{j}]", what="point or unit", of="in this system", source=source)
+
+
+def _check_fittings(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
+    of = f"in the book '{system.book}'"
+    boxes = () if book.book.boxes is None else book.book.boxes.models
+    headers = [table.rows for table in (book.header, book.below_box_header) if table is not None]
+    known = {
+        NodeKind.BOX: ({model.model for model in boxes}, "mode box"),
+        NodeKind.HEADER: ({row.model for rows in headers for row in rows}, "header"),
+    }
+    for i, fitting in enumerate(system.fittings):
+        if fitting.model and fitting.kind in known:
+            names, what = known[fitting.kind]
+            _known(fitting.model, names, f"{path}.fittings[{i}].model", what=what, of=of, source=source)
 
 
 def _declarations(book: CompiledBook) -> set[str]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from linewright.book.roles import outer_roles
 from linewright.draw.backdrop import limit_words
 from linewright.draw.frame import EDGE
 from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Text, Weight
-from linewright.draw.run_words import OVERRIDE_SIGN, STEP_SIGN
+from linewright.draw.run_words import OVERRIDE_SIGN, ROLE_ORDER, STEP_SIGN
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL
 from linewright.draw.tags import ASSUMED_SIGN
@@ -68,9 +69,11 @@ def _entries(
     tubes = [tube for run in sheet.result.runs for tube in run.tubes.values()]
     unit = "in mm" if system is UnitSystem.SI else "in inches"
     entries: list[tuple[bool, Entry]] = [
-        (True, ("run", _run, f"run, weight by gas tube; gas · liquid {unit}, {sheet.axis} length")),
+        (True, ("run", _run, f"run, weight by gas tube; {_sizes(sheet)} {unit}, {sheet.axis} length")),
+        (any(item.role == "third-tube" for item in drawn), ("three", _three, "three tubes, up to mode boxes")),
         (NodeKind.JOINT in kinds, ("joint", _joint, "joint")),
         (NodeKind.HEADER in kinds, ("header", _header, "header")),
+        (NodeKind.BOX in kinds, ("box", _box, "mode box")),
         (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
         (True, ("unit", _unit, "indoor unit")),
         (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
@@ -87,6 +90,16 @@ def _entries(
         (True, ("standings", OVER_SIGN, f"over   {signed}")),
     ]
     return [entry for used, entry in entries if used]
+
+
+def _sizes(sheet: SheetLayout) -> str:
+    """The order in which the sizes of a run stand on it."""
+    ground = sheet.result.state.ground
+    behind = "gas · liquid"
+    if not ground.zones:
+        return behind
+    outer = outer_roles(ground.book.book)
+    return " · ".join(role.replace("_", "/") for role in ROLE_ORDER if role in outer) + f", behind a box {behind}"
 
 
 def _sign(name: str, sign: Mark | str, x: float, y: float) -> list[AnyPrimitive]:
@@ -117,12 +130,24 @@ def _unknown(name: str, x: float, y: float) -> list[AnyPrimitive]:
     return [_line(name, "pipe-unknown", (x, y, x + 18, y), stroke=2.0)]
 
 
+def _three(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    sides = [_line(f"{name}/{i}", "break", (x, y + up, x + 17, y + up), stroke=0.8) for i, up in enumerate((-4, 4))]
+    return [_line(name, "pipe", (x, y, x + 17, y), stroke=3.6), *sides]
+
+
 def _joint(name: str, x: float, y: float) -> list[AnyPrimitive]:
     return [Circle(id=name, role="legend", css="node", group=GROUP, x=x + 11, y=y, radius=4.6)]
 
 
 def _header(name: str, x: float, y: float) -> list[AnyPrimitive]:
     return [_rect(name, "header", (x + 8, y - 7, 7, 14))]
+
+
+def _box(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    return [
+        _rect(name, "header", (x + 4, y - 6.5, 13, 13)),
+        _line(f"{name}/mode", "coupling", (x + 4, y + 6.5, x + 17, y - 6.5), stroke=1.2),
+    ]
 
 
 def _coupling(name: str, x: float, y: float) -> list[AnyPrimitive]:

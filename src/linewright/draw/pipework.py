@@ -9,13 +9,16 @@ from linewright.draw.run_words import run_title
 from linewright.draw.spots import Spot
 from linewright.draw.style import pipe_stroke
 from linewright.draw.wording import limit_name
-from linewright.model.values import NodeKind, Role
+from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
 LEG_STROKE = 1.4
 NODE_RADIUS = 4.6
 HEADER_HALF = 4.0
+BOX_HALF = 6.5
 TICK_HALF = 11.0
+THREE = 3
+THIRD_APART, THIRD_STROKE = 2.2, 0.8
 
 
 def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[AnyPrimitive]:
@@ -30,7 +33,7 @@ def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[Any
 def stroke_of(spot: Spot) -> float:
     """Give the drawn weight of a run [px]."""
     result = spot.pipe.result
-    gas = result.tubes.get(Role.GAS) if result else None
+    gas = result.gas_side if result else None
     return pipe_stroke(gas.od_m if gas else None)
 
 
@@ -39,12 +42,35 @@ def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimit
     css = "pipe" if pipe.known else "pipe-unknown"
     title = run_title(sheet, pipe, system)
     found: list[AnyPrimitive] = [_run(name, "run", css, spot, from_m=pipe.near.reach_m, x=spot.x0, title=title)]
+    found += _third_tube(name, spot)
     if pipe.beyond_m is not None:
         x = spot.x_at(pipe.beyond_m)
         found.append(_run(f"{name}/beyond", "run-beyond", "pipe-beyond", spot, from_m=pipe.beyond_m, x=x, title=title))
     if pipe.known and spot.stretched:
         found += _break_mark(name, spot, stroke_of(spot))
     return found
+
+
+def _third_tube(name: str, spot: Spot) -> list[AnyPrimitive]:
+    """A fine line along each side of a run of three tubes."""
+    result = spot.pipe.result
+    if result is None or len(result.tubes) < THREE:
+        return []
+    apart = stroke_of(spot) / 2 + THIRD_APART
+    return [
+        Line(
+            id=f"{name}/{side}",
+            role="third-tube",
+            css="break",
+            group=name,
+            x1=spot.x0,
+            y1=spot.y1 + shift,
+            x2=spot.x1,
+            y2=spot.y1 + shift,
+            stroke=THIRD_STROKE,
+        )
+        for side, shift in (("above", -apart), ("below", apart))
+    ]
 
 
 def _run(name: str, role: str, css: str, spot: Spot, *, from_m: float, x: float, title: str) -> Line:
@@ -150,6 +176,8 @@ def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimit
                 found.append(_joint(node, spot.x1, spot.y1))
             case NodeKind.HEADER:
                 found.append(_header(node, spot.x1, [spot.y1, *_arm_ys(sheet, node, frame)]))
+            case NodeKind.BOX:
+                found += _box(node, spot.x1, spot.y1)
             case NodeKind.COUPLING:
                 found.append(_coupling(node, spot.x1, spot.y1))
             case NodeKind.UNIT | NodeKind.MODULE:
@@ -181,6 +209,34 @@ def _header(node: Node, x: float, ys: list[float]) -> Rect:
         height=bottom - top,
         radius=2.5,
     )
+
+
+def _box(node: Node, x: float, y: float) -> list[AnyPrimitive]:
+    """Paint a square with a stroke from corner to corner: what comes in here leaves in either mode."""
+    name = f"node:{node.id}"
+    square = Rect(
+        id=name,
+        role="box",
+        css="header",
+        group="fittings",
+        title=node.id,
+        x=x - BOX_HALF,
+        y=y - BOX_HALF,
+        width=2 * BOX_HALF,
+        height=2 * BOX_HALF,
+    )
+    stroke = Line(
+        id=f"{name}/mode",
+        role="box-mode",
+        css="coupling",
+        group="fittings",
+        x1=x - BOX_HALF,
+        y1=y + BOX_HALF,
+        x2=x + BOX_HALF,
+        y2=y - BOX_HALF,
+        stroke=1.2,
+    )
+    return [square, stroke]
 
 
 def _coupling(node: Node, x: float, y: float) -> Line:

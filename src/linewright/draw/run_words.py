@@ -11,7 +11,7 @@ from linewright.units import Dimension, UnitSystem, show, show_number, tube_name
 STEP_SIGN = "↑"
 OVERRIDE_SIGN = "†"
 # Gas first: it gives the line its weight.
-ROLE_ORDER = (Role.GAS, Role.SUCTION, Role.HIGH_LOW, Role.LIQUID)
+ROLE_ORDER = (Role.GAS, Role.SUCTION, Role.LOW, Role.HIGH_LOW, Role.HIGH, Role.LIQUID)
 
 
 def size_words(run: RunResult, system: UnitSystem) -> str:

@@ -56,7 +56,7 @@ def tag_tree(
     texts: list[AnyPrimitive] = []
     left_out: list[Pipe] = []
     for spot in spots:
-        if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER):
+        if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX):
             tag = _node_tag(spot, taken, sign=faults.get(("fitting", spot.pipe.far.id), ""))
             texts += tag
             left_out += [] if tag else [spot.pipe]

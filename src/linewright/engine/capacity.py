@@ -32,12 +32,13 @@ def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> Un
     totals: list[float | None] = []
     sensibles: list[float | None] = []
     seen: dict[str, tuple[float | None, float | None]] = {}
-    for model in state.ground.models:
+    direct = state.ground.direct if heating else ()
+    for i, model in enumerate(state.ground.models):
         if model.kind not in seen:
             factors = unit_factors(tables, conditions, model.kind)
             seen[model.kind] = (_value(factors.total), _value(factors.sensible))
         total, part = seen[model.kind]
-        rated = model.heating_w if heating else model.cooling_w
+        rated = model.cooling_w if not heating else 0.0 if i in direct else model.heating_w
         totals.append(None if total is None else rated * total)
         sensibles.append(None if part is None or heating else model.sensible_w * part)
     return UnitRatings(tuple(totals), tuple(sensibles))

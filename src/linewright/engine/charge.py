@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import chain
 
+from linewright.book.roles import line_rates
 from linewright.book.schema import CoveredFrom, RoundAt
 from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.formulas import charge_before_rounding, line_charge
@@ -57,22 +58,30 @@ def _rounded_terms(ground: Ground, terms: Iterable[ChargeTerm]) -> Iterator[Char
 
 def _terms(ground: Ground, sized: Sized) -> Iterator[ChargeTerm]:
     charge = ground.book.book.charge
-    if charge.liquid:
-        yield from _line_terms(ground, sized, Role.LIQUID, charge.liquid)
-    if charge.gas:
-        yield from _line_terms(ground, sized, Role.GAS, charge.gas)
+    for role, rates in line_rates(charge):
+        if rates:
+            yield from _line_terms(ground, sized, role, rates)
     if charge.group:
         yield _named_term("group", charge.group, _group_names(ground), path="charge.group")
     if charge.module:
         yield from _module_terms(ground)
     if ground.book.ratio_charge is not None:
         yield _ratio_term(ground)
+    yield from _unit_terms(ground)
+    if charge.box:
+        yield from _box_terms(ground, charge.box)
+    if charge.box_each_kg is not None:
+        yield ChargeTerm("box_each", charge.box_each_kg * len(ground.boxes), path="charge.box_each")
+    if charge.constant_kg is not None:
+        yield ChargeTerm("constant", charge.constant_kg, path="charge.constant")
+
+
+def _unit_terms(ground: Ground) -> Iterator[ChargeTerm]:
+    charge = ground.book.book.charge
     if charge.indoor:
         yield ChargeTerm("indoor", _indoor(ground, charge.indoor), path="charge.indoor")
     if charge.indoor_each_kg is not None:
         yield ChargeTerm("indoor_each", charge.indoor_each_kg * len(ground.models), path="charge.indoor_each")
-    if charge.constant_kg is not None:
-        yield ChargeTerm("constant", charge.constant_kg, path="charge.constant")
 
 
 def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, float]) -> Iterator[ChargeTerm]:
@@ -127,6 +136,16 @@ def _module_terms(ground: Ground) -> Iterator[ChargeTerm]:
     found = [_named_term("module", table, (module.data.model,), path="charge.module") for module in ground.modules]
     missing = next((term for term in found if term.missing), None)
     yield missing or ChargeTerm("module", sum(term.kg or 0.0 for term in found), path="charge.module")
+
+
+def _box_terms(ground: Ground, table: Mapping[str, float]) -> Iterator[ChargeTerm]:
+    """Mode boxes by model; of one whose model is not known the charge is not known either."""
+    names = [box.model.model if box.model is not None else "" for box in ground.boxes]
+    lacking = [box.id for box, name in zip(ground.boxes, names, strict=True) if name not in table]
+    if lacking:
+        yield ChargeTerm("box", None, path="charge.box", missing=f"charge of {', '.join(sorted(lacking))}")
+    else:
+        yield ChargeTerm("box", sum(table[name] for name in names), path="charge.box")
 
 
 def _ratio_term(ground: Ground) -> ChargeTerm:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.schema import IndexOf, Per, Term
+from linewright.engine.boxes import Box
 from linewright.engine.conditions import condition_holds, lacking_of
 from linewright.engine.figures import ChargeBandRow, ChargePart, ChargeTerm
 from linewright.engine.formulas import excess, line_charge, product
@@ -68,8 +69,16 @@ def _things(ground: Ground, per: Per) -> Iterator[Thing]:
     elif per is Per.MODULE:
         for module in ground.modules:
             yield Thing(module.id, (module.data.model,), module.data.index)
+    elif per is Per.BOX:
+        for box in ground.boxes:
+            yield Thing(box.id, (_name_of(box),), box.own_index)
     else:
         yield Thing(ground.group_id if per is Per.GROUP else ground.system.id, (ground.group_id,), ground.group.index)
+
+
+def _name_of(box: Box) -> str:
+    """What a term calls a box: its model, or where nobody knows that, the box itself."""
+    return f"the model of {box.id}" if box.model is None else box.model.model
 
 
 def _each(state: State, term: Term, at: int, things: Sequence[Thing], *, path: str) -> ChargeTerm:

@@ -16,7 +16,9 @@ from linewright.engine.records import (
     Standing,
     SystemCapacity,
 )
+from linewright.engine.sides import main_role
 from linewright.engine.sizing import Sized, TableSizes, is_up, steps_up
+from linewright.engine.zones import Zone
 from linewright.model.values import NodeKind, Role
 from linewright.units import Dimension, over, same_tube
 
@@ -26,16 +28,24 @@ ARMS = 2
 
 def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Check]:
     """Runs that no row serves, and overrides against the table and the main."""
-    unsized = {i for sizes in table.by_role.values() if None in sizes for i, size in enumerate(sizes) if size is None}
+    unsized = {
+        i
+        for role, sizes in table.by_role.items()
+        if None in sizes
+        for i, size in enumerate(sizes)
+        if size is None and ground.carries(i, role)
+    }
     for i, name in enumerate(ground.tree.ids):
         if i in unsized:
-            yield _no_row(ground, i, [role for role in table.by_role if table.by_role[role][i] is None])
+            lacking = [role for role in table.by_role if table.by_role[role][i] is None and ground.carries(i, role)]
+            yield _no_row(ground, i, lacking)
         for role in sorted(ground.tree.runs[i].override):
-            if role in sized.by_role:
+            if role in sized.by_role and ground.carries(i, role):
                 yield _override(ground, table, sized, i=i, role=role)
             else:
+                where = "the pipe here" if role in sized.by_role else "this book"
                 yield _blank(f"{ground.system.id}/run:{name}.{role}", CheckKind.OVERRIDE, "override")._replace(
-                    standing=Standing.OVER, note=f"this book has no {role} line", dimension=Dimension.TUBE
+                    standing=Standing.OVER, note=f"{where} has no {role} line", dimension=Dimension.TUBE
                 )
 
 
@@ -63,9 +73,12 @@ def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterato
             yield from _ports(ground, fitting, fitting.row)
         if fitting.ports_used and (fitting.model or fitting.kind is NodeKind.COUPLING):
             continue
+        leads_on = bool(ground.tree.children[ground.tree.at[fitting.id]])
+        if leads_on and fitting.kind is NodeKind.BOX and ground.boxes:
+            continue
         subject = f"{ground.system.id}/fitting:{fitting.id}"
         blank = _blank(subject, CheckKind.FITTING, "fitting")._replace(standing=Standing.OVER, governs=(fitting.id,))
-        if fitting.ports_used == 0:
+        if not leads_on:
             yield blank._replace(note=f"the pipe ends at {fitting.id} without a unit")
         elif fitting.kind is NodeKind.JOINT and fitting.ports_used > ARMS:
             yield blank._replace(
@@ -80,7 +93,8 @@ def fitting_checks(ground: Ground, fittings: Sequence[FittingResult]) -> Iterato
 
 def _ports(ground: Ground, fitting: FittingResult, row: TableRow) -> Iterator[Check]:
     """Ports of a header that carry more than the book lets one port carry."""
-    most = ground.book.header.rows[row.position].port_index if ground.book.header is not None else None
+    bands = ground.book.below_box_header if row.path.startswith("fittings.below_box") else ground.book.header
+    most = bands.rows[row.position].port_index if bands is not None else None
     if most is None:
         return
     ports = {ground.tree.ids[i]: ground.downstream[i] for i in ground.tree.children[ground.tree.at[fitting.id]]}
@@ -159,6 +173,11 @@ def _no_row(ground: Ground, i: int, lacking: Sequence[Role]) -> Check:
         path = "sizing.unit"
         if book.unit_run is not None:
             bands = book.unit_run
+    elif ground.zones and ground.zones[i] is Zone.INNER:
+        path = "sizing.below_box"
+        if book.below_box is None:
+            return _without_table(ground, i, path)
+        bands = book.below_box
     return _blank(f"{ground.system.id}/run:{ground.tree.ids[i]}", CheckKind.SIZE, "table_index")._replace(
         dimension=Dimension.NUMBER,
         standing=Standing.OVER,
@@ -169,6 +188,17 @@ def _no_row(ground: Ground, i: int, lacking: Sequence[Role]) -> Check:
         path=path,
         governs=(ground.tree.ids[i],),
         note=f"no row of the table gives {' and '.join(sorted(lacking))}",
+    )
+
+
+def _without_table(ground: Ground, i: int, path: str) -> Check:
+    name = ground.tree.ids[i]
+    return _blank(f"{ground.system.id}/run:{name}", CheckKind.SIZE, "table_index")._replace(
+        standing=Standing.OVER,
+        value=ground.downstream[i],
+        path=path,
+        governs=(name,),
+        note="this book has no sizes for pipe that branches behind a mode box",
     )
 
 
@@ -183,7 +213,8 @@ def _override(ground: Ground, table: TableSizes, sized: Sized, *, i: int, role: 
         return check._replace(missing=("a table size to judge it against",))
     if is_up(wanted, size):
         return check._replace(standing=Standing.OVER, note="smaller than the table size")
-    main = max((s for m in ground.tree.main if (s := sized.by_role[role][m]) is not None), default=None)
+    of_main = sized.by_role[main_role(ground, role)]
+    main = max((s for m in ground.tree.main if (s := of_main[m]) is not None), default=None)
     if ground.book.book.sizing.cap is Cap.MAIN and not ground.is_main[i] and is_up(size, main):
         return check._replace(standing=Standing.OVER, note="larger than the main")
     up = steps_up(ground.book.ladders[role], size, wanted)

@@ -6,6 +6,7 @@ from collections.abc import Set as AbstractSet
 from functools import partial
 
 from linewright.engine.actions import action_result
+from linewright.engine.box_checks import box_checks
 from linewright.engine.checks import action_checks, capacity_check, fitting_checks, size_checks
 from linewright.engine.demand import surroundings_of
 from linewright.engine.fittings import find_fittings
@@ -29,6 +30,10 @@ from linewright.engine.rules import operation_checks, option_checks, requirement
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
+RECOVERY = (
+    "Heat recovery is judged with all units cooling and with all units heating; units in both modes at once, and the "
+    "change from one to the other, are not judged."
+)
 CAUTIONS = (
     "Refrigerant in rooms, tube strength, physics of flow and oil, and electrical matters are not judged here.",
     "A book is what somebody typed; the maker's current printed data, local codes and a licensed engineer decide.",
@@ -60,7 +65,9 @@ def evaluate(design: Design, library: Library) -> Evaluation:
         deferred_rooms=Deferred(partial(room_results, design, systems)),
         standing=overall(standings) if systems else Standing.UNJUDGED,
         books={name: library.hashes.get(name, "") for name in sorted({system.book for system in design.systems})},
-        cautions=CAUTIONS,
+        cautions=CAUTIONS
+        if not any(variant.state.ground.zones for variant in variants.values())
+        else (*CAUTIONS, RECOVERY),
     )
 
 
@@ -93,6 +100,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
         *fitting_checks(ground, fittings),
+        *box_checks(ground),
         *outdoor_checks(ground, outdoor),
         *requirement_checks(state),
         *option_checks(state),
@@ -124,7 +132,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         cooling=cooling.capacity,
         heating=heating.capacity,
         charge=state.charge,
-        notes=notes(ground),
+        notes=notes(state),
     )
 
 

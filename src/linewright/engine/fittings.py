@@ -2,29 +2,54 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from linewright.book.bands import Bands, Found
 from linewright.book.schema import FittingBy, FittingRow, FittingTable, HeaderRow
+from linewright.engine.boxes import Box
 from linewright.engine.figures import TableRow
 from linewright.engine.ground import Ground
 from linewright.engine.records import FittingResult
+from linewright.engine.sides import side_sizes
 from linewright.engine.sizing import Sized, is_up, table_row
+from linewright.engine.zones import Zone
 from linewright.model.values import NodeKind, Role
 
 Chosen = tuple[str, int | None, TableRow | None]
 NOTHING: Chosen = ("", None, None)
 
 
+class Asked(NamedTuple):
+    """What decides the choice of a joint or header; `model` is the designer's choice, if there is one."""
+
+    kind: NodeKind
+    number: float
+    used: int
+    gas_m: float | None
+    first: bool
+    inner: bool
+    model: str
+
+
 def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
     """Choose a fitting for every branch and list the couplings, sorted by id."""
-    seen: dict[tuple[bool, NodeKind, float, int, float | None], Chosen] = {}
+    seen: dict[tuple[object, ...], Chosen] = {}
+    chosen = {fitting.id: fitting.model for fitting in ground.system.fittings if fitting.model}
     found = []
+    gas = side_sizes(ground, sized.by_role, Role.GAS)
+    boxes = {box.run: box for box in ground.boxes}
     for i, kind in enumerate(ground.tree.kind):
         if kind is NodeKind.UNIT:
             continue
-        used, gas_m = len(ground.tree.children[i]), sized.by_role[Role.GAS][i]
-        key = (i == ground.tree.first_branch, kind, judged_index(ground, i), used, gas_m)
+        if i in boxes:
+            found.append(_box(ground, boxes[i]))
+            continue
+        used = len(ground.tree.children[i])
+        inner = bool(ground.zones) and ground.zones[i] is Zone.INNER
+        stated = chosen.get(ground.tree.ids[i], "") if chosen else ""
+        key = (kind, judged_index(ground, i), used, gas[i], i == ground.tree.first_branch, inner, stated)
         if key not in seen:
-            seen[key] = _choose(ground, kind, judged_index(ground, i), used, first=key[0], gas_m=gas_m)
+            seen[key] = _choose(ground, Asked._make(key))
         model, ports, row = seen[key]
         level, assumed = ground.levels.node_m[i], ground.levels.assumed[i]
         found.append(
@@ -38,15 +63,37 @@ def judged_index(ground: Ground, i: int) -> float:
     return ground.group.index if i == ground.tree.first_branch else ground.downstream[i]
 
 
-def _choose(ground: Ground, kind: NodeKind, index: float, used: int, *, first: bool, gas_m: float | None) -> Chosen:
-    if kind is NodeKind.HEADER:
-        header = _header(ground, index, used)
+def _box(ground: Ground, box: Box) -> FittingResult:
+    """A mode box with the index on its own ports, which its model has to hold."""
+    declared, row, level = ground.book.book.boxes, None, ground.levels.node_m[box.run]
+    model = box.model
+    if model is not None and box.position is not None and declared is not None:
+        page = model.page if model.page is not None else declared.page
+        row = TableRow("boxes.models", box.position, page, box.own_index, None, model.index)
+    return FittingResult(
+        box.id,
+        NodeKind.BOX,
+        ground.downstream[box.run],
+        len(box.used),
+        "" if model is None else model.model,
+        None if model is None else model.ports,
+        row,
+        level,
+        ground.levels.assumed[box.run],
+    )
+
+
+def _choose(ground: Ground, of: Asked) -> Chosen:
+    if of.kind is NodeKind.HEADER:
+        header = _header(ground.book.below_box_header if of.inner else ground.book.header, of)
         return NOTHING if header is None else (header[0].model, header[0].ports, header[1])
-    if kind is not NodeKind.JOINT or used > 2:
+    if of.kind is not NodeKind.JOINT or of.used > 2:
         return NOTHING
     tables, book = ground.book.book.fittings, ground.book
-    bands, declared = (book.first, tables.first) if first else (book.joint, tables.joint)
-    joint = None if bands is None else by_table(declared, bands, index, gas_m=gas_m)
+    bands, declared = (book.first, tables.first) if of.first else (book.joint, tables.joint)
+    if of.inner:
+        bands, declared = book.below_box_joint, tables.below_box or declared
+    joint = None if bands is None else by_table(declared, bands, of.number, gas_m=of.gas_m)
     return NOTHING if joint is None else (joint[0].model, None, joint[1])
 
 
@@ -74,13 +121,17 @@ def _row_for_tube(bands: Bands[FittingRow], gas_m: float | None) -> int | None:
     return next((i for i, row in enumerate(bands.rows) if row.gas is not None and not is_up(gas_m, row.gas)), None)
 
 
-def _header(ground: Ground, index: float, used: int) -> tuple[HeaderRow, TableRow] | None:
-    bands = ground.book.header
+def _header(bands: Bands[HeaderRow] | None, of: Asked) -> tuple[HeaderRow, TableRow] | None:
+    """Of the headers that hold index and pipes the one with the fewest ports, or of those the designer's."""
     if bands is None:
         return None
-    fits = [i for i, row in enumerate(bands.rows) if bands.edges[i].holds(index) and row.ports >= used]
+    fits = [
+        i
+        for i, row in enumerate(bands.rows)
+        if bands.edges[i].holds(of.number) and row.ports >= of.used and of.model in ("", row.model)
+    ]
     if not fits:
         return None
     at = min(fits, key=lambda i: (bands.rows[i].ports, i))
     found = Found(bands.rows[at], at, None, bands.edges[at])
-    return bands.rows[at], table_row(bands.path, bands.page, index, found=found)
+    return bands.rows[at], table_row(bands.path, bands.page, of.number, found=found)

@@ -6,12 +6,16 @@ from typing import NamedTuple
 
 from linewright.book.compiled import CompiledBook, group_name
 from linewright.book.schema import Below, Group, IndoorModel, Side, Where
+from linewright.engine.boxes import Box, box_before, find_boxes
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
+from linewright.engine.zones import Zone, find_zones, roles_by_zone
 from linewright.model.design import Site, System
 from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
-from linewright.model.values import NodeKind
+from linewright.model.values import NodeKind, Role
 from linewright.units import over
+
+NO_UNITS: frozenset[int] = frozenset()
 
 
 class Surroundings(NamedTuple):
@@ -25,7 +29,10 @@ NOWHERE = Surroundings(Site())
 
 
 class Ground(NamedTuple):
-    """A system on its book. Lists over runs are in walking order; an unknown length stands as 0 and is flagged."""
+    """A system on its book. Lists over runs are in walking order; an unknown length stands as 0 and is flagged.
+
+    In a heat pump every run has the same tubes: `zones`, `carried` and `box_before` are empty.
+    """
 
     system: System
     book: CompiledBook
@@ -48,7 +55,21 @@ class Ground(NamedTuple):
     is_own: tuple[bool, ...]
     under_header: tuple[bool, ...]
     branches: tuple[int, ...]
+    zones: tuple[Zone, ...]
+    carried: tuple[tuple[Role, ...], ...]
+    boxes: tuple[Box, ...]
+    box_before: tuple[int, ...]
+    direct: frozenset[int]
     surroundings: Surroundings
+
+    def carries(self, run: int, role: Role) -> bool:
+        """Say whether a run has a tube of this role."""
+        return not self.carried or role in self.carried[run]
+
+    @property
+    def heating_w(self) -> tuple[float, ...]:
+        """Rated heating of every unit [W]: none of a unit that has no mode box before it, since it only cools."""
+        return tuple([0.0 if i in self.direct else model.heating_w for i, model in enumerate(self.models)])
 
     @property
     def modules(self) -> tuple[ModulePipe, ...]:
@@ -101,6 +122,9 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
     models = tuple(book.models[unit.model] for unit in system.units)
     data = [book.modules[name] for name in group.modules]
     main = set(tree.main)
+    downstream = _downstream(tree, models)
+    zones = find_zones(tree) if book.recovery else ()
+    roles = roles_by_zone(book.book) if book.recovery else {}
     lengths = tuple(run.length_m for run in tree.runs)
     return Ground(
         system=system,
@@ -119,13 +143,18 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         factory_kg=(
             group.factory_charge_kg if group.factory_charge_kg is not None else sum(m.factory_charge_kg for m in data)
         ),
-        downstream=_downstream(tree, models),
+        downstream=downstream,
         length_m=tuple(0.0 if length is None else length for length in lengths),
         unknown=tuple(length is None for length in lengths),
         is_main=tuple(i in main for i in range(len(lengths))),
         is_own=_own(tree, main),
         under_header=_under_header(tree),
         branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
+        zones=zones,
+        carried=tuple(roles[zone] for zone in zones),
+        boxes=find_boxes(tree, zones, system.fittings, book, downstream=downstream) if zones else (),
+        box_before=box_before(tree, zones) if zones else (),
+        direct=frozenset(i for i, run in enumerate(tree.unit_runs) if zones[run] is Zone.DIRECT) if zones else NO_UNITS,
         surroundings=surroundings,
     )
 

@@ -9,7 +9,8 @@ from linewright.book.allowances import allowance, sum_items, times
 from linewright.book.schema import AllowanceAt, AllowanceLine, UpCounts, UpLine, UpsizedMain
 from linewright.engine.formulas import equivalent_length
 from linewright.engine.ground import Ground
-from linewright.engine.sizing import Sized, Sizes, TableSizes, steps_up
+from linewright.engine.sides import Sizes, main_role, side_sizes
+from linewright.engine.sizing import Sized, TableSizes, steps_up
 from linewright.model.design import Run
 from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind, Role
@@ -40,7 +41,7 @@ class RunParts(NamedTuple):
 
 
 class Lengths(NamedTuple):
-    """The actual line, the equivalent lines with their parts, and the roles of their tubes."""
+    """The actual line, the equivalent lines with their parts, and their sides: the gas or the liquid line."""
 
     actual: Line
     equivalent: tuple[Line, ...]
@@ -58,7 +59,7 @@ def find_lengths(ground: Ground, sized: Sized, actual: Line) -> Lengths:
     roles = judged_lines(ground)
     lines, parts = [], []
     for role in roles:
-        found = _parts(ground, sized.by_role[role])
+        found = _parts(ground, side_sizes(ground, sized.by_role, role))
         lengths, missing = [], []
         for length, unknown, part in zip(ground.length_m, ground.unknown, found, strict=True):
             bends, items, far, near = part
@@ -70,7 +71,7 @@ def find_lengths(ground: Ground, sized: Sized, actual: Line) -> Lengths:
 
 
 def judged_lines(ground: Ground) -> tuple[Role, ...]:
-    """Roles of the tubes whose diameter decides the allowances."""
+    """Sides whose tubes decide the allowances by their diameter."""
     line = ground.book.book.fittings.allowance_line
     if line is AllowanceLine.BOTH:
         return (Role.GAS, Role.LIQUID)
@@ -91,7 +92,8 @@ def main_factors(
 
 
 def _main_steps(ground: Ground, table: TableSizes, sized: Sized, i: int, *, line: UpLine) -> int:
-    def up(role: Role) -> int:
+    def up(side: Role) -> int:
+        role = main_role(ground, side)
         return steps_up(ground.book.ladders[role], sized.by_role[role][i], table.by_role[role][i])
 
     if line is UpLine.BOTH:

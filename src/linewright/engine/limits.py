@@ -6,7 +6,8 @@ from collections.abc import Collection, Iterator
 
 from linewright.book.measures import FACTS
 from linewright.book.ratios import range_of
-from linewright.book.schema import BoundTable, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.book.schema import BoundTable, FromBox, FromGroup, Limit, MeasureUse, Need, Relaxed
+from linewright.engine.box_bounds import box_bounds
 from linewright.engine.conditions import condition_holds, lacking_of
 from linewright.engine.figures import Series
 from linewright.engine.judging import stands
@@ -14,7 +15,7 @@ from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
-from linewright.units import Amount, Dimension
+from linewright.units import Amount, Dimension, over
 
 
 def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
@@ -33,6 +34,8 @@ def bounds_of(state: State, limit: Limit, position: int) -> Iterator[tuple[Sense
             yield sense, bound.value, limit.page
         elif isinstance(bound, FromGroup):
             yield sense, _group_bound(state, limit, sense), limit.page
+        elif isinstance(bound, FromBox):
+            yield sense, _box_bound(state, limit), limit.page
         elif isinstance(bound, BoundTable):
             yield sense, _table_bound(state, position, bound, sense), limit.page
 
@@ -53,6 +56,8 @@ def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection
         elif None in held and bound is not None:
             check = _check(state, limit, position, sense, standing=Standing.UNJUDGED, bound=bound, page=page)
             yield check._replace(missing=_missing_conditions(state, limit))
+        elif sense is Sense.MAX and isinstance(limit.max, FromBox):
+            yield _by_box(state, limit, position)
         elif bound is None:
             group = isinstance(limit.max if sense is Sense.MAX else limit.min, FromGroup)
             standing, missing = (
@@ -63,6 +68,25 @@ def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection
             )
         else:
             yield _against(state, limit, position, sense, bound=bound, page=page, carried_out=carried_out)
+
+
+def _by_box(state: State, limit: Limit, position: int) -> Check:
+    """Judge every item by what its own box states; the one with the least margin governs."""
+    bounds, series = box_bounds(state.ground, limit.measure), measure(state, limit)
+    items = {
+        name: (bound - series.values[name], bound) for name, bound in bounds.by_item.items() if name in series.values
+    }
+    check = _check(state, limit, position, Sense.MAX, standing=Standing.UNSTATED, bound=None, page=limit.page)
+    if items:
+        name = min(items, key=lambda item: (items[item][0], item))
+        value, bound = series.values[name], items[name][1]
+        standing = Standing.OVER if over(value, bound) else Standing.WITHIN
+        check = check._replace(
+            standing=standing, value=value, bound=bound, margin=_margin(value, bound, Sense.MAX), governs=(name,)
+        )
+    if bounds.unknown and check.standing is not Standing.OVER:
+        return check._replace(standing=Standing.UNJUDGED, missing=bounds.unknown)
+    return check
 
 
 def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
@@ -210,6 +234,13 @@ def _group_bound(state: State, limit: Limit, sense: Sense) -> float | None:
     stated, _ = range_of(state.ground.group, limit)
     amount = stated.min if sense is Sense.MIN else stated.max
     return None if amount is None else amount.value
+
+
+def _box_bound(state: State, limit: Limit) -> float | None:
+    """Bound of the item with the least margin, for what looks for one bound of a limit."""
+    series, bounds = measure(state, limit), box_bounds(state.ground, limit.measure).by_item
+    names = [name for name in bounds if name in series.values]
+    return bounds[min(names, key=lambda name: (bounds[name] - series.values[name], name))] if names else None
 
 
 def _table_bound(state: State, position: int, table: BoundTable, sense: Sense) -> float | None:

@@ -51,7 +51,7 @@ def served(ground: Ground, ratings: Ratings) -> Served:
         tuple([unit.room for unit in ground.system.units]),
         cooling.total_w if cooling is not None else tuple([model.cooling_w for model in ground.models]),
         cooling.sensible_w if cooling is not None else tuple([model.sensible_w for model in ground.models]),
-        heating.total_w if heating is not None else tuple([model.heating_w for model in ground.models]),
+        heating.total_w if heating is not None else ground.heating_w,
     )
 
 

@@ -81,4 +81,6 @@ def _share(load: float, rating: float | None, of_room: Sequence[float | None]) -
     if rating is None or None in of_room:
         return None
     total = sum(item for item in of_room if item is not None)
-    return need_share(load, rating, total) if total else None
+    if not total:
+        return None if load else 0.0
+    return need_share(load, rating, total)

@@ -101,10 +101,11 @@ def _joints(ground: Ground, sized: Sized) -> Iterator[OutdoorJoint]:
     """The root, by the group's index, and every point where module pipes part, by the indices beyond it."""
     runs = ground.system.outdoor.pipes
     arms = _arms(runs)
-    yield _joint(ground, ROOT, max(len(arms.get(ROOT, ())), ARMS), index=ground.group.index, gas_m=_main_gas(sized))
+    at_root, gas_m = max(len(arms.get(ROOT, ())), ARMS), _main_gas(ground, sized)
+    yield _joint(ground, ROOT, at_root, index=ground.group.index, gas_m=gas_m)
     for at, run in enumerate(runs):
         if run.to in arms:
-            gas_m = ground.pipes.sizes.get(Role.GAS, (None,) * len(runs))[at]
+            gas_m = ground.pipes.sizes.get(ground.book.sides[Role.GAS], (None,) * len(runs))[at]
             yield _joint(ground, run.to, len(arms[run.to]), index=served_index(ground, at), gas_m=gas_m)
 
 
@@ -115,8 +116,8 @@ def _arms(runs: Sequence[Run]) -> dict[str, list[str]]:
     return arms
 
 
-def _main_gas(sized: Sized) -> float | None:
-    sizes = sized.by_role.get(Role.GAS)
+def _main_gas(ground: Ground, sized: Sized) -> float | None:
+    sizes = sized.by_role.get(ground.book.sides[Role.GAS])
     return sizes[0] if sizes else None
 
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from linewright.book.allowances import allowance, sum_items, times
 from linewright.book.compiled import CompiledBook
+from linewright.book.roles import outer_roles
 from linewright.book.schema import OutdoorModule
 from linewright.model.design import ROOT, Module, Run, System
 from linewright.model.values import Role
@@ -25,7 +26,7 @@ class ModulePipe(NamedTuple):
 
 
 class Pipes(NamedTuple):
-    """All modules; sizes of the pipes by role; their lengths [m], actual (no role) or equivalent, with flags.
+    """All modules; sizes of the pipes by role; their lengths [m], actual (no role) or equivalent by side, with flags.
 
     A flag marks a lower bound.
     """
@@ -43,15 +44,16 @@ def find_pipes(system: System, book: CompiledBook) -> Pipes:
     modules = _modules(system, book)
     stated = bool(runs) or len(modules) == 1
     sizes = {
-        role: tuple(_size(book, modules, i, run=run, role=role) for i, run in enumerate(runs)) for role in book.ladders
+        role: tuple(_size(book, modules, i, run=run, role=role) for i, run in enumerate(runs))
+        for role in (outer_roles(book.book) if book.recovery else book.ladders)
     }
     names = {module.id for module in modules}
     lengths: dict[Role | None, tuple[Length, ...]] = {
         None: tuple((run.length_m or 0.0, run.length_m is None) for run in runs)
     }
-    for role, of_role in sizes.items():
-        lengths[role] = tuple(
-            _equivalent(book, run, od_m, is_module=run.to in names) for run, od_m in zip(runs, of_role, strict=True)
+    for side, role in (book.sides if book.recovery else {role: role for role in sizes}).items():
+        lengths[side] = tuple(
+            _equivalent(book, run, od_m, is_module=run.to in names) for run, od_m in zip(runs, sizes[role], strict=True)
         )
     farthest = {role: _farthest(modules, items, stated=stated) for role, items in lengths.items()}
     return Pipes(modules, stated, sizes, lengths, farthest)

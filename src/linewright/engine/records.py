@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from enum import StrEnum
 from typing import Generic, NamedTuple, TypeVar
 
+from linewright.book.roles import GAS_SIDE, LIQUID_SIDE
 from linewright.engine.figures import ChargeResult, Series, TableRow
 from linewright.engine.outdoor_records import OutdoorResult
 from linewright.engine.state import State
@@ -141,6 +142,17 @@ class RunResult(NamedTuple):
     items_allowance_m: float | None
     fitting_allowance_m: float | None
     tubes: Mapping[Role, TubeSize]
+    ports: tuple[int, ...] = ()
+
+    @property
+    def gas_side(self) -> TubeSize | None:
+        """The tube on the gas side: the gas line, or the one that stands for it before a mode box."""
+        return next((self.tubes[role] for role in GAS_SIDE if role in self.tubes), None)
+
+    @property
+    def liquid_side(self) -> TubeSize | None:
+        """The tube on the liquid side."""
+        return next((self.tubes[role] for role in LIQUID_SIDE if role in self.tubes), None)
 
 
 class FittingResult(NamedTuple):

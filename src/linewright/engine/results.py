@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, LevelReference, MeasureUse
+from linewright.engine.box_notes import box_notes
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
 from linewright.engine.proposals import Wanted, propose_groups
@@ -98,9 +99,11 @@ def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]
     return tuple(sorted(units, key=lambda unit: unit.id))
 
 
-def notes(ground: Ground) -> tuple[Note, ...]:
+def notes(state: State) -> tuple[Note, ...]:
     """Assumptions and gaps that the reader must know, then what the book wants printed."""
-    return (*_notes(ground), *(Note(ground.system.id, text, of_book=True) for text in _printed(ground)))
+    ground = state.ground
+    of_boxes = box_notes(state) if ground.zones else ()
+    return (*_notes(ground), *of_boxes, *(Note(ground.system.id, text, of_book=True) for text in _printed(ground)))
 
 
 def _printed(ground: Ground) -> Iterator[str]:
@@ -149,7 +152,8 @@ def _run(state: State, sources: Mapping[tuple[Role, int], str], i: int) -> RunRe
         parts.bends_m,
         parts.items_m,
         parts.fitting_m,
-        {role: _tube(state, sources, role, i) for role in state.sized.by_role},
+        {role: _tube(state, sources, role, i) for role in state.sized.by_role if ground.carries(i, role)},
+        next((outlet.ports for box in ground.boxes for outlet in box.outlets if outlet.run == i), ()),
     )
 
 

@@ -54,8 +54,8 @@ def _asked_of(ground: Ground, item: Requirement) -> list[str]:
     if item.applies_to in OF_UNITS:
         kept = [i for i in ground.units_where(item.where) if not item.kind or ground.models[i].kind in item.kind]
         return [units[i].id for i in kept]
-    if item.applies_to in (AppliesTo.JOINTS, AppliesTo.HEADERS):
-        kind = NodeKind.JOINT if item.applies_to is AppliesTo.JOINTS else NodeKind.HEADER
+    if item.applies_to in _KINDS:
+        kind = _KINDS[item.applies_to]
         return [name for name, what in zip(tree.ids, tree.kind, strict=True) if what is kind]
     if item.applies_to is AppliesTo.FIRST_JOINT:
         return [] if tree.first_branch is None else [tree.ids[tree.first_branch]]
@@ -63,6 +63,13 @@ def _asked_of(ground: Ground, item: Requirement) -> list[str]:
         stated = [pipe.to for pipe in ground.system.outdoor.pipes]
         return (stated or [module.id for module in ground.modules]) if len(ground.modules) > 1 else []
     return ["outdoor" if item.applies_to is AppliesTo.OUTDOOR else ground.system.id]
+
+
+_KINDS = {
+    AppliesTo.JOINTS: NodeKind.JOINT,
+    AppliesTo.HEADERS: NodeKind.HEADER,
+    AppliesTo.BOXES: NodeKind.BOX,
+}
 
 
 def _is_confirmed(ground: Ground, item: Requirement, name: str) -> bool:

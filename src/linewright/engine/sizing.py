@@ -6,14 +6,17 @@ from collections.abc import Mapping
 from typing import NamedTuple, TypeVar
 
 from linewright.book.bands import Bands, Found
+from linewright.book.compiled import CompiledBook
 from linewright.book.schema import Cap, Capped, MainBy, SizeRow
 from linewright.engine.figures import TableRow
 from linewright.engine.ground import Ground
+from linewright.engine.sides import Sizes, main_role
+from linewright.engine.zones import Zone
 from linewright.model.values import Role
 from linewright.units import same_tube
 
 RowT = TypeVar("RowT")
-Sizes = tuple[float | None, ...]
+FoundRow = tuple[Mapping[Role, float], TableRow | None]
 
 
 class TableSizes(NamedTuple):
@@ -38,20 +41,23 @@ def table_sizes(ground: Ground) -> TableSizes:
     sizes: dict[Role, list[float | None]] = {role: [] for role in roles}
     rows: list[TableRow | None] = []
     main = _main_row(ground)
-    found_by_index: dict[float, tuple[Mapping[Role, float], TableRow | None]] = {}
+    before_boxes: dict[float, FoundRow] = {}
+    behind_boxes: dict[float, FoundRow] = {}
     for i in range(len(ground.tree.ids)):
         if ground.is_main[i]:
             found, row = main
         elif ground.is_own[i]:
             found, row = _unit_row(ground, i)
         else:
-            index = ground.downstream[i]
+            index, inner = ground.downstream[i], bool(ground.zones) and ground.zones[i] is Zone.INNER
+            found_by_index = behind_boxes if inner else before_boxes
             if index not in found_by_index:
-                found_by_index[index] = _band_row(book.branch, index)
+                found_by_index[index] = _between_row(book, index, inner=inner)
             found, row = found_by_index[index]
         rows.append(row)
+        of_run = _carried(ground, i, found) if ground.carried else found
         for role in roles:
-            sizes[role].append(found.get(role))
+            sizes[role].append(of_run.get(role))
     return TableSizes({role: tuple(items) for role, items in sizes.items()}, tuple(rows))
 
 
@@ -63,24 +69,27 @@ def base_sizes(ground: Ground, table: TableSizes) -> Sized:
 def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[int, int]]) -> Sized:
     """Sizes after so many steps by role and run; overrides stay, the cap comes last."""
     sizing = ground.book.book.sizing
-    base = {role: with_overrides(ground, role, sizes) for role, sizes in table.by_role.items()}
+    wanted = {role: list(with_overrides(ground, role, sizes)) for role, sizes in table.by_role.items()}
     short: set[tuple[Role, int]] = set()
     capped: set[tuple[Role, int]] = set()
-    final: dict[Role, Sizes] = {}
-    for role, sizes in base.items():
-        wanted = list(sizes)
+    for role, sizes in wanted.items():
         for i, count in steps.get(role, {}).items():
+            if not ground.carries(i, role):
+                continue
             target = step_up(ground, role, table.by_role[role][i], count)
             if role in ground.tree.runs[i].override:
-                if target is None or is_up(target, wanted[i]):
+                if target is None or is_up(target, sizes[i]):
                     short.add((role, i))
             elif target is None:
                 short.add((role, i))
             else:
-                wanted[i] = target
-        if sizing.cap is Cap.MAIN:
+                sizes[i] = target
+    if sizing.cap is Cap.MAIN:
+        if sizing.capped is Capped.RAISES_MAIN:
+            _raise_main(ground, wanted, steps, short=short)
+        for role in wanted:
             _cap(ground, role, wanted, steps.get(role, {}), short=short, capped=capped)
-        final[role] = tuple(wanted)
+    final = {role: tuple(sizes) for role, sizes in wanted.items()}
     return Sized(final, steps, frozenset(short), frozenset(capped))
 
 
@@ -88,7 +97,7 @@ def with_overrides(ground: Ground, role: Role, sizes: Sizes) -> Sizes:
     """Sizes with the designer's overrides in place of the table's."""
     overridden = list(sizes)
     for i, run in enumerate(ground.tree.runs):
-        if role in run.override:
+        if role in run.override and ground.carries(i, role):
             overridden[i] = run.override[role]
     return tuple(overridden)
 
@@ -105,7 +114,7 @@ def steps_up(ladder: tuple[float, ...], size_m: float | None, table_m: float | N
     return sum(1 for step in ladder if is_up(step, table_m) and not is_up(step, size_m))
 
 
-def _main_row(ground: Ground) -> tuple[Mapping[Role, float], TableRow | None]:
+def _main_row(ground: Ground) -> FoundRow:
     book, outdoor, indoor = ground.book, ground.group.index, ground.index_sum
     by = book.book.sizing.main.by
     if book.main is None:
@@ -118,7 +127,7 @@ def _main_row(ground: Ground) -> tuple[Mapping[Role, float], TableRow | None]:
     return _band_row(book.main, index)
 
 
-def _unit_row(ground: Ground, i: int) -> tuple[Mapping[Role, float], TableRow | None]:
+def _unit_row(ground: Ground, i: int) -> FoundRow:
     at = i
     while ground.tree.unit_at[at] < 0:
         at = ground.tree.children[at][0]
@@ -129,7 +138,22 @@ def _unit_row(ground: Ground, i: int) -> tuple[Mapping[Role, float], TableRow | 
     return model.ports, TableRow("indoor.models", ground.book.model_at[model.model], page, None, None, None)
 
 
-def _band_row(bands: Bands[SizeRow], index: float) -> tuple[Mapping[Role, float], TableRow | None]:
+def _between_row(book: CompiledBook, index: float, *, inner: bool) -> FoundRow:
+    """A run between the main and the units: by the index downstream, behind a mode box by its own table."""
+    if not inner:
+        return _band_row(book.branch, index)
+    return ({}, None) if book.below_box is None else _band_row(book.below_box, index)
+
+
+def _carried(ground: Ground, i: int, found: Mapping[Role, float]) -> Mapping[Role, float]:
+    """The tubes that a run carries of those that a row gives; a unit's gas port without a box is on its gas side."""
+    outer = ground.book.sides[Role.GAS]
+    if ground.zones[i] is Zone.DIRECT and Role.GAS in found and outer not in found:
+        found = {**found, outer: found[Role.GAS]}
+    return {role: found[role] for role in ground.carried[i] if role in found}
+
+
+def _band_row(bands: Bands[SizeRow], index: float) -> FoundRow:
     found = bands.find(index)
     return ({}, None) if found is None else (found.row.sizes, table_row(bands.path, bands.page, index, found=found))
 
@@ -152,31 +176,46 @@ def step_up(ground: Ground, role: Role, size_m: float | None, count: int) -> flo
 def _cap(
     ground: Ground,
     role: Role,
-    wanted: list[float | None],
+    wanted: Mapping[Role, list[float | None]],
     steps: Mapping[int, int],
     *,
     short: set[tuple[Role, int]],
     capped: set[tuple[Role, int]],
 ) -> None:
-    runs, policy = ground.tree.runs, ground.book.book.sizing.capped
-    free = [i for i in range(len(wanted)) if role not in runs[i].override and not ground.is_main[i]]
-    if policy is Capped.RAISES_MAIN:
-        _raise_main(ground, role, wanted, [wanted[i] for i in free if steps.get(i) and (role, i) not in short])
-    main = wanted[0]
+    sizes, policy = wanted[role], ground.book.book.sizing.capped
+    of_main = wanted[main_role(ground, role)]
+    main = of_main[0]
     for i in ground.tree.main:
-        if (size := wanted[i]) is not None and (main is None or size > main):
+        if (size := of_main[i]) is not None and (main is None or size > main):
             main = size
-    for i in free:
-        size = wanted[i]
+    for i in _free(ground, role):
+        size = sizes[i]
         if main is not None and is_up(size, main):
-            wanted[i] = main
+            sizes[i] = main
             capped.add((role, i))
             if steps.get(i) and policy is not Capped.COUNTS:
                 short.add((role, i))
 
 
-def _raise_main(ground: Ground, role: Role, wanted: list[float | None], stepped: list[float | None]) -> None:
-    most = max((size for size in stepped if size is not None), default=None)
-    for i in ground.tree.main:
-        if role not in ground.tree.runs[i].override and most is not None and is_up(most, wanted[i]):
-            wanted[i] = most
+def _free(ground: Ground, role: Role) -> list[int]:
+    """Runs beyond the main whose tube the designer has not set."""
+    runs = ground.tree.runs
+    return [i for i in range(len(runs)) if role not in runs[i].override and not ground.is_main[i]]
+
+
+def _raise_main(
+    ground: Ground,
+    wanted: Mapping[Role, list[float | None]],
+    steps: Mapping[Role, Mapping[int, int]],
+    *,
+    short: set[tuple[Role, int]],
+) -> None:
+    """Bring the main up to the largest run that has gone up."""
+    for role, sizes in wanted.items():
+        of_run = steps.get(role, {})
+        stepped = [sizes[i] for i in _free(ground, role) if of_run.get(i) and (role, i) not in short]
+        most = max((size for size in stepped if size is not None), default=None)
+        raised = main_role(ground, role)
+        for i in ground.tree.main:
+            if raised not in ground.tree.runs[i].override and most is not None and is_up(most, wanted[raised][i]):
+                wanted[raised][i] = most

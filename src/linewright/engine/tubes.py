@@ -57,5 +57,7 @@ def _merged(lengths: Mapping[float, float]) -> dict[float, float]:
 
 
 def _tubes(ground: Ground, sized: Sized, role: Role) -> Iterator[tuple[Run, float | None]]:
-    yield from zip(ground.tree.runs, sized.by_role[role], strict=True)
-    yield from zip(ground.system.outdoor.pipes, ground.pipes.sizes[role], strict=True)
+    pairs = zip(ground.tree.runs, sized.by_role[role], strict=True)
+    yield from pairs if not ground.carried else (pair for i, pair in enumerate(pairs) if ground.carries(i, role))
+    if role in ground.pipes.sizes:
+        yield from zip(ground.system.outdoor.pipes, ground.pipes.sizes[role], strict=True)

@@ -96,7 +96,10 @@ class Item:
 
 @value
 class Run:
-    """One length of pipe, all its tubes, named by its far node. A length of `None` is unknown."""
+    """One length of pipe, all its tubes, named by its far node. A length of `None` is unknown.
+
+    `ports` are those of the mode box that it leaves, counted from 1; several are joined.
+    """
 
     from_: str
     to: str
@@ -107,6 +110,7 @@ class Run:
     override: Mapping[Role, TubeM] = field(default_factory=no_entries)
     location: Location | None = None
     as_built_m: LengthM | None = None
+    ports: tuple[int, ...] = ()
 
 
 @value
@@ -131,10 +135,11 @@ class Unit:
 
 @value
 class Fitting:
-    """What is said of a fitting beyond the runs that meet in it."""
+    """What is said of a fitting beyond the runs that meet in it; without a model the book's table picks one."""
 
     id: str
     kind: NodeKind | None = None
+    model: str = ""
     elevation_m: LengthM | None = None
     straight_before_m: LengthM | None = None
     straight_after_m: LengthM | None = None

@@ -69,7 +69,7 @@ def build_tree(system: System) -> Tree:
 
 def is_branch(kind: NodeKind) -> bool:
     """Say whether a node splits the pipe."""
-    return kind is NodeKind.JOINT or kind is NodeKind.HEADER
+    return kind is NodeKind.JOINT or kind is NodeKind.HEADER or kind is NodeKind.BOX
 
 
 def units_of(tree: Tree, system: System) -> list[tuple[Unit, int]]:

@@ -43,6 +43,8 @@ class Role(StrEnum):
     GAS = "gas"
     SUCTION = "suction"
     HIGH_LOW = "high_low"
+    HIGH = "high"
+    LOW = "low"
 
 
 class NodeKind(StrEnum):
@@ -50,6 +52,7 @@ class NodeKind(StrEnum):
 
     JOINT = "joint"
     HEADER = "header"
+    BOX = "box"
     COUPLING = "coupling"
     UNIT = "unit"
     MODULE = "module"

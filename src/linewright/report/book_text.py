@@ -7,9 +7,11 @@ from collections.abc import Iterator, Mapping
 from linewright.book.bands import Bands
 from linewright.book.compiled import CompiledBook
 from linewright.book.measures import FACTS
+from linewright.book.roles import line_rates
 from linewright.book.schema import BoundTable, FittingRow, HeaderRow, Limit, RoundAt, SizeRow, UnitSizing
 from linewright.engine.measures import variant_words
 from linewright.model.values import Role
+from linewright.report.book_boxes import box_words, standing_words
 from linewright.report.book_notes import notes_in
 from linewright.report.book_sections import whole_sections
 from linewright.report.condition_words import condition_words, conditions_words, need_words
@@ -25,6 +27,7 @@ def book_text(compiled: CompiledBook, *, line: str, system: UnitSystem, colour: 
     page.text(f"{book.kind}; capacity index in {book.index.unit}; lengths from {book.origin}")
     _outdoor(page, compiled, system)
     _indoor(page, compiled, system)
+    _boxes(page, compiled, system)
     _sizes(page, compiled, system)
     _fittings(page, compiled)
     _limits(page, compiled, system)
@@ -83,6 +86,27 @@ def _indoor(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     page.table((*columns, Column("heating", right=True), Column("ports")), rows)
 
 
+def _boxes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
+    boxes = compiled.book.boxes
+    if boxes is None:
+        return
+    _heading(page, "Mode boxes", boxes.page)
+    columns = (Column("box", most=12), *(Column(name, right=True) for name in ("ports", "index", "page")), Column("of"))
+    rows = [
+        [
+            model.model,
+            str(model.ports),
+            f"{model.index:g}",
+            "-" if model.page is None else str(model.page),
+            "; ".join(box_words(model, system)),
+        ]
+        for model in boxes.models
+    ]
+    page.table(columns, rows)
+    for line in standing_words(boxes):
+        page.text(line)
+
+
 def _sizes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     sizing = compiled.book.sizing
     _heading(page, f"Main, by {sizing.main.by}", sizing.main.page)
@@ -92,6 +116,9 @@ def _sizes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         page.table(_BANDS, [[name, _pair(row.sizes, system)] for name, row in compiled.main_by_group.items()])
     _heading(page, "Other runs, by the index downstream", sizing.branch.page)
     page.table(_BANDS, list(_size_rows(compiled.branch, system)))
+    if compiled.below_box is not None and sizing.below_box is not None:
+        _heading(page, "Runs behind a mode box, by the index downstream", sizing.below_box.page)
+        page.table(_BANDS, list(_size_rows(compiled.below_box, system)))
     if isinstance(sizing.unit, UnitSizing):
         page.text("A unit's own run has the unit's port sizes.")
     elif compiled.unit_run is not None:
@@ -110,13 +137,12 @@ def _fittings(page: Page, compiled: CompiledBook) -> None:
         ("first joint", compiled.first),
         ("other joints", compiled.joint),
         ("outdoor joints", compiled.outdoor_joint),
+        ("joints behind a box", compiled.below_box_joint),
     )
     rows = [[name, _edge(bands, i), row.model] for name, bands in joints if bands for i, row in enumerate(bands.rows)]
-    headers = compiled.header
-    if headers is not None:
-        rows += [
-            ["headers", _edge(headers, i), f"{row.model}, {row.ports} ports"] for i, row in enumerate(headers.rows)
-        ]
+    for name, headers in (("headers", compiled.header), ("headers behind a box", compiled.below_box_header)):
+        if headers is not None:
+            rows += [[name, _edge(headers, i), f"{row.model}, {row.ports} ports"] for i, row in enumerate(headers.rows)]
     page.table(columns, rows)
 
 
@@ -144,10 +170,11 @@ def _limits(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
 def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     charge = compiled.book.charge
     _heading(page, "Additional charge", charge.page)
-    for name, table in (("liquid", charge.liquid), ("gas", charge.gas)):
+    for role, table in line_rates(charge):
         for size, rate in table.items():
-            page.text(f"{name} {tube_name(size, system)}: {show(rate, Dimension.LINEAR_MASS, system)}")
-    for name, masses in (("group", charge.group), ("module", charge.module), ("indoor", charge.indoor)):
+            page.text(f"{role} {tube_name(size, system)}: {show(rate, Dimension.LINEAR_MASS, system)}")
+    by_name = (("group", charge.group), ("module", charge.module), ("indoor", charge.indoor), ("box", charge.box))
+    for name, masses in by_name:
         for key, mass in masses.items():
             page.text(f"{name} {key}: {show(mass, Dimension.MASS, system)}")
     for band in charge.connection_ratio:
@@ -157,6 +184,7 @@ def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         page.text(f"connection ratio {word} {ratio}: {show(band.add_kg, Dimension.MASS, system)}")
     others = (
         ("each indoor unit", charge.indoor_each_kg),
+        ("each mode box", charge.box_each_kg),
         ("constant", charge.constant_kg),
         ("not below", charge.min_kg),
         ("not above", charge.max_kg),
@@ -193,7 +221,7 @@ def _bounds(limit: Limit, system: UnitSystem) -> Iterator[str]:
         elif isinstance(bound, BoundTable):
             yield f"{sense} by {bound.by}"
         elif bound is not None:
-            yield f"{sense} by the group"
+            yield f"{sense} by the {bound}"
 
 
 def _wider(limit: Limit, system: UnitSystem) -> Iterator[str]:

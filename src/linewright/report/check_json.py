@@ -53,7 +53,7 @@ def _system(system: SystemResult) -> Json:
         "checks": [_check(check) | {"subject": check.subject, "kind": check.kind.value} for check in system.checks],
         "actions": [_action(action) for action in system.actions],
         "runs": [_run(run) for run in system.runs],
-        "fittings": [_fitting(fitting) for fitting in system.fittings],
+        "fittings": [_fitting(fitting, system) for fitting in system.fittings],
         "module_pipes": [_module_pipe(pipe) for pipe in system.outdoor.pipes],
         "outdoor_joints": [
             {"id": joint.id, "index": joint.index, "arms": joint.arms, "model": joint.model or None}
@@ -158,6 +158,8 @@ def _run(run: RunResult) -> Json:
         "downstream_index": run.downstream_index,
         "main": run.is_main,
     }
+    if run.ports:
+        found["ports"] = list(run.ports)
     for role in sorted(run.tubes):
         tube = run.tubes[role]
         found[f"{role}_od_m"] = tube.od_m
@@ -166,7 +168,7 @@ def _run(run: RunResult) -> Json:
     return found
 
 
-def _fitting(fitting: FittingResult) -> Json:
+def _fitting(fitting: FittingResult, system: SystemResult) -> Json:
     found: Json = {
         "id": fitting.id,
         "kind": fitting.kind.value,
@@ -181,6 +183,9 @@ def _fitting(fitting: FittingResult) -> Json:
             "ports_used": fitting.ports_used,
             "caps": fitting.ports - fitting.ports_used,
         }
+    box = next((box for box in system.state.ground.boxes if box.id == fitting.id), None)
+    if box is not None:
+        found |= {"own_index": box.own_index, "through_index": box.through_index, "boxes_on_way": box.depth}
     return found
 
 

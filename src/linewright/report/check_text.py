@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from linewright.book.roles import outer_roles
 from linewright.engine.figures import ChargeTerm
+from linewright.engine.ground import Ground
 from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
     Check,
@@ -15,6 +17,7 @@ from linewright.engine.records import (
     Standing,
     SystemCapacity,
     SystemResult,
+    TubeSize,
 )
 from linewright.engine.rules import is_setting
 from linewright.model.values import Role
@@ -22,7 +25,7 @@ from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, because, number
 from linewright.report.table import Cell, Column
-from linewright.units import Dimension, UnitSystem, show, tube_name, unit_label
+from linewright.units import Dimension, UnitSystem, show, show_number, tube_name, unit_label
 
 
 def check_text(evaluation: Evaluation, *, system: UnitSystem, colour: bool, books: dict[str, str]) -> str:
@@ -85,12 +88,14 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.table(_CHECKS, [_check_row(check, result, system) for check in result.checks])
     page.blank()
     page.table(
-        _run_columns(system),
+        _run_columns(result, system),
         [
             *(_module_row(pipe, result, system) for pipe in result.outdoor.pipes),
             *(_run_row(run, result, system) for run in _walking(result)),
         ],
     )
+    for line in _sides_lines(result.state.ground, system):
+        page.text(line)
     _outdoor_joints(page, result)
     page.blank()
     _capacity(page, result, system)
@@ -165,18 +170,41 @@ def _check_notes(check: Check, result: SystemResult) -> Iterator[str]:
     yield from (f"without {name}" for name in check.missing if name != check.note)
 
 
-def _run_columns(system: UnitSystem) -> tuple[Column, ...]:
-    length = unit_label(Dimension.LENGTH, system)
+def _run_columns(result: SystemResult, system: UnitSystem) -> tuple[Column, ...]:
+    length, ground = unit_label(Dimension.LENGTH, system), result.state.ground
+    gas, liquid = (_side(ground, side) for side in (Role.GAS, Role.LIQUID))
     return (
         Column("run", most=14),
         Column("from", most=12),
         Column(f"{length}", right=True),
         Column(f"eq {length}", right=True),
         Column("index", right=True),
-        Column("gas", right=True),
-        Column("liquid", right=True),
+        Column(gas, right=True),
+        *(Column(role.replace("_", "/"), right=True) for role in _between(ground)),
+        Column(liquid, right=True),
+        *((Column("port", right=True),) if ground.boxes else ()),
         Column("fitting or unit"),
     )
+
+
+def _side(ground: Ground, side: Role) -> str:
+    """Name of a column that holds one side, which before the boxes is another tube than behind them."""
+    return str(side) if ground.book.sides[side] is side else f"{side} side"
+
+
+def _sides_lines(ground: Ground, system: UnitSystem) -> Iterator[str]:
+    """In what unit the tubes of several roles stand, and which tube stands for a side before the boxes."""
+    if ground.zones:
+        yield f"tubes in {unit_label(Dimension.TUBE, system)}"
+    for side in (Role.GAS, Role.LIQUID):
+        outer = ground.book.sides[side]
+        if outer is not side:
+            yield f"{side} side: the {outer} tube up to the mode boxes, the {side} tube behind them"
+
+
+def _between(ground: Ground) -> tuple[Role, ...]:
+    """Tubes before the boxes that are on neither side."""
+    return tuple(role for role in outer_roles(ground.book.book) if role not in ground.book.sides.values())
 
 
 def _walking(result: SystemResult) -> list[RunResult]:
@@ -187,6 +215,8 @@ def _walking(result: SystemResult) -> list[RunResult]:
 def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
     fitting = next((f for f in result.fittings if f.id == run.id), None)
     unit = next((u for u in result.units if u.id == run.id), None)
+    ground = result.state.ground
+    short = bool(ground.zones)
     what = fitting.model or fitting.kind.value if fitting else unit.model if unit else ""
     return [
         run.id,
@@ -194,36 +224,49 @@ def _run_row(run: RunResult, result: SystemResult, system: UnitSystem) -> list[C
         number(run.length_m, Dimension.LENGTH, system, unit=False),
         number(run.equivalent_m, Dimension.LENGTH, system, unit=False),
         f"{run.downstream_index:g}",
-        _tube(run, Role.GAS, system),
-        _tube(run, Role.LIQUID, system),
+        _tube(run.gas_side, system, short=short),
+        *(_tube(tube, system, short=short) if (tube := run.tubes.get(role)) else "" for role in _between(ground)),
+        _tube(run.liquid_side, system, short=short),
+        *(("+".join(str(port) for port in run.ports),) if ground.boxes else ()),
         what,
     ]
 
 
 def _module_row(pipe: ModulePipeResult, result: SystemResult, system: UnitSystem) -> list[Cell | str]:
-    module = next((item for item in result.state.ground.modules if item.id == pipe.id), None)
+    ground = result.state.ground
+    module = next((item for item in ground.modules if item.id == pipe.id), None)
     return [
         pipe.id,
         pipe.from_,
         number(pipe.length_m, Dimension.LENGTH, system, unit=False),
         number(pipe.equivalent_m, Dimension.LENGTH, system, unit=False),
         f"{pipe.served_index:g}",
-        *(_plain_tube(pipe, role, system) for role in (Role.GAS, Role.LIQUID)),
+        *(_plain_tube(pipe, role, system, short=bool(ground.zones)) for role in _columns_of(ground)),
+        *(("",) if ground.boxes else ()),
         "outdoor joint" if module is None else module.data.model,
     ]
 
 
-def _plain_tube(pipe: ModulePipeResult, role: Role, system: UnitSystem) -> str:
+def _plain_tube(pipe: ModulePipeResult, role: Role, system: UnitSystem, *, short: bool) -> str:
     size = pipe.tubes.get(role)
-    return UNKNOWN if size is None else tube_name(size, system) + ("*" if pipe.source[role] == "override" else "")
+    if size is None:
+        return UNKNOWN
+    name = show_number(size, Dimension.TUBE, system) if short else tube_name(size, system)
+    return name + ("*" if pipe.source[role] == "override" else "")
 
 
-def _tube(run: RunResult, role: Role, system: UnitSystem) -> str:
-    tube = run.tubes.get(role)
+def _columns_of(ground: Ground) -> tuple[Role, ...]:
+    """Tubes of a module pipe in the order of the columns."""
+    return (ground.book.sides[Role.GAS], *_between(ground), ground.book.sides[Role.LIQUID])
+
+
+def _tube(tube: TubeSize | None, system: UnitSystem, *, short: bool) -> str:
+    """Size of a tube with its marks; `short` without its unit."""
     if tube is None or tube.od_m is None:
         return UNKNOWN
     mark = "*" if tube.source == "override" else "+" if tube.source == "action" else ""
-    return tube_name(tube.od_m, system) + mark
+    size = show_number(tube.od_m, Dimension.TUBE, system) if short else tube_name(tube.od_m, system)
+    return size + mark
 
 
 def _capacity(page: Page, result: SystemResult, system: UnitSystem) -> None:

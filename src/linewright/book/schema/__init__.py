@@ -4,6 +4,7 @@ Quantities are SI. A field named `outdoor_db_degc` is the key `outdoor_db` in th
 """
 
 from linewright.book.schema.book import Book
+from linewright.book.schema.boxes import Boxes, BoxModel, Direct, InSeries, Joined, Outlet
 from linewright.book.schema.capacity import (
     Basis,
     BelowFirst,
@@ -56,7 +57,7 @@ from linewright.book.schema.fittings import (
     HeaderRow,
     HeaderTable,
 )
-from linewright.book.schema.limits import BoundRow, BoundTable, FromGroup, Limit, Need, Relaxed
+from linewright.book.schema.limits import BoundRow, BoundTable, FromBox, FromGroup, Limit, Need, Relaxed
 from linewright.book.schema.marks import Band, ByRole, Inline, OneOrMany
 from linewright.book.schema.rules import (
     AppliesTo,
@@ -104,6 +105,8 @@ __all__ = [
     "Book",
     "BoundRow",
     "BoundTable",
+    "BoxModel",
+    "Boxes",
     "ByRole",
     "Cap",
     "Capacity",
@@ -116,23 +119,27 @@ __all__ = [
     "Covered",
     "CoveredFrom",
     "DefrostTable",
+    "Direct",
     "Document",
     "FactorBy",
     "FittingBy",
     "FittingRow",
     "FittingTable",
     "Fittings",
+    "FromBox",
     "FromGroup",
     "Group",
     "GroupRatio",
     "HeaderRow",
     "HeaderTable",
     "InOut",
+    "InSeries",
     "IndexOf",
     "IndexUnit",
     "IndoorModel",
     "IndoorTables",
     "Inline",
+    "Joined",
     "Kind",
     "LengthTable",
     "Lengths",
@@ -149,6 +156,7 @@ __all__ = [
     "Origin",
     "OutdoorModule",
     "OutdoorTables",
+    "Outlet",
     "Paths",
     "Per",
     "PowerTable",

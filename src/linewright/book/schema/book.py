@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linewright.book.schema.boxes import Boxes
 from linewright.book.schema.capacity import Capacity
 from linewright.book.schema.charge import Charge
 from linewright.book.schema.family import Document, IndexUnit, IndoorTables, Kind, Origin, OutdoorTables, Status, Tubes
@@ -32,6 +33,7 @@ class Book:
     limits: tuple[Limit, ...]
     capacity: Capacity
     charge: Charge
+    boxes: Boxes | None = None
     options: tuple[Option, ...] = ()
     requirements: tuple[Requirement, ...] = ()
     operation: Operation | None = None

@@ -51,6 +51,7 @@ class Per(StrEnum):
     LENGTH = "length"
     UNIT = "unit"
     MODULE = "module"
+    BOX = "box"
     GROUP = "group"
     SYSTEM = "system"
     INDEX = "index"
@@ -103,11 +104,17 @@ class Charge:
 
     liquid: Mapping[TubeM, LinearMassKgM] = field(default_factory=no_entries)
     gas: Mapping[TubeM, LinearMassKgM] = field(default_factory=no_entries)
+    suction: Mapping[TubeM, LinearMassKgM] = field(default_factory=no_entries)
+    high_low: Mapping[TubeM, LinearMassKgM] = field(default_factory=no_entries)
+    high: Mapping[TubeM, LinearMassKgM] = field(default_factory=no_entries)
+    low: Mapping[TubeM, LinearMassKgM] = field(default_factory=no_entries)
     group: Mapping[str, MassKg] = field(default_factory=no_entries)
     module: Mapping[str, MassKg] = field(default_factory=no_entries)
     connection_ratio: tuple[ChargeBand, ...] = ()
     indoor: Mapping[str, MassKg] = field(default_factory=no_entries)
     indoor_each_kg: MassKg | None = None
+    box: Mapping[str, MassKg] = field(default_factory=no_entries)
+    box_each_kg: MassKg | None = None
     constant_kg: MassKg | None = None
     covered: Covered | None = None
     terms: tuple[Term, ...] = ()

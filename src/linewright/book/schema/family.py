@@ -22,9 +22,10 @@ class Status(StrEnum):
 
 
 class Kind(StrEnum):
-    """What the family does; heat recovery is not begun."""
+    """What the family does: all its units in one mode, or each in its own."""
 
     HEAT_PUMP = "heat-pump"
+    HEAT_RECOVERY = "heat-recovery"
 
 
 class Origin(StrEnum):

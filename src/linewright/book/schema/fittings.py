@@ -77,6 +77,8 @@ class Fittings:
     joint: FittingTable
     header: HeaderTable | None = None
     outdoor_joint: FittingTable | None = None
+    below_box: FittingTable | None = None
+    below_box_header: HeaderTable | None = None
     allowance: Mapping[str, LengthM | Mapping[TubeM, LengthM]] = field(default_factory=no_entries)
     allowance_line: AllowanceLine = AllowanceLine.GAS
     allowance_at: AllowanceAt = AllowanceAt.ENTERS

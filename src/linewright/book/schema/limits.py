@@ -18,6 +18,12 @@ class FromGroup(StrEnum):
     GROUP = "group"
 
 
+class FromBox(StrEnum):
+    """A bound that each mode box states for itself."""
+
+    BOX = "box"
+
+
 @value
 class Need(MeasureUse):
     """One condition of a relaxed bound: a measure within bounds, an action, a declaration or an option."""
@@ -60,7 +66,7 @@ class BoundTable:
 class Limit(MeasureUse):
     """A bound on a measure."""
 
-    max: Amount | FromGroup | BoundTable | None = None
+    max: Amount | FromGroup | FromBox | BoundTable | None = None
     min: Amount | FromGroup | BoundTable | None = None
     page: int | None = None
     when: Annotated[tuple[Condition, ...], OneOrMany()] = ()

@@ -37,6 +37,7 @@ class AppliesTo(StrEnum):
     FIRST_JOINT = "first-joint"
     JOINTS = "joints"
     HEADERS = "headers"
+    BOXES = "boxes"
     UNITS = "units"
     UNIT_RUNS = "unit-runs"
 

@@ -96,6 +96,7 @@ class Sizing:
     branch: SizeTable
     unit: UnitSizing | SizeTable = UnitSizing.PORTS
     module: SizeTable | None = None
+    below_box: SizeTable | None = None
     cap: Cap = Cap.MAIN
     capped: Capped = Capped.FAILS
     actions: tuple[SizeAction, ...] = ()

@@ -113,7 +113,7 @@ def module_pipe_total(state: State, use: MeasureUse, sense: Sense) -> Series:  #
     roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
     pipes = [ground.pipes.length_m[role] for role in roles]
     open_ = not ground.pipes.stated or any(missing for of_role in pipes for _, missing in of_role)
-    length = max(sum(length for length, _ in of_role) for of_role in pipes)
+    length = max(sum((length for length, _ in of_role), 0.0) for of_role in pipes)
     return plain(length, missing=("lengths of module pipes",) if open_ else ())
 
 

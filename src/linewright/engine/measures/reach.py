@@ -8,6 +8,7 @@ from typing import NamedTuple
 from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
 from linewright.engine.figures import Series
+from linewright.engine.ground import Ground
 from linewright.engine.lengths import Line, main_factors
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, widest, worst
 from linewright.engine.records import Sense
@@ -27,12 +28,12 @@ class Items(NamedTuple):
 
 def farthest_actual(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Actual reach of each unit from the origin."""
-    return _worst(state, _units(state, use), _reaches(state, use, equivalent=False), sense)
+    return named_worst(state, _units(state, use), _reaches(state, use, equivalent=False), sense)
 
 
 def farthest_equivalent(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Equivalent reach of each unit from the origin, an upsized main counted by its factor."""
-    return _worst(state, _units(state, use), _reaches(state, use, equivalent=True), sense)
+    return named_worst(state, _units(state, use), _reaches(state, use, equivalent=True), sense)
 
 
 def nearest_farthest_difference(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -51,7 +52,7 @@ def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:
         return NOT_APPLICABLE
     found = []
     for position, (line, role) in enumerate(state.lines(equivalent=_equivalent(use))):
-        items = _between(state, line, nodes, [first] * len(nodes))
+        items = between(state, line, nodes, [first] * len(nodes))
         if role is not None:
             shifts = [_first_allowance(state, position, node, use.first_branch_allowance) for node in nodes]
             pairs = list(zip(items.lengths_m, items.missing, shifts, strict=True))
@@ -60,7 +61,7 @@ def after_first_branch(state: State, use: MeasureUse, sense: Sense) -> Series:
                 [missing if shift.missing is None else shift.missing for _, missing, shift in pairs],
             )
         found.append(items)
-    return _worst(state, nodes, _longer(found), sense)
+    return named_worst(state, nodes, longer(found), sense)
 
 
 def last_joint_to_unit(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -70,7 +71,7 @@ def last_joint_to_unit(state: State, use: MeasureUse, sense: Sense) -> Series:
         return NOT_APPLICABLE
     back_to = [state.ground.tree.last_fitting[node] for node in nodes]
     lines = state.lines(equivalent=_equivalent(use))
-    return _worst(state, nodes, _longer([_between(state, line, nodes, back_to) for line, _ in lines]), sense)
+    return named_worst(state, nodes, longer([between(state, line, nodes, back_to) for line, _ in lines]), sense)
 
 
 def main_length(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -78,7 +79,7 @@ def main_length(state: State, use: MeasureUse, sense: Sense) -> Series:
     end = state.ground.tree.main[-1]
     lines = state.lines(equivalent=_equivalent(use))
     found = [Items([line.reach_m[end]], [line.reach_missing[end]]) for line, _ in lines]
-    items = _longer(found)
+    items = longer(found)
     return worst(_named(state, [end], items), _flagged(state, [end], items), sense, named=False)
 
 
@@ -87,8 +88,8 @@ def joint_spacing(state: State, use: MeasureUse, sense: Sense) -> Series:
     last = state.ground.tree.last_fitting
     nodes = [i for i in state.ground.branches if last[i] != NO_PARENT]
     lines = state.lines(equivalent=_equivalent(use))
-    found = [_between(state, line, nodes, [last[node] for node in nodes]) for line, _ in lines]
-    return _worst(state, nodes, _longer(found), sense)
+    found = [between(state, line, nodes, [last[node] for node in nodes]) for line, _ in lines]
+    return named_worst(state, nodes, longer(found), sense)
 
 
 def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -101,15 +102,26 @@ def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     sums: list[float] = []
     missing = {name for line, _ in lines if not line.complete for name in _lacking(state, counted, line)}
     for line, role in lines:
-        length = sum([line.run_m[i] for i in counted]) + sum([line.run_m[i] for i in again])
+        length = _sum(ground, line, counted, use) + _sum(ground, line, again, use)
         if use.module_pipes is InOut.IN:
             pipes = ground.pipes.length_m[role]
-            length += sum([pipe[0] for pipe in pipes])
+            length += sum([pipe[0] for pipe in pipes]) * (len(ground.pipes.sizes) if use.each_tube else 1)
             if any(pipe[1] for pipe in pipes) or not ground.pipes.stated:
                 missing.add("lengths of module pipes")
         sums.append(length)
-    tubes = len(state.sized.by_role) if use.each_tube else 1
-    return plain(max(sums) * tubes, missing=tuple(sorted(missing)))
+    return plain(max(sums), missing=tuple(sorted(missing)))
+
+
+def tubes_of(ground: Ground, run: int) -> int:
+    """How many tubes a run has."""
+    return len(ground.carried[run]) if ground.carried else len(ground.book.ladders)
+
+
+def _sum(ground: Ground, line: Line, runs: Nodes, use: MeasureUse) -> float:
+    """Length of these runs, where the measure says so of each of their tubes [m]."""
+    if not use.each_tube:
+        return sum([line.run_m[i] for i in runs])
+    return sum([line.run_m[i] * tubes_of(ground, i) for i in runs])
 
 
 def run_is_up(state: State, i: int) -> bool:
@@ -123,7 +135,7 @@ def _units(state: State, use: MeasureUse) -> Nodes:
 
 
 def _reaches(state: State, use: MeasureUse, *, equivalent: bool) -> Items:
-    return _longer(_reaches_by_line(state, use, equivalent=equivalent))
+    return longer(_reaches_by_line(state, use, equivalent=equivalent))
 
 
 def _reaches_by_line(state: State, use: MeasureUse, *, equivalent: bool) -> list[Items]:
@@ -131,7 +143,7 @@ def _reaches_by_line(state: State, use: MeasureUse, *, equivalent: bool) -> list
     found = []
     for line, role in state.lines(equivalent=equivalent):
         if origin is Origin.FIRST_BRANCH and first is not None:
-            found.append(_between(state, line, nodes, [first] * len(nodes)))
+            found.append(between(state, line, nodes, [first] * len(nodes)))
             continue
         before, before_missing = state.before_root(origin, role)
         factors = main_factors(state.ground, state.table, state.sized, use.upsized_main if equivalent else None)
@@ -169,7 +181,7 @@ def _first_allowance(state: State, position: int, run: int, counted: InOut) -> S
     return Shift(-(near or 0.0), missing)
 
 
-def _between(state: State, line: Line, nodes: Nodes, back_to: Nodes) -> Items:
+def between(state: State, line: Line, nodes: Nodes, back_to: Nodes) -> Items:
     """Lengths from one node outward to another [m]."""
     reach = line.reach_m
     lengths = [reach[node] - reach[start] for node, start in zip(nodes, back_to, strict=True)]
@@ -198,7 +210,7 @@ def _equivalent(use: MeasureUse) -> bool:
     return use.lengths is Lengths.EQUIVALENT
 
 
-def _longer(found: Sequence[Items]) -> Items:
+def longer(found: Sequence[Items]) -> Items:
     """Of two judged lines the longer counts, item by item."""
     if len(found) == 1:
         return found[0]
@@ -206,7 +218,8 @@ def _longer(found: Sequence[Items]) -> Items:
     return Items(lengths, [any(pair) for pair in zip(*(items.missing for items in found), strict=True)])
 
 
-def _worst(state: State, nodes: Nodes, items: Items, sense: Sense) -> Series:
+def named_worst(state: State, nodes: Nodes, items: Items, sense: Sense) -> Series:
+    """Series over nodes, with its largest (or smallest) length."""
     return worst(_named(state, nodes, items), _flagged(state, nodes, items), sense)
 
 

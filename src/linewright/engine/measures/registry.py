@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from linewright.book.measures import MeasureName
 from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Where
 from linewright.engine.figures import Series
+from linewright.engine.measures.boxes import BOXES
 from linewright.engine.measures.heights import HEIGHTS
 from linewright.engine.measures.reach import REACH
 from linewright.engine.measures.series import unknown
@@ -14,7 +15,7 @@ from linewright.engine.measures.tallies import TALLIES
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 
-FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES}
+FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES, **BOXES}
 SMALLEST = {
     MeasureName.JOINT_SPACING,
     MeasureName.STRAIGHT_BEFORE,

@@ -80,7 +80,8 @@ def indoor_count(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
 def connection_ratio(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Indoor indices (or rated capacities) over the outdoor group's."""
     ground = state.ground
-    units = [ground.models[i] for i in ground.units_where(use.where)]
+    kept = ground.units_where(use.where)
+    units = [ground.models[i] for i in kept]
     if not units:
         return NOT_APPLICABLE
     if use.count_by is CountBy.SIMULTANEOUS:
@@ -88,7 +89,8 @@ def connection_ratio(state: State, use: MeasureUse, sense: Sense) -> Series:  # 
     if use.count_by is CountBy.COOLING:
         return plain(ratio(sum(model.cooling_w for model in units), ground.rated_cooling_w))
     if use.count_by is CountBy.HEATING:
-        return plain(ratio(sum(model.heating_w for model in units), ground.rated_heating_w))
+        heating_w = ground.heating_w
+        return plain(ratio(sum(heating_w[i] for i in kept), ground.rated_heating_w))
     return plain(ratio(sum(model.index for model in units), ground.group.index))
 
 

@@ -6,10 +6,11 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
 from linewright.engine.figures import Series
 from linewright.engine.lengths import main_factors
-from linewright.engine.measures.reach import run_is_up
+from linewright.engine.measures.reach import run_is_up, tubes_of
 from linewright.engine.records import Sense
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
+from linewright.model.tree import NO_PARENT
 from linewright.model.values import Role
 from linewright.units import Dimension
 
@@ -23,6 +24,8 @@ ALONG = {
     M.LAST_JOINT_TO_UNIT,
     M.MAIN_LENGTH,
     M.JOINT_SPACING,
+    M.JOINT_TO_BOX,
+    M.BOX_TO_UNIT,
 }
 
 
@@ -35,10 +38,16 @@ def way_step(at: Places, use: MeasureUse, name: str, value: float) -> Step:
     elif use.measure is M.MAIN_LENGTH:
         inputs = _best(at, use, at.way_to(name), value)
     else:
-        tree = at.result.tree
-        joint = tree.last_fitting[tree.at[name]]
-        inputs = _best(at, use, at.way_to(name, after=tree.ids[joint]), value)
+        inputs = _best(at, use, at.way_to(name, after=_nearest_before(at, use, name)), value)
     return Step(f"{use.measure} of {name}", "total", inputs, Dimension.LENGTH, value)
+
+
+def _nearest_before(at: Places, use: MeasureUse, name: str) -> str | None:
+    """Node from which the way to an item is counted: its box, or the fitting before it; none for the root."""
+    tree = at.result.tree
+    before = tree.last_fitting if use.measure is not M.BOX_TO_UNIT else at.result.state.ground.box_before
+    node = before[tree.at[name]]
+    return None if node == NO_PARENT else tree.ids[node]
 
 
 def _best(at: Places, use: MeasureUse, way: tuple[str, ...], value: float) -> tuple[Input, ...]:
@@ -136,22 +145,25 @@ def total_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tu
         for i, name in enumerate(tree.ids):
             if after_main and state.ground.is_main[i]:
                 continue
-            item = at.run_length(name, equivalent=role is not None, role=role)
+            item = _of_tubes(at, use, i, at.run_length(name, equivalent=role is not None, role=role))
             inputs.append(item)
             if use.upsized_twice and run_is_up(state, i):
                 inputs.append(item._replace(name=f"{item.name}, again: upsized"))
         if use.module_pipes is InOut.IN:
             pipes = sum(pipe[0] for pipe in state.ground.pipes.length_m[role])
+            pipes *= len(state.ground.pipes.sizes) if use.each_tube else 1
             inputs.append(Input("module pipes", pipes, Dimension.LENGTH, f"design:{at.system_path}.outdoor.pipes"))
         options.append(tuple(inputs))
     inputs_of = max(options, key=lambda items: sum(float(item.value) for item in items))
-    length = sum(float(item.value) for item in inputs_of)
-    steps = [Step(use.measure.value, "total", inputs_of, Dimension.LENGTH, length, note=_lower(series))]
-    if use.each_tube:
-        tubes = Input("tubes of a run", float(len(state.sized.by_role)), Dimension.NUMBER, at.in_book("tubes"))
-        whole = Input("length of all runs", length, Dimension.LENGTH, at.subject(f"measure:{use.measure}"))
-        steps.append(Step(f"{use.measure}, each tube", "product", (whole, tubes), Dimension.LENGTH, series.value))
-    return tuple(steps)
+    return (Step(use.measure.value, "total", inputs_of, Dimension.LENGTH, series.value, note=_lower(series)),)
+
+
+def _of_tubes(at: Places, use: MeasureUse, run: int, item: Input) -> Input:
+    """The length of a run, counted for each of its tubes where the measure says so."""
+    if not use.each_tube:
+        return item
+    tubes = tubes_of(at.result.state.ground, run)
+    return item._replace(name=f"{item.name}, {tubes} tubes", value=float(item.value) * tubes)
 
 
 def module_pipes_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tuple[Step, ...]:  # noqa: ARG001

@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Lengths, MeasureUse
+from linewright.engine.working.boxes import BOX_ITEMS
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
-from linewright.model.tree import NO_PARENT
-from linewright.model.values import NodeKind
+from linewright.model.tree import NO_PARENT, is_branch
 from linewright.units import Dimension
 
 M = MeasureName
@@ -129,7 +129,7 @@ def _index_item(at: Places, use: MeasureUse, name: str, value: float) -> Step:
 
 def _fitting_count_item(at: Places, use: MeasureUse, name: str, value: float) -> Step:
     kinds = {fitting.id: fitting.kind for fitting in at.result.fittings}
-    passed = [run for run in at.way_to(name) if kinds.get(run) in (NodeKind.JOINT, NodeKind.HEADER)]
+    passed = [run for run in at.way_to(name) if (kind := kinds.get(run)) is not None and is_branch(kind)]
     inputs = tuple(Input(run, 1.0, Dimension.NUMBER, at.run_path(run)) for run in passed)
     return Step(f"{use.measure} of {name}", "count", inputs, Dimension.NUMBER, value)
 
@@ -164,4 +164,5 @@ ITEMS: Mapping[MeasureName, Callable[[Places, MeasureUse, str, float], Step]] = 
     M.FITTING_COUNT: _fitting_count_item,
     M.STRAIGHT_BEFORE: _straight_item,
     M.STRAIGHT_AFTER: _straight_item,
+    **BOX_ITEMS,
 }

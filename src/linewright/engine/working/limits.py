@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linewright.book.ratios import range_of
-from linewright.book.schema import Limit, Need
+from linewright.book.schema import FromBox, Limit, Need
 from linewright.engine.records import Check, NeedResult, Sense
 from linewright.engine.variants import limit_position
-from linewright.engine.working.measures import measure_steps, use_key
+from linewright.engine.working.measures import item_steps, measure_steps, use_key
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension
@@ -17,7 +17,9 @@ from linewright.units import Dimension
 def limit_steps(at: Places, check: Check) -> tuple[Step, ...]:
     """Steps behind one limit."""
     limit = at.result.state.ground.book.book.limits[limit_position(check)]
-    steps = [*measure_steps(at, limit, check.sense)]
+    of_box = isinstance(limit.max, FromBox) and check.sense is Sense.MAX and bool(check.governs)
+    item = item_steps(at, limit, check.governs[0]) if of_box else None
+    steps = [*(item or measure_steps(at, limit, check.sense))]
     plain = check.plain_bound if check.plain_bound is not None else check.bound
     if plain is not None:
         steps.append(_margin(at, check, plain, _bound_path(at, check, limit), words=_plain_words(check)))
@@ -67,7 +69,7 @@ def _margin(at: Places, check: Check, bound: float, path: str, *, words: str) ->
             page=check.page,
             note=words,
         )
-    value = Input(check.measure, check.value, check.dimension, at.subject(f"measure:{_key(at, check)}"))
+    value = Input(check.measure, check.value, check.dimension, at.subject(_measured(at, check)))
     pair = (limit, value) if check.sense is Sense.MAX else (value, limit)
     left = bound - check.value if check.sense is Sense.MAX else check.value - bound
     return Step(
@@ -82,6 +84,13 @@ def _margin(at: Places, check: Check, bound: float, path: str, *, words: str) ->
     )
 
 
+def _measured(at: Places, check: Check) -> str:
+    """Subject of what the bound was held against: of a box's own bound the one item that it holds for."""
+    limit = at.result.state.ground.book.book.limits[limit_position(check)]
+    whole = f"measure:{_key(at, check)}"
+    return f"{whole}@{check.governs[0]}" if isinstance(limit.max, FromBox) and check.governs else whole
+
+
 def _key(at: Places, check: Check) -> str:
     return use_key(at.result.state.ground.book.book.limits[limit_position(check)])
 
@@ -90,10 +99,20 @@ def _bound_path(at: Places, check: Check, limit: Limit) -> str:
     stated = limit.max if check.sense is Sense.MAX else limit.min
     if stated is not None and not hasattr(stated, "value"):
         return f"{check.path}.{check.sense}.rows"
+    if isinstance(stated, FromBox):
+        return f"boxes.models[{_box_position(at, check)}]" if check.governs else f"{check.path}.max"
     if str(getattr(stated, "value", "")) == "group":
         _, key = range_of(at.result.state.ground.group, limit)
         return f"{at.group_path()}.{key}.{check.sense}"
     return f"{check.path}.{check.sense}"
+
+
+def _box_position(at: Places, check: Check) -> int:
+    """Position of the model of the box that states the bound."""
+    ids = at.result.tree.ids
+    name = check.governs[0]
+    boxes = at.result.state.ground.boxes
+    return next(box.position or 0 for box in boxes if name == box.id or name in [ids[o.run] for o in box.outlets])
 
 
 def _relaxed(limit: Limit, sense: Sense) -> list[tuple[str, tuple[Need, ...]]]:

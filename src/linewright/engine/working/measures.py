@@ -147,7 +147,7 @@ def _connection_ratio(at: Places, use: MeasureUse, series: Series, sense: Sense)
     inputs = []
     for i in ground.units_where(use.where):
         model, unit = ground.models[i], ground.system.units[i]
-        value = {CountBy.COOLING: model.cooling_w, CountBy.HEATING: model.heating_w}.get(use.count_by, model.index)
+        value = {CountBy.COOLING: model.cooling_w, CountBy.HEATING: ground.heating_w[i]}.get(use.count_by, model.index)
         inputs.append(Input(f"{use.count_by} of {unit.id}", value, dimension, at.model_path(unit.model)))
     outdoor = {CountBy.COOLING: ground.rated_cooling_w, CountBy.HEATING: ground.rated_heating_w}.get(
         use.count_by, ground.group.index
@@ -244,6 +244,7 @@ EXPLAIN: Mapping[MeasureName, Explain] = {
     M.NEAREST_FARTHEST_DIFFERENCE: _spread,
     M.LEVEL_BETWEEN_INDOOR: _spread,
     M.LEVEL_BETWEEN_MODULES: _spread,
+    M.LEVEL_BETWEEN_BOXES: _spread,
     M.MODULE_PIPE_DIFFERENCE: _spread,
     M.MODULE_PIPE_TOTAL: module_pipes_steps,
     M.FITTING_COUNT: _fittings_on_way,
@@ -251,6 +252,7 @@ EXPLAIN: Mapping[MeasureName, Explain] = {
     M.HEADER_DEPTH: _counted,
     M.INDOOR_COUNT: _counted,
     M.MODULE_ORDER: _counted,
+    M.BOX_COUNT: _counted,
     M.CONNECTION_RATIO: _connection_ratio,
     M.INDEX_SHARE: _index_share,
     M.ADDITIONAL_CHARGE: _charge,

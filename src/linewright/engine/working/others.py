@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from linewright.engine.working.boxes import box_steps
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.model.tree import is_branch
@@ -13,6 +14,9 @@ def fitting_steps(at: Places, name: str) -> tuple[Step, ...] | None:
     fitting = next((item for item in at.result.fittings if item.id == name), None)
     if fitting is None:
         return None
+    boxed = box_steps(at, name)
+    if boxed is not None:
+        return boxed
     if not is_branch(fitting.kind):
         return (Step(f"{fitting.kind} {name}", "stated", (), Dimension.NUMBER, None, note="no fitting of the book"),)
     row, tree = fitting.row, at.result.tree

@@ -25,7 +25,10 @@ def rating_steps(at: Places, unit: str, part: str) -> tuple[Step, ...] | None:
     record, ground = at.units[unit], at.result.state.ground
     model = ground.book.models[record.model]
     rated_w = {"cooling": model.cooling_w, "sensible": model.sensible_w, "heating": model.heating_w}[part]
-    rated = Input(f"rated {part} of {record.model}", rated_w, Dimension.POWER, f"{at.model_path(record.model)}.{part}")
+    name = f"rated {part} of {record.model}"
+    if part == "heating" and any(ground.system.units[i].id == unit for i in ground.direct):
+        rated_w, name = 0.0, f"{name}, which without a mode box only cools"
+    rated = Input(name, rated_w, Dimension.POWER, f"{at.model_path(record.model)}.{part}")
     factors = unit_factors(tables, conditions, record.kind)
     factor = factors.sensible if part == "sensible" else factors.total
     name, figures = f"{part} rating of {unit}", figures_of(at, unit, part)

@@ -7,6 +7,7 @@ from difflib import get_close_matches
 
 from linewright.book.measures import MeasureName
 from linewright.engine.records import CheckKind, Evaluation, SystemResult
+from linewright.engine.working.boxes import direct_steps
 from linewright.engine.working.capacity import factor_steps, room_steps, system_steps, unit_steps
 from linewright.engine.working.charge import charge_steps
 from linewright.engine.working.limits import limit_steps
@@ -100,11 +101,6 @@ def _of_system(evaluation: Evaluation, subject: str) -> Steps:
     kind, _, name = rest.partition(":")
     if kind in BY_KIND:
         return BY_KIND[kind](at, name)
-    if kind in ("run", "unit"):
-        of, _, field = name.rpartition(".")
-        if name in at.runs and kind == "run":
-            return tuple(step for role in sorted(at.runs[name].tubes) for step in tube_steps(at, name, role))
-        return _run(at, of, field) if kind == "run" else _unit(at, of, field)
     return _whole(at, rest)
 
 
@@ -139,7 +135,10 @@ def _measure(at: Places, name: str) -> Steps:
     return item_steps(at, use, item) if item else measure_steps(at, use)
 
 
-def _run(at: Places, run: str, field: str) -> Steps:
+def _run(at: Places, name: str) -> Steps:
+    if name in at.runs:
+        return tuple(step for role in sorted(at.runs[name].tubes) for step in tube_steps(at, name, role))
+    run, _, field = name.rpartition(".")
     if run not in at.runs:
         return None
     plain = {
@@ -161,7 +160,10 @@ def _run(at: Places, run: str, field: str) -> Steps:
     return None
 
 
-def _unit(at: Places, unit: str, field: str) -> Steps:
+def _unit(at: Places, name: str) -> Steps:
+    if name in at.units:
+        return direct_steps(at, name)
+    unit, _, field = name.rpartition(".")
     if unit not in at.units:
         return None
     if field in MODES:
@@ -184,6 +186,8 @@ BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
     "measure": _measure,
     "action": action_steps,
     "fitting": fitting_steps,
+    "run": _run,
+    "unit": _unit,
     "module_pipe": module_pipe_steps,
     "outdoor_joint": outdoor_joint_steps,
     "requirement": requirement_steps,

@@ -25,7 +25,7 @@ from linewright.model.edits.places import (
 from linewright.model.edits.steps import Step
 from linewright.model.edits.touches import ARMS, EXISTS, Touch
 from linewright.model.edits.values import Kind, Table
-from linewright.model.values import Role
+from linewright.model.values import NodeKind, Role
 
 
 class Expanded(NamedTuple):
@@ -128,10 +128,11 @@ def _remove(design: Design, edit: v.RemoveSubtree) -> Expanded:
 
 def _move(design: Design, edit: v.MoveSubtree) -> Expanded:
     system = _system(design, edit.system)
-    _run(system, edit.node)
+    run = _run(system, edit.node)
     if edit.to != ROOT:
         _run(system, edit.to)
-    set_from = v.Set(kind=Kind.RUN, id=edit.node, system=edit.system, values={"from_": edit.to})
+    values = {"from_": edit.to} | ({"ports": ()} if run.ports else {})
+    set_from = v.Set(kind=Kind.RUN, id=edit.node, system=edit.system, values=values)
     at_root = {_arms(system, ROOT)} if edit.to == ROOT else set()
     return Expanded((set_from,), _way(system, edit.to) | at_root)
 
@@ -151,6 +152,7 @@ def _split(design: Design, edit: v.SplitRun) -> Expanded:
         items=run.items,
         override=run.override,
         location=run.location,
+        ports=run.ports,
     )
     far = {
         "from_": edit.node,
@@ -159,7 +161,7 @@ def _split(design: Design, edit: v.SplitRun) -> Expanded:
         "bends": 0,
         "items": (),
         "as_built_m": None,
-    }
+    } | ({"ports": ()} if run.ports else {})
     before = position(system.runs, edit.run, "run")
     after = system.runs[before - 1].to if before else None
     return Expanded(
@@ -201,7 +203,7 @@ def _join(design: Design, edit: v.JoinRuns) -> Expanded:
         "items": (*near.items, *far.items),
         "as_built_m": _sum(near.as_built_m, far.as_built_m),
         "location": near.location if near.location is far.location else None,
-    }
+    } | ({"ports": near.ports} if near.ports else {})
     stated = [v.Drop(table=Table.FITTINGS, id=f.id, system=edit.system) for f in system.fittings if f.id == edit.node]
     return Expanded(
         (
@@ -220,6 +222,9 @@ def _sum(first: float | None, second: float | None) -> float | None:
 def _model(design: Design, edit: v.ChangeModel) -> Expanded:
     system = _system(design, edit.system)
     is_unit = edit.id in {unit.id for unit in system.units}
+    is_module = edit.id in {module.id or f"M{i + 1}" for i, module in enumerate(system.outdoor.modules)}
+    if not is_unit and not is_module and edit.id in {fitting.id for fitting in system.fittings}:
+        return _of_fitting(system, edit.id, {"model": edit.model})
     kind = Kind.UNIT if is_unit else Kind.MODULE
     return Expanded((v.Set(kind=kind, id=edit.id, system=edit.system, values={"model": edit.model}),))
 
@@ -227,7 +232,13 @@ def _model(design: Design, edit: v.ChangeModel) -> Expanded:
 def _kind(design: Design, edit: v.ChangeKind) -> Expanded:
     system = _system(design, edit.system)
     _run(system, edit.fitting)
-    return _of_fitting(system, edit.fitting, {"kind": edit.kind})
+    with_model = any(fitting.id == edit.fitting and fitting.model for fitting in system.fittings)
+    changed = _of_fitting(system, edit.fitting, {"kind": edit.kind} | ({"model": ""} if with_model else {}))
+    ported = [run for run in system.runs if run.from_ == edit.fitting and run.ports]
+    if edit.kind is NodeKind.BOX or not ported:
+        return changed
+    freed = (v.Set(kind=Kind.RUN, id=run.to, system=edit.system, values={"ports": ()}) for run in ported)
+    return changed._replace(steps=(*changed.steps, *freed))
 
 
 def _of_fitting(system: System, name: str, stated: dict[str, Any]) -> Expanded:

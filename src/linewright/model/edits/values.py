@@ -126,7 +126,7 @@ class JoinRuns:
 
 @value
 class ChangeModel:
-    """Change the model of a unit or of an outdoor module."""
+    """Change the model of a unit, of an outdoor module, or of a header or mode box that is listed."""
 
     system: str
     id: str
@@ -135,7 +135,10 @@ class ChangeModel:
 
 @value
 class ChangeKind:
-    """Say what a fitting is; without a kind what follows from its arms."""
+    """Say what a fitting is; without a kind what follows from its arms.
+
+    Its model goes with its kind, and so do the ports of what was a mode box.
+    """
 
     system: str
     fitting: str

@@ -8,11 +8,14 @@ from linewright.model.soundness.names import check_id, check_ids, check_known, c
 from linewright.model.soundness.notes import Notes
 from linewright.model.soundness.numbers import check_not_negative, check_run
 from linewright.model.soundness.pipes import Pipes, check_pipes
+from linewright.model.soundness.ports import check_ports
 from linewright.model.soundness.rises import check_rises
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
-FITTING_KINDS = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.COUPLING)
+FITTING_KINDS = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX, NodeKind.COUPLING)
+#: Fittings of which a design may say which one it is.
+WITH_MODEL = (NodeKind.HEADER, NodeKind.BOX)
 
 
 def check_system(system: System, path: str, rooms: set[str] | None, *, notes: Notes, units: UnitSystem) -> None:
@@ -29,6 +32,7 @@ def check_system(system: System, path: str, rooms: set[str] | None, *, notes: No
     check_ids([unit.id for unit in system.units], f"{path}.units", notes)
     _check_runs(system, path, notes)
     _check_fittings(system, path, notes)
+    check_ports(system, path, notes)
     _check_outdoor(system, path, notes)
     check_rises(system, path, notes, units=units)
 
@@ -64,6 +68,9 @@ def _check_fittings(system: System, path: str, notes: Notes) -> None:
             check_known(fitting.id, points, f"{where}.id", what="far end of a run", notes=notes)
         if fitting.kind is not None and fitting.kind not in FITTING_KINDS:
             notes.derive(f"{where}.kind", f"no fitting is a {fitting.kind}", f"one of {', '.join(FITTING_KINDS)}")
+        if fitting.model and fitting.kind not in WITH_MODEL:
+            message = "only a header or a mode box is named by its model; the book gives every other fitting"
+            notes.derive(f"{where}.model", message, "kind: header or kind: box, or no model")
         check_not_negative(fitting, ("straight_before_m", "straight_after_m"), where, notes=notes)
     names = [fitting.id for fitting in system.fittings]
     check_once(names, [f"{path}.fittings[{i}].id" for i in range(len(names))], notes)
