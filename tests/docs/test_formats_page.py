@@ -31,7 +31,7 @@ WORDS = {
     Dimension.TIME: "time",
     Dimension.RATIO: "ratio",
 }
-LINES = ("gas", "liquid")
+LINES = ("gas", "liquid", "suction", "high_low", "high", "low")
 
 
 def _values(hint: Hint, seen: list[type]) -> list[type]:

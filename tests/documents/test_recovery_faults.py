@@ -4,10 +4,12 @@ import json
 from typing import Any
 
 import pytest
+import yaml
 
 from linewright.document.files import book_from_text, design_from_text, link
 from linewright.errors import InputFaultsError
 from tests.engine.builders import PLAIN, Doc, design, system, unit
+from tests.house.files import ROOT
 from tests.recovery.builders import BOXES, book, box, one_box, outer, run
 
 Found = list[tuple[str, str]]
@@ -21,7 +23,7 @@ def told(error: InputFaultsError) -> Found:
 
 def of_book(used: Doc) -> Found:
     with pytest.raises(InputFaultsError) as refused:
-        book_from_text(json.dumps(used), "some.book.yaml")
+        book_from_text(json.dumps(used, default=str), "some.book.yaml")
     return told(refused.value)
 
 
@@ -51,6 +53,7 @@ def without(used: Doc, key: str) -> Doc:
     return {name: item for name, item in used.items() if name != key}
 
 
+TWO_TUBES: Doc = yaml.safe_load((ROOT / "tests" / "fixtures" / "two-tube.book.yaml").read_text(encoding="utf-8"))
 HEAT_PUMP = "a heat pump has no mode boxes"
 BOOKS: dict[str, tuple[Doc, Found]] = {
     "no boxes": (without(book(), "boxes"), [("boxes", "a heat-recovery book has mode boxes, and this one names none")]),
@@ -137,6 +140,15 @@ BOOKS: dict[str, tuple[Doc, Found]] = {
             ("sizing.branch.rows[1].gas", "there is no gas size"),
             ("sizing.branch.rows[1].suction", "this pipe has no suction tube"),
             ("sizing.branch.rows[1].high_low", "this pipe has no high_low tube"),
+        ],
+    ),
+    "two tubes and a unit without a box": (
+        TWO_TUBES | {"boxes": {**TWO_TUBES["boxes"], "direct": {}}},
+        [
+            (
+                "boxes.direct",
+                "a unit without a box wants a liquid and a suction tube, and the main of this book has not both",
+            )
         ],
     ),
     "a third tube behind a box": (

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from linewright.book.schema import Book
+from linewright.book.schema import Book, Kind
 from linewright.document.decode import plan
 from linewright.document.files import book_from_text
 from linewright.errors import InputFaultsError
@@ -20,7 +20,8 @@ from linewright.units import Amount, Dimension
 GUIDE = (Path(__file__).parents[2] / "docs" / "books.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```yaml\n(.*?)^```", GUIDE, flags=re.MULTILINE | re.DOTALL)
 MORE = [block for block in BLOCKS if block.startswith("# more")]
-WALK = [block for block in BLOCKS if not block.startswith(("# instead", "# more"))]
+WALK = [block for block in BLOCKS if not block.startswith(("# instead", "# more", "# recovery"))]
+(RECOVERY,) = [block for block in BLOCKS if block.startswith("# recovery")]
 VARIANTS = [block for block in BLOCKS if block.startswith("# instead")]
 #: Roles of a heat-recovery family, and dimensions, which are no words of a file.
 SET_ASIDE = (Role, Dimension)
@@ -37,6 +38,16 @@ def test_what_stands_beyond_the_tables_fits_into_the_walk() -> None:
     book = book_from_text("\n".join((*WALK, *MORE)), "walk.book.yaml").compiled.book
     assert len(book.options) == 1
     assert len(book.requirements) == 4
+
+
+def test_the_block_of_a_heat_recovery_family_replaces_its_sections_of_the_walk() -> None:
+    replaced = yaml.safe_load(RECOVERY)
+    kept = [block for block in WALK if next(iter(yaml.safe_load(block))) not in replaced]
+    text = "\n".join((*kept, RECOVERY)).replace("kind: heat-pump\n", "", 1)
+    book = book_from_text(text, "recovery.book.yaml").compiled.book
+    assert book.kind is Kind.HEAT_RECOVERY
+    assert book.boxes is not None
+    assert [model.model for model in book.boxes.models] == ["box 1", "box 4"]
 
 
 def test_every_section_after_the_identity_has_a_block_of_its_own() -> None:

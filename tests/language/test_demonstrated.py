@@ -42,9 +42,14 @@ CLASSES = (
     schema.BoundTable,
     schema.Where,
     schema.CapacityMode,
+    schema.Boxes,
+    schema.BoxModel,
+    schema.Joined,
+    schema.Outlet,
+    schema.InSeries,
     Book,
 )
-WORDS: tuple[type[Enum], ...] = (schema.AppliesTo, schema.FromGroup, FactorBy)
+WORDS: tuple[type[Enum], ...] = (schema.AppliesTo, schema.FromGroup, schema.FromBox, FactorBy)
 #: Fields that a condition and a need share with every use of a measure.
 SET_ASIDE = {field.name for field in dataclasses.fields(schema.MeasureUse)} - {"measure"}
 

@@ -30,6 +30,7 @@ from tests.engine.builders import (
     unit,
     upto,
 )
+from tests.language import recovery_rules
 
 LIQUID = {"6.35 mm": "0.02 kg/m", "9.52 mm": "0.05 kg/m", "12.7 mm": "0.1 kg/m"}
 
@@ -511,7 +512,9 @@ def rule_45() -> None:
 
 
 RULES = {
-    int(name.removeprefix("rule_")): made for name, made in list(globals().items()) if re.fullmatch(r"rule_\d+", name)
+    int(name.removeprefix("rule_")): made
+    for name, made in (*list(globals().items()), *vars(recovery_rules).items())
+    if re.fullmatch(r"rule_\d+", name)
 }
 
 

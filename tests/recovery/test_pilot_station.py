@@ -64,7 +64,7 @@ def test_rows_are_the_smallest_tubes_that_carry_their_edge(table: str) -> None:
 def test_connections_of_a_box_carry_its_index_and_what_it_carries_on(model: Data) -> None:
     carried = model["index"] + model.get("series_index", 0)
     assert sizes_of(model) == {role: smallest(role, carried) for role in ("suction", "high_low", "liquid")}
-    port = model.get("port_index", model["index"])
+    port: float = model.get("port_index") or model["index"]
     assert sizes_of(model["outlet"]) == {role: smallest(role, port) for role in ("gas", "liquid")}
 
 
@@ -114,7 +114,7 @@ def test_the_sum_of_lengths_and_of_indices_is_as_counted_by_hand(station: System
 @pytest.mark.parametrize("width", [900, 1200, 1600, 2200])
 def test_boxes_and_runs_of_three_tubes_are_drawn(evaluation: Evaluation, station: SystemResult, width: int) -> None:
     scene = sheet_scene(layout(evaluation, station), UnitSystem.SI, width=width)
-    painted = [item for item in scene.items if item.role in ("box", "third-tube")]
+    painted = [item for item in scene.primitives if item.role in ("box", "third-tube")]
     ids = station.tree.ids
     boxes = {f"node:{ids[i]}" for i, kind in enumerate(station.tree.kind) if kind is NodeKind.BOX}
     outer = {ids[i] for i, zone in enumerate(station.state.ground.zones) if zone is Zone.OUTER}

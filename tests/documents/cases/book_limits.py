@@ -57,7 +57,10 @@ CASES = (
             "limits[2].max",
             "grupp",
             "'grupp' is not known here",
-            "a number with its unit such as 12 m, 40 ft, 5.6 kW or 35 C, or 'group', or keys such as by, rows",
+            (
+                "a number with its unit such as 12 m, 40 ft, 5.6 kW or 35 C, or 'group', or 'box', or keys such as by, "
+                "rows"
+            ),
         ),
     ),
     case(

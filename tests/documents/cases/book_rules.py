@@ -88,7 +88,7 @@ CASES = (
     term(
         "names of a system",
         "{name: x, each: «{main: 1 kg}}",
-        ("charge.terms[0].each", "a mapping", "a term per system has no names", "per: unit, module or group"),
+        ("charge.terms[0].each", "a mapping", "a term per system has no names", "per: unit, module, box or group"),
     ),
     term(
         "bands of nothing",
@@ -96,7 +96,7 @@ CASES = (
         (
             "charge.terms[0].rows",
             "a list",
-            "bands are of a measure, or of the index of a unit or module",
+            "bands are of a measure, or of the index of a unit, module or box",
             "by: a measure",
         ),
     ),

@@ -141,6 +141,6 @@ CASES = (
         "kind that no fitting is",
         "    runs:",
         "    fittings: [{id: J1, kind: «module}]\n    runs:",
-        ("systems[0].fittings[0].kind", "module", "no fitting is a module", "one of joint, header, coupling"),
+        ("systems[0].fittings[0].kind", "module", "no fitting is a module", "one of joint, header, box, coupling"),
     ),
 )

@@ -25,10 +25,13 @@ def rating_steps(at: Places, unit: str, part: str) -> tuple[Step, ...] | None:
     record, ground = at.units[unit], at.result.state.ground
     model = ground.book.models[record.model]
     rated_w = {"cooling": model.cooling_w, "sensible": model.sensible_w, "heating": model.heating_w}[part]
-    name = f"rated {part} of {record.model}"
+    name, path = f"rated {part} of {record.model}", f"{at.model_path(record.model)}.{part}"
     if part == "heating" and any(ground.system.units[i].id == unit for i in ground.direct):
+        boxes = ground.book.book.boxes
+        direct_allowed = boxes is not None and boxes.direct is not None
         rated_w, name = 0.0, f"{name}, which without a mode box only cools"
-    rated = Input(name, rated_w, Dimension.POWER, f"{at.model_path(record.model)}.{part}")
+        path = at.in_book("boxes.direct" if direct_allowed else "boxes")
+    rated = Input(name, rated_w, Dimension.POWER, path)
     factors = unit_factors(tables, conditions, record.kind)
     factor = factors.sensible if part == "sensible" else factors.total
     name, figures = f"{part} rating of {unit}", figures_of(at, unit, part)
