@@ -2,6 +2,7 @@
 
 from linewright.model.edits.apply import Applied, apply
 from linewright.model.edits.faults import EditRefusedError
+from linewright.model.edits.rebase import Conflict, EditConflictError, rebase
 from linewright.model.edits.touches import Touch, Touched, meeting
 from linewright.model.edits.values import (
     AddLevel,
@@ -46,9 +47,11 @@ __all__ = [
     "Batch",
     "ChangeKind",
     "ChangeModel",
+    "Conflict",
     "Declare",
     "Drop",
     "Edit",
+    "EditConflictError",
     "EditRefusedError",
     "ForbidAction",
     "JoinRuns",
@@ -73,4 +76,5 @@ __all__ = [
     "Withdraw",
     "apply",
     "meeting",
+    "rebase",
 ]

@@ -176,7 +176,13 @@ def _referred(values: Any, system: str) -> list[Touch]:  # noqa: ANN401 - a mapp
 def _field(found: object, field: str, name: str) -> FieldValue:
     head, _, tail = field.partition(".")
     _check_field(found, head, tail, name=name)
-    value: FieldValue = getattr(found, head)
+    return field_of(found, field)
+
+
+def field_of(found: object, field: str) -> FieldValue:
+    """Give a field such as `length_m` or `override.gas`; none where there is no such field."""
+    head, _, tail = field.partition(".")
+    value: FieldValue = getattr(found, head, None)
     return value.get(Role(tail)) if tail and isinstance(value, dict | MappingProxyType) else value
 
 
