@@ -49,6 +49,12 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
         edits.write_text("{edit: set, system: main, run: J2, length: 7 m}", encoding="utf-8")
         yield run("edit", EXAMPLES[0], edits, "--dry-run")
         return
+    if schema == "linewright/book-edits/1":
+        book, edits = folder / "my.book.yaml", folder / "edits.yaml"
+        book.write_text((ROOT / "books" / "minimal.book.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+        edits.write_text("{edit: set, at: title, to: Another}", encoding="utf-8")
+        yield run("book", "edit", book, edits, "--dry-run")
+        return
     for i, text in enumerate((FAULTY,) if schema == "linewright/faults/1" else designs()):
         path = folder / f"{i}.design.yaml"
         path.write_text(text, encoding="utf-8", newline="\n")

@@ -4,12 +4,16 @@ import dataclasses
 
 import pytest
 
+from linewright.book.edits import apply_to_book
+from linewright.document.book_edits import book_edits_from_text
 from linewright.document.edit_words import CLASSES, ITEMS, WORDS
 from linewright.document.edits import edits_from_text
+from linewright.document.files import load_book
 from linewright.model.edits import Drop, Put, Set, apply
 from linewright.model.values import key_of
 from tests.docs.pages import blocks, page, rows, sections
 from tests.edits.boat_house import BOAT_HOUSE
+from tests.house.files import ROOT
 
 PAGE = page("reference/edits.md")
 ROWS = {name: row for row in rows(sections(PAGE)["Kinds"]) for name in row.names}
@@ -39,7 +43,15 @@ def test_every_list_is_named() -> None:
 
 
 def test_the_example_can_be_applied_and_undone() -> None:
-    (example,) = [block.text for block in blocks(PAGE) if block.kind == "yaml"]
+    example, _ = [block.text for block in blocks(PAGE) if block.kind == "yaml"]
     done = apply(BOAT_HOUSE, edits_from_text(example, "edits.md"))
     assert [unit.label for unit in done.design.systems[0].units if unit.id == "U4"] == ["Store, north wall"]
     assert apply(done.design, done.inverse).design == BOAT_HOUSE
+
+
+def test_the_example_of_a_book_can_be_applied_and_undone() -> None:
+    _, example = [block.text for block in blocks(PAGE) if block.kind == "yaml"]
+    book = load_book(ROOT / "books" / "skerry-hr-r410a.book.yaml").compiled.book
+    done = apply_to_book(book, book_edits_from_text(example, "edits", book))
+    assert done.book != book
+    assert apply_to_book(done.book, done.inverse).book == book

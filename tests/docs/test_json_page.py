@@ -12,6 +12,7 @@ SCHEMAS = [
     "linewright/book-check/1",
     "linewright/groups/1",
     "linewright/edits/1",
+    "linewright/book-edits/1",
     "linewright/faults/1",
 ]
 PAGE = page("reference/json.md")

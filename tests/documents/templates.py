@@ -10,7 +10,8 @@ from pathlib import Path
 SOURCES = Path(__file__).parents[2] / "src" / "linewright"
 FOLDERS = ("document", "model", "book", "app")
 #: Calls that note a fault, with the position of what is wrong among their arguments.
-NOTING = {"fault": 1, "fault_at": 1, "derive": 1, "report": 1, "refuse": 1, "Oddity": 0}
+NOTING = {"fault": 1, "fault_at": 1, "derive": 1, "report": 1, "refuse": 1, "_refused": 1, "Oddity": 0}
+NOTING |= {"NoPlaceError": 0, "_MissingError": 0}
 
 
 def templates() -> dict[str, str]:

@@ -46,7 +46,7 @@ def edit_design(path: Path, edit: Edit, book_folders: Sequence[Path] = (), *, ed
         applied = apply(project.loaded.design, edit)
     except EditRefusedError as error:
         raise InputFaultsError(_in_file(fault, edits_file) for fault in error.faults) from None
-    text = save_design(_whole_text(path), applied.design)
+    text = save_design(whole_text(path), applied.design)
     after = open_edited(text, path, book_folders)
     return Edited(path, edit, applied, text, project.loaded.design, project.evaluate(), after.evaluate())
 
@@ -56,7 +56,7 @@ def write(edited: Edited) -> None:
     write_aside(edited.path, edited.text)
 
 
-def _whole_text(path: Path) -> str:
+def whole_text(path: Path) -> str:
     """The text of a file with the byte order mark that it begins with, if it does."""
     mark = BOM if path.read_bytes().startswith(BOM_UTF8) else ""
     return mark + read_text(path)

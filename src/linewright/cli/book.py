@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import click
@@ -19,7 +20,10 @@ from linewright.cli.common import (
     units_option,
     write_json,
 )
+from linewright.document.reading import read_text
 from linewright.units import Dimension, UnitFault, UnitSystem, parse_as
+
+STDIN = "-"
 
 
 @click.group("book")
@@ -54,6 +58,32 @@ def check(book: str, books: tuple[Path, ...], *, as_json: bool) -> None:
             "understood: keys, units, names, bands and tables hold together. "
             "Values, gaps and swapped rows are not audited."
         )
+
+
+@command.command("edit")
+@click.argument("book", type=click.Path(path_type=Path))
+@click.argument("edits")
+@click.option("--dry-run", "dry_run", is_flag=True, help="Say what would change, and write nothing.")
+@json_option
+def edit(book: Path, edits: str, *, dry_run: bool, as_json: bool) -> None:
+    """Apply EDITS (a file of edits, or - for standard input) to the file BOOK, all of them or none.
+
+    What the edits do not touch keeps its text, order and comments. With --json the edits that undo them are written as
+    well, and are accepted as EDITS.
+    """
+    from linewright.app.book_editing import edit_book, write_book
+    from linewright.report.book_edits_text import book_edits_json, book_edits_text
+
+    with faults_shown(as_json=as_json):
+        text = sys.stdin.read() if edits == STDIN else read_text(Path(edits))
+        edited = edit_book(book, text, edits)
+        if not dry_run:
+            write_book(edited)
+    if as_json:
+        write_json(book_edits_json(edited.edit, edited.applied, edited.before, dry_run=dry_run))
+    else:
+        shown = book_edits_text(edited.edit, edited.applied, edited.before, colour=colour(), dry_run=dry_run)
+        click.echo(shown)
 
 
 @command.command("groups")

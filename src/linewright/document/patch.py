@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as MappingType
 from collections.abc import Sequence as SequenceType
+from difflib import SequenceMatcher
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -134,7 +135,7 @@ class _Patcher:
 
     def _items(self, node: Sequence, item: Hint, old: SequenceType[Any], new: SequenceType[Any]) -> None:
         """Compare two lists by the names of their items; what has no name is itself its name."""
-        before, after = [_name(one, i) for i, one in enumerate(old)], [_name(one, i) for i, one in enumerate(new)]
+        before, after = _names(old, new)
         kept = [name for name in before if name in after]
         unclear = len(set(before)) < len(before) or len(set(after)) < len(after) or len(before) != len(node.value)
         if unclear or kept != [name for name in after if name in before] or not kept:
@@ -218,8 +219,23 @@ class _Patcher:
             self.splices.append(Splice(end, end, f"\n{text}"))
 
 
-def _name(item: Any, position: int) -> object:  # noqa: ANN401 - any item of a list
-    """What tells an item of a list from the others."""
+def _names(old: SequenceType[Any], new: SequenceType[Any]) -> tuple[list[object], list[object]]:
+    """Names of the items of two lists; where some have none, items that stand in for one another are paired."""
+    before, after = ([_name(item) for item in items] for items in (old, new))
+    return (before, after) if None not in (*before, *after) else _paired(old, new)
+
+
+def _paired(old: SequenceType[Any], new: SequenceType[Any]) -> tuple[list[object], list[object]]:
+    after: list[object] = [("new", at) for at in range(len(new))]
+    matcher = SequenceMatcher(a=[repr(item) for item in old], b=[repr(item) for item in new], autojunk=False)
+    for _, start, end, to, until in matcher.get_opcodes():
+        for i in range(min(end - start, until - to)):
+            after[to + i] = start + i
+    return list(range(len(old))), after
+
+
+def _name(item: Any) -> object:  # noqa: ANN401 - any item of a list
+    """What tells an item of a list from the others, if anything does."""
     if isinstance(item, str | float | int):
         return item
     if isinstance(item, Run):
@@ -228,7 +244,7 @@ def _name(item: Any, position: int) -> object:  # noqa: ANN401 - any item of a l
         name = getattr(item, field, "")
         if isinstance(name, str) and name:
             return name
-    return position
+    return None
 
 
 def _bare(hint: Hint) -> Hint:
