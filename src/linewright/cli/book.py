@@ -36,28 +36,22 @@ def command() -> None:
 @books_option
 @json_option
 def check(book: str, books: tuple[Path, ...], *, as_json: bool) -> None:
-    """Check that BOOK (a file or an id) can be understood: keys, units, names, bands, tables.
+    """Check that BOOK (a file or an id) can be understood, and ask what a careful reader would ask of it.
 
-    Whether its numbers are the maker's, nobody but a reader of the maker's document can say.
+    A doubt is no fault: the book can be used, and somebody should look. Whether its numbers are the maker's, nobody but
+    a reader of the maker's document can say.
     """
+    from linewright.book.audit import audit
+    from linewright.report.audit_text import audit_json, audit_text
+
     with faults_shown(as_json=as_json):
         loaded = open_book(book, books)
-    line = book_line(loaded.compiled.book)
+    doubts = audit(loaded.compiled.book)
     if as_json:
-        write_json(
-            {
-                "schema": "linewright/book-check/1",
-                "id": loaded.compiled.book.id,
-                "sha256": loaded.sha256,
-                "faults": [],
-            }
-        )
+        write_json(audit_json(loaded, doubts))
     else:
-        click.echo(f"{loaded.compiled.book.id}: {line}")
-        click.echo(
-            "understood: keys, units, names, bands and tables hold together. "
-            "Values, gaps and swapped rows are not audited."
-        )
+        click.echo(audit_text(loaded, doubts, line=book_line(loaded.compiled.book), colour=colour()))
+    raise SystemExit(Exit.UNJUDGED if doubts else Exit.FINE)
 
 
 @command.command("edit")

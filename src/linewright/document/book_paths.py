@@ -10,7 +10,7 @@ from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
 
 from linewright.book.edits import Path
 from linewright.book.naming import group_name
-from linewright.book.schema import Book, Group
+from linewright.book.schema import Book, Group, OneOrMany
 from linewright.document.encode import Style, Word, encode
 from linewright.document.plans import Hint, is_value, plan
 from linewright.errors import one_of, quoted
@@ -81,6 +81,8 @@ def _step(place: Place, word: str) -> Place:
     hint = meant(place.hint, place.found)
     if is_value(hint):
         return _field(place, hint, word)
+    if _origin(hint) is tuple and _stands_alone(place) and not word.isdigit():
+        return _step(Place((*place.path, 0), get_args(hint)[0], place.found[0]), word)
     if _origin(hint) is tuple:
         return _item(place, hint, word)
     if _origin(hint) is Mapping:
@@ -88,6 +90,12 @@ def _step(place: Place, word: str) -> Place:
         key = _key(place.found or {}, key_hint, word)
         return Place((*place.path, key), item, (place.found or {}).get(key))
     raise NoPlaceError(f"nothing stands inside, so no {quoted(word)}", "a shorter path")
+
+
+def _stands_alone(place: Place) -> bool:
+    """Whether a list has one item, which may be written without the list."""
+    marks = getattr(place.hint, "__metadata__", ())
+    return len(place.found or ()) == 1 and any(isinstance(mark, OneOrMany) for mark in marks)
 
 
 def _field(place: Place, cls: type, word: str) -> Place:
