@@ -10,6 +10,7 @@ import click
 from linewright.app.books import book_files
 from linewright.app.project import book_line, open_book
 from linewright.app.shipped import shipped
+from linewright.book.schema import Kind
 from linewright.cli.common import (
     Exit,
     books_option,
@@ -52,6 +53,31 @@ def check(book: str, books: tuple[Path, ...], *, as_json: bool) -> None:
     else:
         click.echo(audit_text(loaded, doubts, line=book_line(loaded.compiled.book), colour=colour()))
     raise SystemExit(Exit.UNJUDGED if doubts else Exit.FINE)
+
+
+@command.command("new")
+@click.argument("name")
+@click.option("-o", "--output", "output", type=click.Path(path_type=Path), default=None, help="File to write.")
+@click.option(
+    "--kind",
+    "kind",
+    type=click.Choice([kind.value for kind in Kind]),
+    default=Kind.HEAT_PUMP.value,
+    help="Kind of family.",
+)
+@click.option("--refrigerant", "refrigerant", default="", help="Its designation, such as R-32.")
+@units_option
+def new(name: str, output: Path | None, *, kind: str, refrigerant: str, units: str | None) -> None:
+    """Write a book to be filled in, with the id NAME: every section, with where a document usually prints it.
+
+    What is blank in it is told by `linewright book check` until it is typed. No file is written over.
+    """
+    from linewright.app.new_book import write_skeleton
+
+    path = Path(f"{name}.book.yaml") if output is None else output
+    with faults_shown(as_json=False):
+        write_skeleton(path, name, Kind(kind), units=unit_system(units, UnitSystem.SI), refrigerant=refrigerant)
+    click.echo(f"wrote {path}: type what is blank from the maker's document; linewright book check {path} lists it")
 
 
 @command.command("edit")

@@ -108,8 +108,11 @@ def _union(hint: Hint) -> Reader:
             return None
         option = _option(node, options)
         if option is None:
-            shown = quoted(str(node.value)) if node.value else "this"
-            source.fault(path, f"{shown} is not known here", expected, node=node)
+            if blank(node):
+                source.fault(path, "nothing is written here", expected, node=node)
+            else:
+                shown = quoted(str(node.value)) if node.value else "this"
+                source.fault(path, f"{shown} is not known here", expected, node=node)
             return missing(source, path, hint)
         value = _reader(option)(source, node, path)
         return None if optional and source.is_hole(path) else value
