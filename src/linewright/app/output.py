@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import secrets
 from pathlib import Path
-from typing import TextIO
+from typing import BinaryIO
 
 
 def write_aside(path: Path, text: str) -> None:
@@ -17,21 +17,26 @@ def write_aside(path: Path, text: str) -> None:
     Raises OSError, of this path, when the place cannot be written, UnicodeEncodeError for a text that is not one; what
     stood there before is then untouched.
     """
+    write_bytes_aside(path, text.encode())
+
+
+def write_bytes_aside(path: Path, data: bytes) -> None:
+    """Write bytes in the same way; raises OSError."""
     try:
-        _write(Path(os.path.realpath(path)), text)
+        _write(Path(os.path.realpath(path)), data)
     except OSError as error:
         raise OSError(error.errno, error.strerror or str(error), str(path)) from error
 
 
-def _write(place: Path, text: str) -> None:
+def _write(place: Path, data: bytes) -> None:
     if place.exists() and not place.is_file() and not place.is_dir():
-        with place.open("w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with place.open("wb") as file:
+            file.write(data)
         return
     aside = place.with_name(f".{secrets.token_hex(8)}.part")
     try:
-        with aside.open("x", encoding="utf-8", newline="\n") as file:
-            _fill(file, text)
+        with aside.open("xb") as file:
+            _fill(file, data)
         if place.is_file():
             aside.chmod(place.stat().st_mode)
         aside.replace(place)
@@ -40,7 +45,7 @@ def _write(place: Path, text: str) -> None:
         raise
 
 
-def _fill(file: TextIO, text: str) -> None:
-    file.write(text)
+def _fill(file: BinaryIO, data: bytes) -> None:
+    file.write(data)
     file.flush()
     os.fsync(file.fileno())

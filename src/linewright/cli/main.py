@@ -17,6 +17,7 @@ NOT_WRITTEN = 2
 COMMANDS = {
     "book": ("linewright.cli.book", "Look into a book, or check it."),
     "check": ("linewright.cli.check", "Check a design against its books: limits, sizes, capacity, charge."),
+    "convert": ("linewright.cli.convert", "Convert documents (YAML, JSON) and run lists (CSV, XLSX)."),
     "demo": (
         "linewright.cli.demo",
         "Check the demonstration clinic, print its systems and write their sheets.",

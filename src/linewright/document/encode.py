@@ -61,7 +61,9 @@ class Style(NamedTuple):
 def encode(value: Any, hint: Hint, how: Style) -> Tree:  # noqa: ANN401 - a value of the type that a hint names
     """Give a value as a tree."""
     if is_value(hint):
-        return encode_value(value, how)
+        made = encode_value(value, how)
+        shorthand = getattr(hint, "SHORTHAND", "")
+        return made[shorthand] if shorthand and list(made) == [shorthand] else made
     origin: Hint = get_origin(hint)
     arguments = get_args(hint)
     if origin is Annotated:

@@ -15,6 +15,13 @@ _LONGEST_VERSION = 6
 _TELLING = 3
 
 
+def states_book(source: Source) -> bool:
+    """Say whether a document says of itself that it is a book, of whatever version."""
+    entries = source.root.value if isinstance(source.root, Mapping) else []
+    stated = next((item.value for key, item in entries if key.value == HEADER and isinstance(item, Scalar)), "")
+    return str(stated).partition("/")[0] == BOOK.partition("/")[0]
+
+
 def check_header(source: Source, wanted: str, declared: type) -> None:
     """Note a missing header; raise InputFaultsError for a document that is something else than `wanted`.
 

@@ -26,7 +26,7 @@ def read_text(path: Path) -> str:
 
     Raises InputFaultsError when it is missing, a folder, unreadable, too large, binary or not UTF-8.
     """
-    data = _read(path)
+    data = read_bytes(path)
     wide = next((name for mark, name in _WIDE.items() if data.startswith(mark)), "")
     if wide or _looks_wide(data):
         refuse(str(path), f"the file is saved as {wide or 'UTF-16'}", _TEXT)
@@ -53,7 +53,7 @@ def refuse_size(file: str, size: int) -> NoReturn:
     refuse(file, f"the file holds {size / 1e6:,.1f} MB", most, value=f"{size} bytes")
 
 
-def _read(path: Path) -> bytes:
+def read_bytes(path: Path) -> bytes:
     """The bytes of a file, never more than a document may have (a device may be endless)."""
     file = str(path)
     try:
