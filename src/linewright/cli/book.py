@@ -106,6 +106,33 @@ def edit(book: Path, edits: str, *, dry_run: bool, as_json: bool) -> None:
         click.echo(shown)
 
 
+@command.command("table")
+@click.argument("at")
+@click.argument("table")
+@click.option("--into", "into", type=click.Path(path_type=Path), default=None, help="The book file to put it into.")
+@click.option("--dry-run", "dry_run", is_flag=True, help="Say what would change, and write nothing.")
+@units_option
+def table(at: str, table: str, into: Path | None, *, dry_run: bool, units: str | None) -> None:
+    """Read TABLE as what stands at the path AT of a book, such as sizing.branch.rows, and print it as it is written.
+
+    TABLE is a CSV file, a workbook (jobs.xlsx:Sheet1!A3:H12), or - for text that is pasted from a spreadsheet. With
+    --into it is put into a book. A table with one cell that is not understood is not taken.
+    """
+    from linewright.app.book_editing import edit_table, table_text, write_book
+    from linewright.report.book_edits_text import book_edits_text
+
+    pasted = sys.stdin.read() if table == STDIN else None
+    with faults_shown(as_json=False):
+        if into is None:
+            click.echo(table_text(at, table, pasted, unit_system(units, UnitSystem.SI)))
+            return
+        edited = edit_table(into, at, table, pasted)
+        if not dry_run:
+            write_book(edited)
+    shown = book_edits_text(edited.edit, edited.applied, edited.before, colour=colour(), dry_run=dry_run)
+    click.echo(shown)
+
+
 @command.command("groups")
 @click.argument("book")
 @click.option("--index", "index", type=click.FloatRange(min=0, min_open=True), required=True, help="Sum of indices.")

@@ -36,8 +36,11 @@ class NoPlaceError(Exception):
         self.expected = expected
 
 
-def place_in(book: Book, text: str) -> Place:
-    """Find a place; raises NoPlaceError. An item of a list goes by its position from 0, or by its name."""
+def place_in(book: Book | None, text: str) -> Place:
+    """Find a place, without a book one that any book may have; raises NoPlaceError.
+
+    An item of a list goes by its position from 0, or by its name.
+    """
     parts = list(_PART.finditer(text))
     if not parts or "".join(part[0] for part in parts) != text:
         raise NoPlaceError(f"{quoted(text)} is no path", "a path such as sizing.branch.rows[2].gas")

@@ -104,6 +104,9 @@ class _Patcher:
         """Compare two values of any hint."""
         if old == new:
             return
+        if _stands_alone(hint, node) and len(old) == len(new) == 1:
+            self.any(node, get_args(_bare(hint))[0], old[0], new[0])
+            return
         hint = _plain(hint, old, new)
         if is_value(hint) and type(old) is type(new):
             self.value(node, hint, old, new)
@@ -245,6 +248,12 @@ def _name(item: Any) -> object:  # noqa: ANN401 - any item of a list
         if isinstance(name, str) and name:
             return name
     return None
+
+
+def _stands_alone(hint: Hint, node: Node) -> bool:
+    """Whether the one item of a list is written without the list."""
+    marks: tuple[object, ...] = get_args(hint)[1:] if _origin(hint) is Annotated else ()
+    return any(isinstance(mark, OneOrMany) for mark in marks) and not isinstance(node, Sequence)
 
 
 def _bare(hint: Hint) -> Hint:
