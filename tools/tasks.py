@@ -81,7 +81,7 @@ def fmt(_: Sequence[str]) -> int:
 
 def bench(arguments: Sequence[str]) -> int:
     """Measure the speed: prints a table and writes bench/results.json."""
-    return python_task(dev=False, arguments=["bench/run.py", *arguments])
+    return python_task(dev=False, arguments=["-m", "bench.run", *arguments])
 
 
 def dist(_: Sequence[str]) -> int:
