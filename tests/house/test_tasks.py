@@ -92,9 +92,14 @@ def test_an_ordinary_run_leaves_the_soak_tests_out_and_a_soak_run_takes_them_in(
 def test_what_measures_the_speed_can_be_started(monkeypatch: pytest.MonkeyPatch) -> None:
     """Its modules are found from the folder of the project, and not only beside one another."""
     asked: list[list[str]] = []
-    monkeypatch.setattr(tasks, "python_task", lambda *, dev, arguments: asked.append([*arguments]) or int(dev))
-    tasks.bench(())
+
+    def start(*, dev: bool, arguments: list[str]) -> int:
+        asked.append(arguments)
+        return int(dev)
+
+    monkeypatch.setattr(tasks, "python_task", start)
+    assert tasks.bench(()) == 0
     (arguments,) = asked
     assert arguments[0] == "-m"
-    started = subprocess.run([sys.executable, "-c", f"import {arguments[1]}"], cwd=ROOT, check=False)  # noqa: S603 - ours
+    started = subprocess.run([sys.executable, "-c", f"import {arguments[1]}"], cwd=ROOT, check=False)
     assert started.returncode == 0
