@@ -20,8 +20,8 @@ class _Words(NamedTuple):
 
 
 _WORDS = {
-    UnitSystem.SI: _Words("15.88 mm", "40 m", "14 kW", "3.6 kg", "0.048 kg/m", "35 C"),
-    UnitSystem.IP: _Words("5/8 in", "130 ft", "48 MBH", "8.0 lb", "0.032 lb/ft", "95 F"),
+    UnitSystem.SI: _Words("15.88 mm", "40 m", "14 kW", "3.6 kg", "9.52 mm: 0.048 kg/m", "35 C"),
+    UnitSystem.IP: _Words("5/8 in", "130 ft", "48 MBH", "8.0 lb", "3/8 in: 0.032 lb/ft", "95 F"),
 }
 _ROLES = {Kind.HEAT_PUMP: ("gas", "liquid"), Kind.HEAT_RECOVERY: ("suction", "high_low", "liquid")}
 
@@ -39,7 +39,7 @@ def skeleton(book: str, kind: Kind, units: UnitSystem, *, refrigerant: str = "")
         "@refrigerant": refrigerant,
         "@columns": ", ".join(f"{role}: " for role in roles),
         "@ladders": "\n".join(f"  {role}:" for role in dict.fromkeys(("gas", *roles))),
-        "@rates": "\n".join(f"  # {role}: {{{words.tube}: {words.rate}}}" for role in roles if role != "liquid"),
+        "@rates": "\n".join(f"  # {role}: {{{words.rate}}}" for role in roles if role != "liquid"),
         "@below": _BELOW if recovery else "",
         "@joints_below": _JOINTS_BELOW if recovery else "",
         "@tube": words.tube,
@@ -58,7 +58,7 @@ _HEAD = """\
 # A book to be filled in from the maker's printed document: docs/books.md tells how, page by page. What is blank has to
 # be typed; `linewright book check` lists it. What stands behind a # may be left out: take the # away where the
 # document says it, and delete what it does not say. Type what is printed, in the units that are printed (@tube,
-# @length, @power, @mass, @rate, @temperature): nothing is converted by hand. Never type from memory.
+# @length, @power, @mass, @temperature): nothing is converted by hand. Never type from memory.
 linewright: book/1
 id: @id
 title:
@@ -180,7 +180,7 @@ _CHARGE = """\
 # The formula of the additional charge, term by term.
 charge:
   page:
-  liquid:                        # {@tube: @rate, ...}
+  liquid:                        # {@rate, ...}
 @rates
   # group: {GROUP: @mass}        # and module:, indoor:, constant:, terms: for what else is added
   # max: @mass
