@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from linewright.book.schema import Condition, SiteValue
-from linewright.engine.figures import Series
 from linewright.engine.judging import stands
 from linewright.engine.measures import measure
 from linewright.engine.missing import missing_of
@@ -42,12 +41,6 @@ def condition_holds(state: State, condition: Condition) -> bool | None:
             kept = stands(whole, amount.value, sense)
             return None if kept is None else kept is not strict
     return None
-
-
-def _aggregate(series: Series) -> Series:
-    """A series without its items: only the value of all together is judged."""
-    missing = (*series.missing, *series.incomplete)
-    return series._replace(values={}, incomplete=frozenset(), missing=missing, spread=False)
 
 
 def is_beyond(condition: Condition, value: float) -> bool:
