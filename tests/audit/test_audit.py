@@ -120,6 +120,7 @@ DEFECTS = [
         "module-unused",
         "outdoor.modules[2]",
     ),
+    ("{edit: remove, at: fittings.outdoor_joint}", "outdoor-joint-missing", "fittings"),
     ('{edit: remove, at: "charge.suction[41.28 mm]"}', "rate-missing", "charge.suction"),
     ('{edit: remove, at: "limits[3].page"}', "page-missing", "limits[3]"),
     (

@@ -5,6 +5,7 @@ from linewright.engine.working import working
 from tests.engine.builders import (
     PLAIN,
     SITE,
+    Doc,
     book,
     design,
     judge,
@@ -31,11 +32,11 @@ def test_an_outdoor_joint_has_two_arms() -> None:
     groups = [*PLAIN["outdoor"]["groups"], {"modules": ["outdoor 10"] * 3, "index": 30}]
     runs, units = two_units("1 m", "2 m")
     laid_out = system(runs, units, modules=["outdoor 10"] * 3, pipes=pipes)
-    changes = {
+    changes: Doc = {
         "outdoor.groups": groups,
         "sizing.main": {"rows": [{"upto": 30, "gas": "28.58 mm", "liquid": "12.7 mm"}]},
-        "fittings.outdoor_joint": {"rows": [{"upto": 30, "model": "outdoor joint"}]},
     }
+    changes["fittings.outdoor_joint"] = {"rows": [{"upto": 30, "model": "outdoor joint"}]}
     check = the_check(judge(design([laid_out]), book(changes)), "outdoor_joint:outdoor")
     assert (check.standing, check.value, check.bound, check.margin) == (Standing.OVER, 3, 2, -1)
 

@@ -27,6 +27,7 @@ AUDITS: tuple[Audit, ...] = (
     rules.odd_bounds,
     rules.unneeded_actions,
     rules.idle_modules,
+    rules.outdoor_joints,
     rules.rates_missing,
     rules.pages,
     rules.standing,

@@ -88,6 +88,16 @@ def idle_modules(book: Book) -> Iterator[Doubt]:
             yield Doubt("module-unused", f"outdoor.modules[{i}]", page, said, "a group of this module alone")
 
 
+def outdoor_joints(book: Book) -> Iterator[Doubt]:
+    """Where modules are combined, something joins them."""
+    groups = [i for i, group in enumerate(book.outdoor.groups) if len(group.modules) > 1]
+    if groups and book.fittings.outdoor_joint is None:
+        said = f"{len(groups)} groups have several modules, and no table says what joins them"
+        yield Doubt(
+            "outdoor-joint-missing", "fittings", book.fittings.page, said, "outdoor_joint:, on a page of its own"
+        )
+
+
 def rates_missing(book: Book) -> Iterator[Doubt]:
     """A tube that a table gives and that the charge does not list leaves the charge unknown."""
     for role, rates in line_rates(book.charge):
