@@ -84,6 +84,11 @@ def bench(arguments: Sequence[str]) -> int:
     return python_task(dev=False, arguments=["-m", "bench.run", *arguments])
 
 
+def properties(_: Sequence[str]) -> int:
+    """Fit the property tables of the refrigerants anew and write them into the package."""
+    return python_task(dev=True, arguments=["-m", "tools.properties.fit"])
+
+
 def dist(_: Sequence[str]) -> int:
     """Build the wheel and the source archive into dist/ with the locked build backend."""
     shutil.rmtree(ROOT / "dist", ignore_errors=True)
@@ -133,6 +138,7 @@ TASKS: dict[str, Callable[[Sequence[str]], int]] = {
     "check": check,
     "fmt": fmt,
     "bench": bench,
+    "properties": properties,
     "soak": soak,
     "dist": dist,
     "lock": lock,

@@ -68,7 +68,13 @@ def test_the_lock_holds_what_the_project_asks_for(name: str) -> None:
 
 def test_a_user_gets_the_run_time_packages_only() -> None:
     # click asks for colorama on Windows in some of its versions.
-    assert set(pins("requirements.lock")) - {"colorama"} == {"click", "pyyaml", "python-calamine", "xlsxwriter"}
+    assert set(pins("requirements.lock")) - {"colorama"} == {
+        "click",
+        "numpy",
+        "pyyaml",
+        "python-calamine",
+        "xlsxwriter",
+    }
 
 
 def test_locks_agree_where_they_meet() -> None:

@@ -24,7 +24,7 @@ def test_make_offers_every_task() -> None:
 def test_the_readme_speaks_only_of_tasks_that_exist() -> None:
     named = re.findall(r"make\s+([a-z]+)(?=[` \n])|tools\.house ([a-z]+)", text("README.md"))
     offered = {name for pair in named for name in pair if name}
-    code = {"demo", "test", "check", "fmt", "bench", "soak", "dist", "lock", "clean"}
+    code = {"demo", "test", "check", "fmt", "bench", "properties", "soak", "dist", "lock", "clean"}
     assert code <= offered
     assert code <= set(tasks.TASKS)
 

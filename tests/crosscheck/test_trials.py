@@ -1,0 +1,84 @@
+"""The network against a separate computation with CoolProp, made before it by the same equations in other code.
+
+Figures are those of that computation (no published source): capacity kept by length, R-410A, 56 kW at 6 degC dew point,
+5 K superheat, 46 degC, 5 K subcooling, coils linear in the difference to 19 degC, displacement fixed.
+"""
+
+import numpy as np
+import pytest
+
+from linewright.physics import fluid
+from linewright.physics.flow import oil_flux
+from linewright.physics.network import OIL_COLD_KG_M3, CoolingAt, HeatingAt, Tubes, cool, displacement, heat
+
+LENGTHS = (7.5, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0)
+KEPT = {
+    0.02658: (1.000, 0.966, 0.924, 0.888, 0.856, 0.827, 0.802),
+    0.02955: (1.006, 0.986, 0.958, 0.934, 0.911, 0.890, 0.870),
+    0.03252: (1.010, 0.997, 0.979, 0.962, 0.946, 0.931, 0.917),
+}
+AT = CoolingAt()
+
+
+def one_pipe(length: float, bore: float, *, rise: float = 0.0, liquid: float = 0.01705) -> Tubes:
+    return Tubes(*(np.array([one]) for one in (-1, 0, length, bore, liquid, rise)))
+
+
+def kept(length: float, bore: float, *, rise: float = 0.0, load: float = 56e3, name: str = "R-410A") -> float:
+    shipped = fluid(name)
+    assert shipped is not None
+    volume = displacement(shipped, load, AT, bore_m=0.02658)
+    found = cool(shipped, one_pipe(length, bore, rise=rise), np.array([load]), AT, volume_m3_s=volume)
+    return float(found.capacity_w[0]) / load
+
+
+@pytest.mark.parametrize("bore", KEPT)
+def test_capacity_kept_by_length(bore: float) -> None:
+    assert [kept(length, bore) for length in LENGTHS] == pytest.approx(KEPT[bore], abs=0.0015)
+
+
+@pytest.mark.parametrize(("name", "share"), [("R-32", 0.864), ("R-454B", 0.809)])
+def test_other_refrigerants(name: str, share: float) -> None:
+    assert kept(150.0, 0.02658, name=name) == pytest.approx(share, abs=0.0015)
+
+
+@pytest.mark.parametrize(("length", "share"), [(61.0, 0.882), (91.0, 0.836)])
+def test_units_thirty_metres_below(length: float, share: float) -> None:
+    """63 kW. Common practice, no source, says about 0.89 and 0.84 at these lengths: weak evidence, within 0.04."""
+    found = kept(length, 0.02658, rise=-30.0, load=63e3)
+    assert found == pytest.approx(share, abs=0.0015)
+    assert found == pytest.approx({61.0: 0.89, 91.0: 0.84}[length], abs=0.04)
+
+
+@pytest.mark.parametrize(("length", "kelvin"), [(50.0, 0.64), (100.0, 1.30), (150.0, 1.97)])
+def test_hot_gas(length: float, kelvin: float) -> None:
+    """63 kW of heating in a bore of 26.58 mm; what the liquid left with is not known to the kelvin: 4 %."""
+    shipped = fluid("R-410A")
+    assert shipped is not None
+    found = heat(shipped, one_pipe(length, 0.02658), np.array([63e3]), HeatingAt())
+    assert float(found.gas.loss_k[0]) == pytest.approx(kelvin, rel=0.04)
+
+
+#: Bore [mm], least velocity [m/s] and least load [kW] of suction gas: 6 degC + 5 K, liquid 8 K below 46 degC.
+OIL = [
+    (11.1, 1.21, 0.70),
+    (13.88, 1.36, 1.22),
+    (17.05, 1.50, 2.04),
+    (20.22, 1.64, 3.12),
+    (26.58, 1.88, 6.2),
+    (29.55, 1.98, 8.1),
+    (32.52, 2.08, 10.2),
+]
+
+
+@pytest.mark.parametrize(("bore_mm", "velocity", "kw"), OIL)
+def test_oil_in_a_riser_of_suction_gas(bore_mm: float, velocity: float, kw: float) -> None:
+    shipped = fluid("R-410A")
+    assert shipped is not None
+    p, bore = shipped.dew_pressure(np.array([6.0])), np.array([bore_mm / 1000])
+    above = shipped.above_dew(p, np.array([5.0]))
+    density = shipped.gas_density(p, above)
+    flux = oil_flux(density, OIL_COLD_KG_M3, bore)
+    heat_j_kg = shipped.dew_enthalpy(p) + above - shipped.liquid_enthalpy(np.array([38.0]))
+    assert float((flux / density)[0]) == pytest.approx(velocity, abs=0.01)
+    assert float((flux * np.pi / 4 * bore**2 * heat_j_kg)[0]) / 1000 == pytest.approx(kw, rel=0.01)

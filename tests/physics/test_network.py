@@ -1,0 +1,162 @@
+"""What must hold in any tree: flow is kept at joints, loss grows with length and falls with bore, names say nothing."""
+
+from random import Random
+
+import numpy as np
+import pytest
+
+from linewright.physics import Fluid, fluid, fluids
+from linewright.physics.network import (
+    Cooled,
+    CoolingAt,
+    HeatingAt,
+    Tubes,
+    cool,
+    displacement,
+    heat,
+    oil_margin,
+    paths,
+)
+
+AT = CoolingAt()
+
+
+def shipped(name: str = "R-32") -> Fluid:
+    found = fluid(name)
+    assert found is not None
+    return found
+
+
+def a_tree(units: int, seed: int = 1, *, stretch: float = 1.0) -> tuple[Tubes, np.ndarray]:
+    """A trunk with a joint for every unit but the last; rated capacities by unit."""
+    rng = Random(seed)  # noqa: S311 - random cases, no secrets
+    parent, unit_run, length, gas, liquid, rise = [-1], [], [20.0], [0.032], [0.017], [-3.0]
+    at = 0
+    for i in range(units):
+        parent.append(at)
+        unit_run.append(len(parent) - 1)
+        length.append(rng.uniform(2, 10))
+        gas.append(0.0139)
+        liquid.append(0.0079)
+        rise.append(rng.choice((0.0, -1.0, 1.0)))
+        if i < units - 2:
+            parent.append(at)
+            at = len(parent) - 1
+            length.append(rng.uniform(2, 6))
+            gas.append(0.0266)
+            liquid.append(0.0139)
+            rise.append(0.0)
+    tubes = Tubes(
+        np.array(parent),
+        np.array(unit_run),
+        np.array(length) * stretch,
+        np.array(gas),
+        np.array(liquid),
+        np.array(rise),
+    )
+    return tubes, np.array([rng.choice((2200.0, 3600.0)) for _ in range(units)])
+
+
+def cooled(tubes: Tubes, rated: np.ndarray, *, name: str = "R-32") -> Cooled:
+    used = shipped(name)
+    volume = displacement(used, float(np.sum(rated)), AT, bore_m=0.0266)
+    return cool(used, tubes, rated, AT, volume_m3_s=volume)
+
+
+@pytest.mark.parametrize("name", fluids())
+@pytest.mark.parametrize("units", [2, 9, 16])
+def test_flow_is_kept_at_every_joint_and_pressure_falls_with_the_flow(name: str, units: int) -> None:
+    tubes, rated = a_tree(units)
+    found = cooled(tubes, rated, name=name)
+    for i in range(len(tubes.parent)):
+        children = [j for j, before in enumerate(tubes.parent) if before == i]
+        if children:
+            assert sum(found.gas.flow_kg_s[j] for j in children) == pytest.approx(found.gas.flow_kg_s[i], rel=1e-9)
+        assert found.gas.far_pa[i] > found.gas.near_pa[i] or tubes.rise_m[i] > 0
+    assert np.all(found.gas.loss_k > 0)
+    assert np.all(np.isfinite(found.liquid.left_k))
+
+
+def test_the_compressor_takes_what_the_coils_give() -> None:
+    """Flow over density at the suction is the displacement."""
+    tubes, rated = a_tree(12)
+    used = shipped()
+    volume = displacement(used, float(np.sum(rated)), AT, bore_m=0.0266)
+    found = cool(used, tubes, rated, AT, volume_m3_s=volume)
+    p = np.array([found.suction_pa])
+    coil = found.gas.far_pa[tubes.unit_run.astype(int)]
+    h_gas = used.dew_enthalpy(coil) + used.above_dew(coil, np.full(len(coil), AT.superheat_k))
+    flow = found.gas.flow_kg_s[tubes.unit_run.astype(int)]
+    mixed = np.sum(flow * h_gas) / np.sum(flow)
+    density = float(used.gas_density(p, mixed - used.dew_enthalpy(p))[0])
+    assert float(np.sum(flow)) / density == pytest.approx(volume, rel=1e-5)
+    assert found.capacity_w == pytest.approx(flow * (h_gas - used.liquid_enthalpy(41.0)), rel=1e-5)
+
+
+def test_longer_pipe_gives_less_and_wider_pipe_more() -> None:
+    tubes, rated = a_tree(10)
+    plain = float(np.sum(cooled(tubes, rated).capacity_w))
+    longer, _ = a_tree(10, stretch=2.0)
+    wider = tubes._replace(gas_bore_m=tubes.gas_bore_m * 1.2)
+    assert float(np.sum(cooled(longer, rated).capacity_w)) < plain < float(np.sum(cooled(wider, rated).capacity_w))
+
+
+def test_the_order_of_siblings_says_nothing() -> None:
+    """Two units on one joint, their runs written the other way round."""
+    both = [
+        Tubes(
+            np.array([-1, 0, 0]),
+            np.array(ends),
+            np.array([30.0, *lengths]),
+            np.array([0.0266, *bores]),
+            np.array([0.0139, 0.0079, 0.0079]),
+            np.zeros(3),
+        )
+        for ends, lengths, bores in (([1, 2], [5.0, 9.0], [0.0139, 0.0108]), ([2, 1], [9.0, 5.0], [0.0108, 0.0139]))
+    ]
+    found = [cooled(tubes, np.array([3600.0, 2200.0])) for tubes in both]
+    assert found[0].capacity_w == pytest.approx(found[1].capacity_w, rel=1e-9)
+    assert found[0].liquid.left_k == pytest.approx(found[1].liquid.left_k, rel=1e-9)
+
+
+def test_liquid_that_rises_loses_its_subcooling() -> None:
+    tubes, rated = a_tree(4)
+    level = tubes._replace(rise_m=np.zeros(len(tubes.parent)))
+    raised = tubes._replace(rise_m=np.where(np.arange(len(tubes.parent)) == 0, 20.0, 0.0))
+    lost = cooled(level, rated).liquid.left_k - cooled(raised, rated).liquid.left_k
+    assert np.all((lost > 2.0) & (lost < 4.0))  # 1.45 K per 10 m at 40 degC
+
+
+def test_heating_keeps_flow_and_the_lowest_unit_has_the_most_left() -> None:
+    tubes, rated = a_tree(8)
+    found = heat(shipped(), tubes, rated, HeatingAt())
+    ways = paths(tubes)
+    units = tubes.unit_run.astype(int)
+    assert ways.units @ found.gas.flow_kg_s[units] == pytest.approx(found.gas.flow_kg_s, rel=1e-9)
+    assert np.all(found.gas.far_pa <= found.gas.near_pa + 1e-6) or np.any(tubes.rise_m < 0)
+    up = heat(shipped(), tubes._replace(rise_m=np.full(len(tubes.parent), 1.0)), rated, HeatingAt())
+    down = heat(shipped(), tubes._replace(rise_m=np.full(len(tubes.parent), -1.0)), rated, HeatingAt())
+    assert up.left_k > down.left_k
+
+
+def test_what_leaves_the_tables_is_no_number() -> None:
+    """A pipe so narrow that the suction would be colder than the tables go: nothing is made up."""
+    tubes, rated = a_tree(6)
+    found = cooled(tubes._replace(gas_bore_m=tubes.gas_bore_m * 0.25), rated)
+    assert np.all(np.isnan(found.capacity_w))
+    assert np.isnan(found.suction_degc)
+
+
+def test_oil_is_asked_only_where_gas_rises() -> None:
+    tubes, rated = a_tree(6)
+    found = cooled(tubes, rated)
+    margin = oil_margin(found.gas, tubes, found.gas.flow_kg_s * 0.25, hot=False)
+    assert np.array_equal(np.isfinite(margin), tubes.rise_m < 0)
+
+
+def test_a_designation_is_found_in_any_spelling() -> None:
+    for spelling in ("R32", "r-32", "R 32", "r_32"):
+        found = fluid(spelling)
+        assert found is not None
+        assert found.name == "R-32"
+    assert fluid("R-999") is None

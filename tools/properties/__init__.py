@@ -1,0 +1,1 @@
+"""Property tables out of a reference library, which the program itself does not need."""
