@@ -85,15 +85,18 @@ def test_a_gas_line_is_that_of_a_march(
 def test_the_gas_line_of_the_trials() -> None:
     """R-410A, 0.16316 kg/s, 5 degC + 5 K, 22.22 x 1.0 mm, 60 m: 163.2 kPa, 6.12 K, computed elsewhere.
 
-    That march leaves out what the gas takes to gather speed, G^2 (v2 - v1); the formula counts it, so it is taken off here.
+    That march leaves out what gathering speed takes, G^2 (v2 - v1); the formula counts it, so it is taken off here.
     """
     shipped = fluid("R-410A")
     assert shipped is not None
     p = shipped.dew_pressure(np.array([5.0]))
     enthalpy = shipped.dew_enthalpy(p) + shipped.above_dew(p, np.array([5.0]))
-    pipe = {"bore_m": np.array([0.02022]), "length_m": np.array([60.0]), "rise_m": np.zeros(1)}
-    far = gas_far_pressure(shipped, p, enthalpy, np.array([0.16316]), **pipe, upstream=False)
-    flux = mass_flux(np.array([0.16316]), pipe["bore_m"])
+    flow, pipe = (
+        np.array([0.16316]),
+        {"bore_m": np.array([0.02022]), "length_m": np.array([60.0]), "rise_m": np.zeros(1)},
+    )
+    far = gas_far_pressure(shipped, p, enthalpy, flow, **pipe, upstream=False)
+    flux = mass_flux(flow, pipe["bore_m"])
     near_v, far_v = (1 / shipped.gas_density(at, enthalpy - shipped.dew_enthalpy(at)) for at in (p, far))
     friction = float((p - far - flux**2 * (far_v - near_v))[0])
     assert friction == pytest.approx(163.2e3, rel=2e-3)
