@@ -67,7 +67,7 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
             yield run("why", path, f"{system}/charge")
             yield run("why", path, f"{system}/limit:after_first_branch")
         else:
-            yield run("check", path)
+            yield run("check", path, "--physics")
 
 
 def keys(value: object, at: str = "") -> Iterator[tuple[str, str]]:

@@ -33,7 +33,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
     return found
 
 
-STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "groups[]", "wanted", "standing")
+STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing")
 
 
 def emitted(schema: str) -> set[tuple[str, str]]:

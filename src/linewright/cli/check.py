@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -18,6 +19,8 @@ from linewright.cli.common import (
     units_option,
     write_json,
 )
+from linewright.engine import Evaluation
+from linewright.units import UnitSystem
 
 
 @click.command("check")
@@ -25,7 +28,8 @@ from linewright.cli.common import (
 @books_option
 @json_option
 @units_option
-def command(design: Path, books: tuple[Path, ...], units: str | None, *, as_json: bool) -> None:
+@click.option("--physics", "physics", is_flag=True, help="Work out the flow from first principles as well; advisory.")
+def command(design: Path, books: tuple[Path, ...], units: str | None, *, as_json: bool, physics: bool) -> None:
     """Check DESIGN against its books: limits, sizes, fittings, capacity and charge."""
     with faults_shown(as_json=as_json):
         project = open_project(design, books)
@@ -33,10 +37,27 @@ def command(design: Path, books: tuple[Path, ...], units: str | None, *, as_json
     if as_json:
         from linewright.report.check_json import check_json
 
-        write_json(check_json(evaluation))
+        write_json(check_json(evaluation) | (_physics_json(evaluation) if physics else {}))
     else:
         from linewright.report.check_text import check_text
 
         system = unit_system(units, project.loaded.design.units)
         click.echo(check_text(evaluation, system=system, colour=colour(), books=project.book_lines()))
+        if physics:
+            click.echo(_physics_text(evaluation, system))
     raise SystemExit(exit_code(evaluation.standing))
+
+
+def _physics_json(evaluation: Evaluation) -> dict[str, Any]:
+    from linewright.engine.hydraulics import hydraulics
+    from linewright.report.hydraulics_out import hydraulics_json
+
+    return {"physics": [hydraulics_json(hydraulics(system)) for system in evaluation.systems]}
+
+
+def _physics_text(evaluation: Evaluation, system: UnitSystem) -> str:
+    from linewright.engine.hydraulics import hydraulics
+    from linewright.report.hydraulics_out import hydraulics_text
+
+    found = [hydraulics(one) for one in evaluation.systems]
+    return hydraulics_text(found, evaluation, system=system, colour=colour())

@@ -1,0 +1,98 @@
+"""Physics of a system beside the book's results: what is worked out, what is missing, that nothing is judged by it."""
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from linewright.app.project import open_project
+from linewright.cli.main import cli
+from linewright.engine.hydraulics import Hydraulics, hydraulics
+from tests.house.files import ROOT
+
+EXAMPLES = {path.parent.name: path for path in sorted((ROOT / "examples").rglob("*.design.yaml"))}
+
+
+def found(example: str, system: str) -> Hydraulics:
+    evaluation = open_project(EXAMPLES[example]).evaluate()
+    return hydraulics(next(one for one in evaluation.systems if one.id == system))
+
+
+def test_the_books_length_factor_is_near_that_of_the_lumped_pipe() -> None:
+    """The demonstration books say that their factors were made so; 0.025 is a judgement."""
+    for example, system in (("harbour-clinic", "ground"), ("harbour-clinic", "upper"), ("foundry-lofts", "west")):
+        evaluation = open_project(EXAMPLES[example]).evaluate()
+        result = next(one for one in evaluation.systems if one.id == system)
+        assert result.cooling is not None
+        (factor,) = [one.value for one in result.cooling.factors if one.name == "length"]
+        assert hydraulics(result).lumped_share == pytest.approx(factor, abs=0.025)
+
+
+def test_the_tree_keeps_more_than_the_lumped_pipe_and_every_unit_has_a_share() -> None:
+    one = found("harbour-clinic", "quay")
+    assert one.cooling_share is not None
+    assert one.lumped_share is not None
+    assert 1 > one.cooling_share > one.lumped_share > 0.8
+    assert len(one.units) == 17
+    assert all(0.8 < unit.cooling_share < 1.01 for unit in one.units)
+
+
+def test_a_book_that_states_no_least_capacity_leaves_oil_open() -> None:
+    one = found("harbour-clinic", "quay")
+    assert {run.cooling_oil for run in one.runs} == {None}
+    assert any("the book states no least capacity" in line for line in one.assumed)
+    lodge = found("ridge-hostel", "lodge")
+    assert any(run.heating_oil is not None for run in lodge.runs)
+
+
+@pytest.mark.parametrize(
+    ("example", "system", "missing"),
+    [
+        ("foundry-lofts", "east", "equivalent length of run D4"),
+        ("pilot-station", "station", "flow in three tubes: mode boxes are not worked out yet"),
+    ],
+)
+def test_what_is_missing_is_named_and_nothing_is_worked_out(example: str, system: str, missing: str) -> None:
+    one = found(example, system)
+    assert missing in one.missing
+    assert (one.cooling_share, one.runs, one.units) == (None, (), ())
+
+
+def test_a_refrigerant_that_is_not_shipped_is_missing(tmp_path: Path) -> None:
+    text = EXAMPLES["boat-house"].read_text(encoding="utf-8")
+    book = (ROOT / "books" / "minimal.book.yaml").read_text(encoding="utf-8")
+    (tmp_path / "a.design.yaml").write_text(text, encoding="utf-8")
+    (tmp_path / "minimal.book.yaml").write_text(
+        book.replace("refrigerant: R-32", "refrigerant: R-744"), encoding="utf-8"
+    )
+    (system,) = open_project(tmp_path / "a.design.yaml").evaluate().systems
+    assert hydraulics(system).missing[0] == "properties of R-744"
+
+
+def checked(example: str, *more: str) -> tuple[int, str]:
+    done = CliRunner().invoke(cli, ["check", str(EXAMPLES[example]), *more])
+    return done.exit_code, done.output
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_physics_changes_no_verdict_and_no_exit_code(example: str) -> None:
+    code, plain = checked(example)
+    with_physics, more = checked(example, "--physics")
+    assert code == with_physics
+    assert more.startswith(plain.rstrip("\n"))
+    assert "judged by nothing" in more
+
+
+def test_the_text_fits_eighty_columns_in_both_systems() -> None:
+    for units in ("si", "ip"):
+        _, text = checked("harbour-clinic", "--physics", "--units", units)
+        assert max(len(line) for line in text.splitlines()) <= 80
+        assert "least subcooling left" in text
+
+
+def test_json_has_it_only_when_asked() -> None:
+    assert "physics" not in json.loads(checked("boat-house", "--json")[1])
+    (one,) = json.loads(checked("boat-house", "--json", "--physics")[1])["physics"]
+    assert one["system"] == "main"
+    assert [unit["id"] for unit in one["units"]] == ["U1", "U2", "U3"]
