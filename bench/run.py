@@ -24,6 +24,7 @@ from linewright.book.compiled import compile_book
 from linewright.document.files import load_book
 from linewright.draw import Axis
 from linewright.engine import Library, evaluate
+from linewright.engine.hydraulics import hydraulics
 from linewright.engine.working import subjects, working
 from linewright.units import UnitSystem
 
@@ -74,6 +75,9 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
     evaluation = project.evaluate()
     first = evaluation.systems[0]
     names = list(subjects(evaluation))
+    large = evaluate(designs[64], library).systems[0]
+    if hydraulics(large).missing:
+        raise ValueError(f"no physics of the large system: {hydraulics(large).missing}")
     work: list[tuple[str, Callable[[], object], int, float | None]] = [
         (
             f"evaluate, {units} units",
@@ -92,6 +96,7 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
             3,
             None,
         ),
+        ("physics of 64 units, both modes", lambda: hydraulics(large), 20, 3.0),
         ("open the clinic and its book", lambda: open_project(CLINIC), 10, None),
         (
             "sheet of the clinic's first system as SVG",
@@ -119,6 +124,7 @@ def _processes(bare: tuple[float, float]) -> list[Figure]:
     jobs: list[tuple[str, tuple[str, ...], float | None]] = [
         ("linewright --help", ("-m", "linewright", "--help"), None),
         ("linewright check, the clinic", ("-m", "linewright", "check", str(CLINIC)), 500.0),
+        ("the same with physics", ("-m", "linewright", "check", str(CLINIC), "--physics"), 700.0),
     ]
     return [
         _figure(f"process: {name}", timed(partial(_process, *job), 9), goal, against=("bare interpreter", bare))

@@ -16,7 +16,7 @@ from linewright.physics.properties import Fluid
 from linewright.physics.series import Array
 
 _SWEEPS = 12
-_NEWTON = 20
+_STEPS = 30
 #: Share by which pressures and flows may still change: about a millikelvin.
 _TOLERANCE = 1e-6
 #: Density of ester oil [kg/m3] with suction gas and with hot gas: an estimate.
@@ -112,8 +112,8 @@ def displacement(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, 
     """Volume flow of a compressor that gives the rated capacity at the end of a plain main [m3/s]."""
     whole = Tubes(*(np.array(one) for one in ([-1], [0], [length_m], [bore_m], [bore_m], [0.0])))
     p_coil = float(fluid.dew_pressure(at.evaporating_degc))
-    h_gas, h_liquid = _coil_enthalpies(fluid, np.array([p_coil]), at)
-    flow = np.array([rated_w]) / (h_gas - h_liquid)
+    h_gas = _coil_gas(fluid, np.array([p_coil]), at)
+    flow = np.array([rated_w]) / (h_gas - _coil_liquid(fluid, at))
     near = np.array([p_coil])
     for _ in range(_SWEEPS):
         loss = _loss(fluid, whole, _Ends(near, np.array([p_coil]), flow, h_gas), np.zeros(1))
@@ -139,7 +139,7 @@ def cool(
     far = near = np.full(len(tubes.parent), float(p_coil[0]))
     flow = enthalpy = np.full(len(tubes.parent), np.nan)
     for _ in range(_SWEEPS):
-        h_gas, _h_liquid = _coil_enthalpies(fluid, state.coil, at)
+        h_gas = _coil_gas(fluid, state.coil, at)
         flow = ways.units @ state.flow
         enthalpy = (ways.units @ (state.flow * h_gas)) / flow
         loss = ways.to @ _loss(fluid, tubes, _Ends(near, far, flow, enthalpy), rise)
@@ -165,9 +165,14 @@ class _Sweep(NamedTuple):
     coil: Array
 
 
-def _coil_enthalpies(fluid: Fluid, p_coil: Array, at: CoolingAt) -> tuple[Array, Array]:
-    h_gas = fluid.gas_enthalpy_at(at.superheat_k)(np.log(p_coil))
-    return h_gas, fluid.liquid_enthalpy(np.full_like(p_coil, at.condensing_degc - at.subcooling_k))
+def _coil_gas(fluid: Fluid, p_coil: Array, at: CoolingAt) -> Array:
+    """Enthalpy of the gas that leaves a coil [J/kg]."""
+    return fluid.gas_enthalpy_at(at.superheat_k)(np.log(p_coil))
+
+
+def _coil_liquid(fluid: Fluid, at: CoolingAt) -> float:
+    """Enthalpy of the liquid that enters one [J/kg]."""
+    return float(fluid.liquid_enthalpy(at.condensing_degc - at.subcooling_k))
 
 
 def _coil_share(fluid: Fluid, p_coil: Array, at: CoolingAt) -> Array:
@@ -183,10 +188,11 @@ def _balanced(
 
     square : what p^2 at each coil is above that at the compressor, over the square of the whole flow
     """
+    h_liquid = _coil_liquid(fluid, at)
 
     def flows(ln_p: float, ln_q: float) -> tuple[Array, Array, Array]:
         coil = np.sqrt(np.exp(2 * ln_p) + square * np.exp(2 * ln_q))
-        h_gas, h_liquid = _coil_enthalpies(fluid, coil, at)
+        h_gas = _coil_gas(fluid, coil, at)
         return coil, rated_w * _coil_share(fluid, coil, at) / (h_gas - h_liquid), h_gas
 
     def miss(ln_p: float, ln_q: float) -> Array:
@@ -197,15 +203,17 @@ def _balanced(
         return np.array([np.log(total) - ln_q, ln_q - np.log(density * volume_m3_s)])
 
     ln_p, ln_q, step = np.log(state.p_suction), np.log(np.sum(state.flow)), 1e-6
-    for _ in range(_NEWTON):
-        here = miss(ln_p, ln_q)
-        slope = np.stack([miss(ln_p + step, ln_q) - here, miss(ln_p, ln_q + step) - here], axis=1) / step
-        if not np.all(np.isfinite(slope)):
-            break
-        change = np.clip(np.linalg.solve(slope, -here), -0.1, 0.1)
+    here = miss(ln_p, ln_q)
+    slope = np.stack([miss(ln_p + step, ln_q) - here, miss(ln_p, ln_q + step) - here], axis=1) / step
+    if not np.all(np.isfinite(slope)):
+        return _Sweep(np.nan, np.full_like(state.flow, np.nan), np.full_like(state.coil, np.nan))
+    inverse = np.linalg.inv(slope)
+    for _ in range(_STEPS):
+        change = np.clip(inverse @ -here, -0.1, 0.1)
         ln_p, ln_q = ln_p + change[0], ln_q + change[1]
         if np.max(np.abs(change)) < _TOLERANCE:
             break
+        here = miss(ln_p, ln_q)
     coil, flow, _ = flows(ln_p, ln_q)
     return _Sweep(float(np.exp(ln_p)), flow, coil)
 
