@@ -8,14 +8,15 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
+from linewright.app.auditing import doubts_of
 from linewright.app.shipped import shipped
 from linewright.book import audit as package
-from linewright.book.audit import audit
 from linewright.book.edits import apply_to_book
 from linewright.cli.main import cli
 from linewright.document.book_edits import book_edits_from_text
 from linewright.document.files import book_from_text
 from linewright.document.saving import save_book
+from linewright.engine import book_physics
 from tests.docs.pages import page, rows
 
 BOOKS = sorted(shipped("books").glob("*.book.yaml"))
@@ -128,6 +129,26 @@ DEFECTS = [
         "unchecked",
         "document.checked_by",
     ),
+    # 78.5 kW, the largest group, in 9.52 mm of liquid
+    (
+        ('{edit: set, at: "sizing.branch.rows",'
+        " to: [{upto: 88, suction: 41.28 mm, high_low: 34.92 mm, liquid: 9.52 mm}]}"),
+        "tube-for-load",
+        "sizing.branch.rows[0].liquid",
+    ),
+    # the same in 22.22 mm of suction gas
+    (
+        ('{edit: set, at: "sizing.branch.rows",'
+        " to: [{upto: 88, suction: 22.22 mm, high_low: 34.92 mm, liquid: 22.22 mm}]}"),
+        "tube-for-load",
+        "sizing.branch.rows[0].suction",
+    ),
+    # 0.59 for 0.895: the pipe leaves about 0.90
+    (
+        '{edit: set, at: "capacity.cooling.length.factor[6][0]", to: 0.59}',
+        "length-for-pipe",
+        "capacity.cooling.length.factor[6][0]",
+    ),
     # typed and checked by the project
     ("{edit: set, at: status, to: checked}", "unchecked", "document.checked_by"),
 ]
@@ -140,7 +161,7 @@ def damaged(edits: str) -> str:
 
 @pytest.mark.parametrize(("edits", "code", "path"), DEFECTS, ids=[f"{code}-{path}" for _, code, path in DEFECTS])
 def test_one_defect_raises_one_doubt_at_its_place(edits: str, code: str, path: str) -> None:
-    doubts = audit(book_from_text(damaged(edits), "damaged.book.yaml").compiled.book)
+    doubts = doubts_of(book_from_text(damaged(edits), "damaged.book.yaml").compiled.book)
     assert [(doubt.code, doubt.path) for doubt in doubts] == [(code, path)]
     assert doubts[0].message
     assert doubts[0].look
@@ -148,13 +169,14 @@ def test_one_defect_raises_one_doubt_at_its_place(edits: str, code: str, path: s
 
 @pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.name)
 def test_a_shipped_book_raises_no_doubt(path: Path) -> None:
-    assert audit(book_from_text(path.read_text(encoding="utf-8"), path.name).compiled.book) == ()
+    assert doubts_of(book_from_text(path.read_text(encoding="utf-8"), path.name).compiled.book) == ()
 
 
 def codes() -> set[str]:
     """Every code that the audit can give, read from its source."""
     folder = Path(package.__file__).parent
-    calls = [node for path in folder.glob("*.py") for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))]
+    files = [*folder.glob("*.py"), Path(book_physics.__file__)]
+    calls = [node for path in files for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))]
     named = [node for node in calls if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Doubt"]
     return {str(node.args[0].value) for node in named if isinstance(node.args[0], ast.Constant)}
 

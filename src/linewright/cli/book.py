@@ -42,12 +42,12 @@ def check(book: str, books: tuple[Path, ...], *, as_json: bool) -> None:
     A doubt is no fault: the book can be used, and somebody should look. Whether its numbers are the maker's, nobody but
     a reader of the maker's document can say.
     """
-    from linewright.book.audit import audit
+    from linewright.app.auditing import doubts_of
     from linewright.report.audit_text import audit_json, audit_text
 
     with faults_shown(as_json=as_json):
         loaded = open_book(book, books)
-    doubts = audit(loaded.compiled.book)
+    doubts = doubts_of(loaded.compiled.book)
     if as_json:
         write_json(audit_json(loaded, doubts))
     else:
