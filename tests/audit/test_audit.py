@@ -101,8 +101,10 @@ DEFECTS = [
     # the total length
     ('{edit: remove, at: "limits[3]"}', "limit-missing", "limits"),
     ("{edit: insert, at: limits, item: {measure: box_count, max: 10, page: 9}}", "limit-twice", "limits[28]"),
-    # 150 m typed as if in feet and turned over
-    ('{edit: set, at: "limits[0].max", to: 4921 m}', "odd-length", "limits[0].max"),
+    # 150 m are 492 ft
+    ('{edit: set, at: "limits[0].max", to: 492 m}', "odd-length", "limits[0].max"),
+    # 50 m are 164 ft
+    ('{edit: set, at: "limits[9].max", to: 164 m}', "odd-length", "limits[9].max"),
     (
         '{edit: set, at: "limits[26]", to: {measure: connection_ratio, min: group, max: 130, page: 3}}',
         "odd-ratio",
@@ -131,15 +133,19 @@ DEFECTS = [
     ),
     # 78.5 kW, the largest group, in 9.52 mm of liquid
     (
-        ('{edit: set, at: "sizing.branch.rows",'
-        " to: [{upto: 88, suction: 41.28 mm, high_low: 34.92 mm, liquid: 9.52 mm}]}"),
+        (
+            '{edit: set, at: "sizing.branch.rows",'
+            " to: [{upto: 88, suction: 41.28 mm, high_low: 34.92 mm, liquid: 9.52 mm}]}"
+        ),
         "tube-for-load",
         "sizing.branch.rows[0].liquid",
     ),
     # the same in 22.22 mm of suction gas
     (
-        ('{edit: set, at: "sizing.branch.rows",'
-        " to: [{upto: 88, suction: 22.22 mm, high_low: 34.92 mm, liquid: 22.22 mm}]}"),
+        (
+            '{edit: set, at: "sizing.branch.rows",'
+            " to: [{upto: 88, suction: 22.22 mm, high_low: 34.92 mm, liquid: 22.22 mm}]}"
+        ),
         "tube-for-load",
         "sizing.branch.rows[0].suction",
     ),
@@ -165,6 +171,13 @@ def test_one_defect_raises_one_doubt_at_its_place(edits: str, code: str, path: s
     assert [(doubt.code, doubt.path) for doubt in doubts] == [(code, path)]
     assert doubts[0].message
     assert doubts[0].look
+
+
+def test_a_ratio_without_its_percent_sign_raises_what_it_makes_of_tables_as_well() -> None:
+    text = damaged('{edit: set, at: "outdoor.groups[single 22.4].connection_ratio.max", to: 130}')
+    doubts = doubts_of(book_from_text(text, "damaged.book.yaml").compiled.book)
+    assert ("odd-ratio", "outdoor.groups[0].connection_ratio.max") in [(doubt.code, doubt.path) for doubt in doubts]
+    assert {doubt.code for doubt in doubts} == {"odd-ratio", "units-beyond-table"}
 
 
 @pytest.mark.parametrize("path", BOOKS, ids=lambda path: path.name)

@@ -25,6 +25,7 @@ AUDITS: tuple[Audit, ...] = (
     rules.limits_missing,
     rules.limits_twice,
     rules.odd_bounds,
+    rules.odd_ratios,
     rules.unneeded_actions,
     rules.idle_modules,
     rules.outdoor_joints,

@@ -12,8 +12,9 @@ from linewright.book.roles import line_rates
 from linewright.book.schema import Book, Limit, Status
 from linewright.units import Amount, Dimension
 
-#: Metres beyond which a bound on a length is likely in another unit.
-LONGEST_M = 1500.0
+#: Metres beyond which a bound is likely in another unit: of a total, of a level, of any other length. Documents go to
+#: about 1000, 110 and 240 m (common practice, no source).
+LONGEST_TOTAL_M, LONGEST_LEVEL_M, LONGEST_M = 1500.0, 150.0, 320.0
 #: On these nearly every document says something (common practice, no source).
 USUAL = (
     (MeasureName.FARTHEST_ACTUAL, MeasureName.FARTHEST_EQUIVALENT),
@@ -62,10 +63,26 @@ def odd_bounds(book: Book) -> Iterator[Doubt]:
             if not isinstance(bound, Amount):
                 continue
             path = f"limits[{i}].{sense}"
-            if dimension is Dimension.LENGTH and bound.value > LONGEST_M:
+            if dimension is Dimension.LENGTH and bound.value > _longest(limit.measure):
                 yield Doubt("odd-length", path, limit.page, f"{bound.value:g} m", "the unit: metres or feet")
             if dimension is Dimension.RATIO and bound.value > 5:
                 yield Doubt("odd-ratio", path, limit.page, f"a ratio of {bound.value:g}", "a percent sign left out")
+
+
+def _longest(measure: MeasureName) -> float:
+    if measure is MeasureName.TOTAL_LENGTH:
+        return LONGEST_TOTAL_M
+    return LONGEST_LEVEL_M if measure.startswith("level_") else LONGEST_M
+
+
+def odd_ratios(book: Book) -> Iterator[Doubt]:
+    """A ratio of a group that looks like a percentage without its sign."""
+    for i, group in enumerate(book.outdoor.groups):
+        for sense in ("max", "min"):
+            bound = getattr(group.connection_ratio, sense)
+            if bound is not None and bound.value > 5:
+                path, page = f"outdoor.groups[{i}].connection_ratio.{sense}", group.page or book.outdoor.page
+                yield Doubt("odd-ratio", path, page, f"a ratio of {bound.value:g}", "a percent sign left out")
 
 
 def unneeded_actions(book: Book) -> Iterator[Doubt]:
