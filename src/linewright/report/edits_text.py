@@ -17,6 +17,8 @@ from linewright.report.page import Page
 from linewright.units import Quantity, UnitSystem, show
 
 NOTHING = "nothing"
+#: What begins so is a place in a list or an arm of a node, and no field that could be shown.
+_NO_FIELDS = ("after ", "first", "arm ", "name ")
 
 
 def edits_text(
@@ -41,7 +43,7 @@ def _changes(before: Design, after: Design, touched: Touched, system: UnitSystem
             was, is_now = (_is_there(design, touch.element) for design in (before, after))
             if was != is_now:
                 yield f"{touch.element}: {'added' if is_now else 'removed'}"
-        elif not touch.field.startswith(("after ", "first")):
+        elif not touch.field.startswith(_NO_FIELDS):
             old, new = (_shown(design, touch, system) for design in (before, after))
             if old != new:
                 yield f"{touch.element}: {key_of(touch.field).replace('_', ' ')} {old} -> {new}"
