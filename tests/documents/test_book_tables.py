@@ -153,6 +153,32 @@ def test_figures_by_size_and_ladders() -> None:
             "equivalent [m],factor\n7.5,1\n60,\n",
             [(3, 1, "the row has nothing under 'factor'")],
         ),
+        (
+            "capacity.cooling.temperature",
+            "outdoor_db [C] / indoor_wb [C]\t17\t\t19\n25\t0.99\n35\t1\t1.02\t1.06\n",
+            [(2, 4, "nothing is written here"), (3, 3, "'1.02' stands in a column without a heading")],
+        ),
+        ("capacity.cooling.temperature", "outdoor_db [C] / indoor_wb [C]\n", [(1, 1, "the table is empty")]),
+        (
+            "capacity.cooling.temperature",
+            "outdoor_db [C] / indoor_wb [C]\t17\t19\n25\t0,99\t1.000\n",
+            [(2, 3, "the point in '1.000' may part thousands, as others have a decimal comma")],
+        ),
+        (
+            "charge.gas",
+            "size [mm]\trate [kg/m]\n12,7\t1.250\n",
+            [(2, 2, "the point in '1.250' may part thousands, as others have a decimal comma")],
+        ),
+        (
+            "tubes.gas",
+            "gas [mm]\n12,7\n1.588\n",
+            [(3, 1, "the point in '1.588' may part thousands, as others have a decimal comma")],
+        ),
+        (
+            "sizing.branch.rows",
+            "upto\tgas [mm]\t\tliquid [mm]\n10\t15.88\t7\t9.52\n",
+            [(2, 3, "'7' stands in a column without a heading")],
+        ),
         ("charge.liquid", "size [mm],rate [kg/m],page\n9.52,0.05,3\n", [(1, 1, "this has not two columns")]),
         ("title", "a\nb\n", [(1, 1, "no table stands there")]),
         ("limits", "", [(1, 1, "the table is empty")]),

@@ -2,6 +2,7 @@
 
 import csv
 import io
+import zipfile
 from dataclasses import replace
 from pathlib import Path
 
@@ -288,3 +289,121 @@ def test_which_system_is_meant_has_to_be_said(tmp_path: Path) -> None:
 
 def test_two_lists_are_no_conversion(tmp_path: Path) -> None:
     assert "one of the two is a design or a book" in run("a.csv", tmp_path / "b.csv", code=2)
+
+
+def test_an_error_or_a_formula_without_a_value_is_no_empty_cell(tmp_path: Path) -> None:
+    """An empty cell under bends is none, and under length leaves what is there: neither is meant by an error."""
+    path = tmp_path / "job.xlsx"
+    book = Workbook(str(path))
+    book.add_worksheet("a")
+    page = book.add_worksheet("runs")
+    page.write_row("A1", ["to", "length [m]", "bends", "location"])
+    page.write_row("A2", ["J2"])
+    page.write_formula("B2", "=1/0", None, "#DIV/0!")
+    page.write_formula("C2", "=B2+1", None, "")
+    page.write_formula("A3", "=NA()", None, "#N/A")
+    page.write_row("A4", ["U1", "3 kg"])
+    page.write_formula("B5", "=1/0", None, "#DIV/0!")
+    book.close()
+    with pytest.raises(InputFaultsError) as refused:
+        runs_from_grid(grid_of(f"{path}:runs!A1:D4"), SYSTEM)
+    assert [(fault.line, fault.column, fault.message) for fault in refused.value.faults] == [
+        (2, 2, "the cell has no value but the error '#DIV/0!'"),
+        (2, 3, "the cell has a formula, and no value of it was saved"),
+        (3, 1, "the cell has no value but the error '#N/A'"),
+        (4, 2, '"3 kg" is a mass, not a length'),
+    ]
+
+
+def test_a_formula_has_the_value_that_was_saved_be_it_an_empty_text(tmp_path: Path) -> None:
+    path = tmp_path / "job.xlsx"
+    book = Workbook(str(path))
+    page = book.add_worksheet("runs")
+    page.write_row("A1", ["to", "length [m]"])
+    page.write_row("A2", ["J2"])
+    page.write_formula("B2", "=10+2.5", None, 12.5)
+    page.write_row("A3", ["U1"])
+    page.write_formula("B3", '=IF(1,"",2)', None, "?")
+    book.close()
+    rewrite(path, "<v>?</v>", "<v></v>")
+    grid = grid_of(str(path))
+    assert not grid.unread
+    assert runs_from_grid(grid, SYSTEM).changed == ("J2",)
+
+
+def rewrite(path: Path, old: str, new: str, *, sheet: int = 1) -> None:
+    """Change a sheet of a workbook as a writer of workbooks would not."""
+    part = f"xl/worksheets/sheet{sheet}.xml"
+    with zipfile.ZipFile(path) as parts:
+        texts = {name: parts.read(name) for name in parts.namelist()}
+    before = texts[part].decode("utf-8")
+    assert old in before
+    texts[part] = before.replace(old, new).encode("utf-8")
+    with zipfile.ZipFile(path, "w") as parts:
+        for name, text in texts.items():
+            parts.writestr(name, text)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("<worksheet", '<!DOCTYPE worksheet [<!ENTITY a "b">]><worksheet'), ("</worksheet>", ""), ('r="3"', 'r="x"')],
+)
+def test_a_sheet_that_is_none_is_not_read(old: str, new: str, tmp_path: Path) -> None:
+    path = a_workbook(tmp_path / "job.xlsx")
+    rewrite(path, old, new, sheet=2)
+    with pytest.raises(InputFaultsError, match="the workbook cannot be read: "):
+        grid_of(f"{path}:runs")
+
+
+@pytest.mark.parametrize(
+    ("name", "message"),
+    [
+        ("runs.xls", "a workbook '.xls' is not read"),
+        ("runs.XLSB", "a workbook '.xlsb' is not read"),
+        ("runs.ods", "a workbook '.ods' is not read"),
+    ],
+)
+def test_a_workbook_whose_errors_cannot_be_seen_is_not_read(name: str, message: str) -> None:
+    with pytest.raises(InputFaultsError) as refused:
+        grid_of(name)
+    assert refused.value.faults[0].message == message
+
+
+def test_a_point_is_not_guessed_at_beside_a_decimal_comma() -> None:
+    assert faults("to;length [m];ports\nJ2;1.250;\nU1;12,5;\n") == [
+        (2, 2, "the point in '1.250' may part thousands, as others have a decimal comma")
+    ]
+    assert runs_after("to;length [m]\nJ2;1.2500\nU1;12,5\n")["J2"].length_m == pytest.approx(1.25)
+    assert runs_after("to;length [m]\nJ2;1.250\nU1;12.5\n")["J2"].length_m == pytest.approx(1.25)
+    assert runs_after("to;length [m];items\nJ2;3.048;trap 1,5\n")["J2"].length_m == pytest.approx(3.048)
+
+
+def test_what_the_design_cannot_be_is_told_at_its_cell(tmp_path: Path) -> None:
+    design, runs = tmp_path / "pilot.design.yaml", tmp_path / "runs.csv"
+    design.write_text(PILOT.read_text(encoding="utf-8"), encoding="utf-8", newline="\n")
+    runs.write_text(
+        "bends,to,length [m],from,rise [m]\n1,B3,5,J3,\n1,B4,-3,B3,\n,X1,2,B3,90\n", encoding="utf-8", newline="\n"
+    )
+    told = run(runs, design, code=2)
+    assert "runs.csv:3:3" in told
+    assert "runs.csv:4:5" in told
+
+
+def test_a_run_that_is_added_below_another_is_told(tmp_path: Path) -> None:
+    design, runs = tmp_path / "pilot.design.yaml", tmp_path / "runs.csv"
+    design.write_text(PILOT.read_text(encoding="utf-8"), encoding="utf-8", newline="\n")
+    runs.write_text("from,to,length [m]\nB4,X9,3\n", encoding="utf-8")
+    assert "run:X9: added" in run(runs, design)
+
+
+def test_a_fault_is_told_at_its_cell_where_runs_are_removed_before_it(tmp_path: Path) -> None:
+    """Runs of the edited design are counted without those that the list leaves out."""
+    design, runs = tmp_path / "boat.design.yaml", tmp_path / "runs.csv"
+    design.write_text(BOAT, encoding="utf-8", newline="\n")
+    names = [run.to for run in SYSTEM.runs]
+    kept = [names[0], names[-1]]
+    lines = "".join(f"{name},{-1 if name == names[-1] else 5}\n" for name in kept)
+    runs.write_text(f"to,length [m]\n{lines}", encoding="utf-8")
+    told = run(runs, design, "--remove", code=2)
+    assert "runs.csv:3:2" in told
+    assert "the length -1.00 m is negative" in told

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
@@ -22,6 +24,7 @@ from linewright.model.design import Design, System
 from linewright.units import UnitSystem
 
 DOCUMENTS, LISTS = (".yaml", ".yml", ".json"), (".csv", ".xlsx")
+_RUN = re.compile(r"(?P<runs>.+[.]runs)\[(?P<at>[0-9]+)\](?:[.](?P<key>override[.][a-z_]+|[a-z_]+))?")
 #: Columns of a run list that hold names and not numbers.
 _NAMES = ("from", "to", "items", "ports", "location")
 
@@ -77,8 +80,35 @@ def read_runs(
     Raises InputFaultsError with every fault of the list, or of the design that would come of it.
     """
     design = load_design(target).design
-    runs = runs_from_grid(grid_of(name), _system(design, system, target), remove=remove)
-    return ReadIn(runs, edit_design(target, runs.edit, books, edits_file=name))
+    found = _system(design, system, target)
+    runs = runs_from_grid(grid_of(name), found, remove=remove)
+    try:
+        return ReadIn(runs, edit_design(target, runs.edit, books, edits_file=name))
+    except InputFaultsError as error:
+        left = set(runs.left_out) if remove else set()
+        names = [run.to for run in found.runs if run.to not in left] + list(runs.added)
+        at = _At(name, f"systems[{design.systems.index(found)}].runs", names, runs)
+        raise InputFaultsError([_at_its_cell(fault, at) for fault in error.faults], more=error.more) from None
+
+
+class _At(NamedTuple):
+    """Where faults of runs belong: the file, the path of the runs in the edited design, their names in order."""
+
+    file: str
+    path: str
+    names: Sequence[str]
+    runs: RunList
+
+
+def _at_its_cell(fault: Fault, at: _At) -> Fault:
+    """Give a fault of a run of the edited design the row and column that it comes from, where the list has that run."""
+    match = _RUN.match(fault.path)
+    if match is None or match["runs"] != at.path or int(match["at"]) >= len(at.names):
+        return fault
+    name = at.names[int(match["at"])]
+    key = (match["key"] or "").removeprefix("override.")
+    place = at.runs.rows.get((name, key)) or at.runs.rows.get((name, ""))
+    return fault if place is None else replace(fault, file=at.file, line=place[0], column=place[1])
 
 
 def _system(design: Design, name: str | None, file: Path) -> System:

@@ -14,7 +14,17 @@ from typing import get_args, get_origin
 
 from linewright.book.edits import SetValue
 from linewright.document.book_paths import Place, meant
-from linewright.document.columns import Column, Reader, headings, mark, open_grid, row_nodes, scalar, value
+from linewright.document.columns import (
+    Column,
+    Reader,
+    check_points,
+    headings,
+    mark,
+    open_grid,
+    row_nodes,
+    scalar,
+    value,
+)
 from linewright.document.decode import decode_at
 from linewright.document.grid import Cell, Grid
 from linewright.document.plans import Hint, is_value, plan
@@ -143,6 +153,7 @@ def _renamed(key: Scalar, name: str) -> Scalar:
 def _list(source: Source, grid: Grid) -> Node:
     """Figures one below the other or one beside the other; a heading in front may carry their unit."""
     cells = [cell for row in grid.rows for cell in row if cell.text]
+    check_points(source, cells)
     first = cells[0]
     heading = not re.match(r"[0-9.+-]", first.text)
     unit = _unit(first) if heading else ""
@@ -156,6 +167,7 @@ def _pairs(source: Source, grid: Grid) -> Node:
         source.fault("", "this has not two columns", "what a figure is for, and the figure", node=scalar(first[0]))
         return source.root
     pairs = [[cell for cell in row if cell.text] for row in grid.rows]
+    check_points(source, (cell for row in pairs[1:] for cell in row))
     units = [_unit(cell) for cell in pairs[0]]
     entries = [(value(source, key, units[0]), value(source, figure, units[1])) for key, figure in pairs[1:]]
     return Mapping("", entries, mark(first[0]), mark(first[0]), flow_style=True)
@@ -186,6 +198,9 @@ def _columns(source: Source, grid: Grid, hint: Hint) -> Node:
 def _matrix(source: Source, grid: Grid, hint: Hint) -> Node:
     """A table of two axes: the corner names them, `outdoor_db [C] / indoor_wb [C]`, down and across."""
     corner, across = grid.rows[0][0], [cell for cell in grid.rows[0][1:] if cell.text]
+    check_points(source, (cell for row in grid.rows for cell in row))
+    if not across or not grid.rows[1:]:
+        source.fault("", "the table is empty", "an axis across, an axis down, and a figure for each pair of them")
     fields = {field.key: field for field in plan(hint)}
     figures = "capacity" if "capacity" in fields else "factor"
     known = {key: key for key in fields if key not in (figures, "page", "input")}
@@ -194,8 +209,9 @@ def _matrix(source: Source, grid: Grid, hint: Hint) -> Node:
     down: list[Node] = []
     rows: list[Node] = []
     for row in grid.rows[1:]:
-        cells = row[1 : len(across) + 1]
-        late = [cell for cell in row[len(across) + 1 :] if cell.text]
+        there = {cell.column: cell for cell in row}
+        cells = [there.get(head.column, Cell("", row[0].row, head.column)) for head in across]
+        late = [cell for cell in row[1:] if cell.text and cell not in cells]
         for cell in [cell for cell in cells if not cell.text] + late:
             message = (
                 "nothing is written here" if not cell.text else f"'{cell.text}' stands in a column without a heading"

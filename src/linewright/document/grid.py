@@ -5,14 +5,18 @@ from __future__ import annotations
 import csv
 import io
 import re
+import sys
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
 from linewright.document.reading import read_bytes, refuse
+from linewright.document.unread import UnreadableError, column_number, unread_cells
 from linewright.errors import listed, quoted
 
-WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
+WORKBOOKS = (".xlsx", ".xlsm")
+#: Workbooks of other kinds, in which errors of formulas cannot be told from empty cells.
+_OTHER_WORKBOOKS = (".xls", ".xlsb", ".ods")
 _SEPARATORS = "\t;,|"
 _RANGE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})(?::([A-Z]{1,3})([0-9]{1,7}))?")
 
@@ -26,10 +30,14 @@ class Cell(NamedTuple):
 
 
 class Grid(NamedTuple):
-    """Rows of cells that hold something in at least one place; `file` names them in faults."""
+    """Rows of cells that hold something in at least one place; `file` names them in faults.
+
+    unread : cells that hold a formula without a value, or an error, which is their text
+    """
 
     file: str
     rows: tuple[tuple[Cell, ...], ...]
+    unread: tuple[Cell, ...] = ()
 
 
 def grid_of(name: str) -> Grid:
@@ -40,6 +48,8 @@ def grid_of(name: str) -> Grid:
     path, sheet, cells = _parted(name)
     if path.suffix.lower() in WORKBOOKS:
         return _workbook(path, sheet, cells)
+    if path.suffix.lower() in _OTHER_WORKBOOKS:
+        refuse(str(path), f"a workbook {quoted(path.suffix.lower())} is not read", "the same, saved as .xlsx")
     return grid_from_text(_decoded(read_bytes(path)), str(path))
 
 
@@ -87,10 +97,13 @@ def _workbook(path: Path, sheet: str, cells: str) -> Grid:
             refuse(str(path), f"there is no sheet {quoted(sheet)}", listed(book.sheet_names))
         found = book.get_sheet_by_name(sheet) if sheet else book.get_sheet_by_index(0)
         rows = found.to_python(skip_empty_area=False)
-    except CalamineError as error:
+        unread = unread_cells(path, found.name)
+    except (CalamineError, UnreadableError) as error:
         refuse(str(path), f"the workbook cannot be read: {error}", "a workbook saved as .xlsx")
     texts = [[_text(value) for value in row] for row in rows]
-    return Grid(f"{path}:{sheet}" if sheet else str(path), _filled(_within(texts, cells)))
+    left, top, right, bottom = _bounds(cells)
+    cut = [Cell(*cell) for cell in unread if top <= cell.row <= bottom and left <= cell.column <= right]
+    return Grid(f"{path}:{sheet}" if sheet else str(path), _filled(_within(texts, cells)), tuple(cut))
 
 
 def _text(value: object) -> str:
@@ -102,23 +115,20 @@ def _text(value: object) -> str:
     return str(value)
 
 
-def _within(rows: list[list[str]], cells: str) -> Iterator[tuple[list[str], int]]:
-    """Rows of a range, with the column in which they begin; rows above it are blank so that places stay."""
+def _bounds(cells: str) -> tuple[int, int, int, int]:
+    """Left, top, right and bottom of a range, from 1; without one there is no end."""
     match = _RANGE.fullmatch(cells.upper()) if cells else None
     if match is None:
-        yield from ((row, 1) for row in rows)
-        return
-    left, top = _column(match[1]), int(match[2])
-    right, bottom = (_column(match[3]), int(match[4])) if match[3] else (left, top)
+        return 1, 1, sys.maxsize, sys.maxsize
+    left, top = column_number(match[1]), int(match[2])
+    return (left, top, column_number(match[3]), int(match[4])) if match[3] else (left, top, left, top)
+
+
+def _within(rows: list[list[str]], cells: str) -> Iterator[tuple[list[str], int]]:
+    """Rows of a range, with the column in which they begin; rows above it are blank so that places stay."""
+    left, top, right, bottom = _bounds(cells)
     for i, row in enumerate(rows, start=1):
         yield (row[left - 1 : right] if top <= i <= bottom else [], left)
-
-
-def _column(letters: str) -> int:
-    number = 0
-    for letter in letters:
-        number = number * 26 + ord(letter) - ord("A") + 1
-    return number
 
 
 def _filled(rows: Iterable[tuple[list[str], int]]) -> tuple[tuple[Cell, ...], ...]:

@@ -8,7 +8,7 @@ from collections.abc import Mapping as MappingType
 from collections.abc import Sequence as SequenceType
 from typing import Any, NamedTuple
 
-from linewright.document.columns import Reader, headings, mark, open_grid, row_nodes, scalar, value
+from linewright.document.columns import Reader, headings, mark, open_grid, row_nodes, scalar
 from linewright.document.decode import decode_at
 from linewright.document.encode import UNKNOWN, Style, quantity
 from linewright.document.grid import Cell, Grid
@@ -20,18 +20,21 @@ from linewright.model.edits import Batch, Drop, Edit, Kind, Put, Set, Table
 from linewright.model.values import Role
 from linewright.units import Dimension
 
-LENGTHS = ("length", "rise", "as_built")
 _FIELDS: MappingType[str, FieldPlan] = {field.key: field for field in plan(Run)}
 _ITEM = re.compile(r"(?P<kind>.+?)(?:\s*[x*]\s*(?P<count>[0-9]+))?")
 
 
 class RunList(NamedTuple):
-    """What a table says: the edits, which runs it changes and adds, and those of the system that it leaves out."""
+    """What a table says: the edits, which runs it changes and adds, and those of the system that it leaves out.
+
+    rows : row and column of each run of the table, and of each of its fields, such as `("J2", "length")`
+    """
 
     edit: Batch
     changed: tuple[str, ...]
     added: tuple[str, ...]
     left_out: tuple[str, ...]
+    rows: MappingType[tuple[str, str], tuple[int, int]]
 
 
 def run_table(system: System, how: Style) -> list[list[str]]:
@@ -86,7 +89,18 @@ def runs_from_grid(grid: Grid, system: System, *, remove: bool = False) -> RunLi
     if remove:
         edits += [Drop(table=Table.RUNS, id=name, system=system.id) for name in left]
     source.refuse()
-    return RunList(Batch(edits=tuple(edits)), tuple(read.changed), tuple(read.added), left)
+    return RunList(Batch(edits=tuple(edits)), tuple(read.changed), tuple(read.added), left, _places(nodes, rows))
+
+
+def _places(
+    nodes: SequenceType[Mapping], rows: SequenceType[MappingType[str, Any]]
+) -> dict[tuple[str, str], tuple[int, int]]:
+    found = {}
+    for node, row in zip(nodes, rows, strict=True):
+        name = str(row["to"])
+        for key, item in (("", node), *((key.value, item) for key, item in node.value)):
+            found[name, key] = (item.start_mark.line + 1, item.start_mark.column + 1)
+    return found
 
 
 def _stated(source: Source, node: Mapping, at: int) -> dict[str, Any]:
@@ -199,16 +213,9 @@ def _name(_: Source, cell: Cell, unit: str) -> Node:  # noqa: ARG001 - one signa
     return scalar(cell)
 
 
-def _length(source: Source, cell: Cell, unit: str) -> Node:
-    return scalar(cell) if cell.text.lower() == UNKNOWN else value(source, cell, unit)
-
-
 _READERS: MappingType[str, Reader] = {
     "items": _items,
     "ports": _ports,
     "from": _name,
     "to": _name,
-    "length": _length,
-    "rise": _length,
-    "as_built": _length,
 }
