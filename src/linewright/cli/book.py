@@ -97,12 +97,13 @@ def edit(book: Path, edits: str, *, dry_run: bool, as_json: bool) -> None:
     with faults_shown(as_json=as_json):
         text = sys.stdin.read() if edits == STDIN else read_text(Path(edits))
         edited = edit_book(book, text, edits)
+        data = book_edits_json(edited.edit, edited.applied, edited.before, dry_run=dry_run)
+        shown = book_edits_text(edited.edit, edited.applied, edited.before, colour=colour(), dry_run=dry_run)
         if not dry_run:
             write_book(edited)
     if as_json:
-        write_json(book_edits_json(edited.edit, edited.applied, edited.before, dry_run=dry_run))
+        write_json(data)
     else:
-        shown = book_edits_text(edited.edit, edited.applied, edited.before, colour=colour(), dry_run=dry_run)
         click.echo(shown)
 
 
@@ -127,9 +128,9 @@ def table(at: str, table: str, into: Path | None, *, dry_run: bool, units: str |
             click.echo(table_text(at, table, pasted, unit_system(units, UnitSystem.SI)))
             return
         edited = edit_table(into, at, table, pasted)
+        shown = book_edits_text(edited.edit, edited.applied, edited.before, colour=colour(), dry_run=dry_run)
         if not dry_run:
             write_book(edited)
-    shown = book_edits_text(edited.edit, edited.applied, edited.before, colour=colour(), dry_run=dry_run)
     click.echo(shown)
 
 

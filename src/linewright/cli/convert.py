@@ -67,16 +67,14 @@ def _read_in(
 
     with faults_shown(as_json=False):
         found = read_runs(source, target, system, books=books, remove=remove)
-        if not dry_run and found.runs.edit.edits:
-            write(found.edited)
-    runs, edited = found.runs, found.edited
+        runs, edited = found.runs, found.edited
+        touched, units = edited.applied.touched, edited.design.units
+        shown = edits_text(edited.before, edited.after, touched, system=units, colour=colour(), dry_run=dry_run)
+        if not dry_run and runs.edit.edits:
+            write(edited)
     click.echo(
         f"{len(runs.changed)} runs changed, {len(runs.added)} added, {len(runs.left_out) if remove else 0} removed"
     )
     if runs.left_out and not remove:
         click.echo(f"not in the list, and left as they are: {', '.join(runs.left_out)}")
-    touched = edited.applied.touched
-    shown = edits_text(
-        edited.before, edited.after, touched, system=edited.design.units, colour=colour(), dry_run=dry_run
-    )
     click.echo(shown)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import click
 
-from linewright.app.editing import edit_design, read_edits, write
+from linewright.app.editing import Edited, edit_design, read_edits, write
 from linewright.cli.common import books_option, colour, design_argument, faults_shown, json_option, write_json
 from linewright.document.reading import read_text
 
@@ -29,16 +31,22 @@ def command(design: Path, edits: str, books: tuple[Path, ...], *, dry_run: bool,
     with faults_shown(as_json=as_json):
         text = sys.stdin.read() if edits == STDIN else read_text(Path(edits))
         edited = edit_design(design, read_edits(text, edits), books, edits_file=edits)
+        show = _shown(edited, as_json=as_json, dry_run=dry_run)
         if not dry_run:
             write(edited)
+    show()
+
+
+def _shown(edited: Edited, *, as_json: bool, dry_run: bool) -> Callable[[], None]:
+    """Make the report before anything is written: a file is not changed by a command that then cannot say how."""
     units = edited.design.units
     if as_json:
         from linewright.report.edits_json import edits_json
 
-        shown = edits_json(edited.edit, edited.applied, edited.before, edited.after, units=units, dry_run=dry_run)
-        write_json(shown)
-    else:
-        from linewright.report.edits_text import edits_text
+        data = edits_json(edited.edit, edited.applied, edited.before, edited.after, units=units, dry_run=dry_run)
+        return partial(write_json, data)
+    from linewright.report.edits_text import edits_text
 
-        touched = edited.applied.touched
-        click.echo(edits_text(edited.before, edited.after, touched, system=units, colour=colour(), dry_run=dry_run))
+    touched = edited.applied.touched
+    text = edits_text(edited.before, edited.after, touched, system=units, colour=colour(), dry_run=dry_run)
+    return partial(click.echo, text)
