@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from linewright.physics import fluid
-from linewright.physics.flow import friction_factor, gas_far_pressure, liquid_drop, mass_flux
+from linewright.physics.flow import Ends, Pipe, friction_factor, gas_far_pressure, liquid_drop, mass_flux
 from tools.properties.fit import FLUIDS
 from tools.properties.reference import Reference
 
@@ -75,10 +75,10 @@ def test_a_gas_line_is_that_of_a_march(
     assert shipped is not None
     p = np.array([near])
     enthalpy = shipped.dew_enthalpy(p) + shipped.above_dew(p, np.array([superheat]))
-    pipe = {"bore_m": np.array([bore]), "length_m": np.array([length]), "rise_m": np.zeros(1)}
-    found = gas_far_pressure(shipped, p, enthalpy, np.array([flow]), **pipe, upstream=False)
-    assert near - float(found[0]) == pytest.approx(near - far, rel=1.5e-3)
-    back = gas_far_pressure(shipped, found, enthalpy, np.array([flow]), **pipe, upstream=True)
+    pipe = Pipe(np.array([bore]), np.array([length]), np.zeros(1))
+    found = gas_far_pressure(shipped, Ends(p, p, np.array([flow]), enthalpy), pipe, upstream=False)
+    assert near - float(found[0]) == pytest.approx(near - far, rel=1e-3)
+    back = gas_far_pressure(shipped, Ends(found, found, np.array([flow]), enthalpy), pipe, upstream=True)
     assert float(back[0]) == pytest.approx(near, rel=1e-6)
 
 
@@ -91,12 +91,9 @@ def test_the_gas_line_of_the_trials() -> None:
     assert shipped is not None
     p = shipped.dew_pressure(np.array([5.0]))
     enthalpy = shipped.dew_enthalpy(p) + shipped.above_dew(p, np.array([5.0]))
-    flow, pipe = (
-        np.array([0.16316]),
-        {"bore_m": np.array([0.02022]), "length_m": np.array([60.0]), "rise_m": np.zeros(1)},
-    )
-    far = gas_far_pressure(shipped, p, enthalpy, flow, **pipe, upstream=False)
-    flux = mass_flux(flow, pipe["bore_m"])
+    flow, pipe = np.array([0.16316]), Pipe(np.array([0.02022]), np.array([60.0]), np.zeros(1))
+    far = gas_far_pressure(shipped, Ends(p, p, flow, enthalpy), pipe, upstream=False)
+    flux = mass_flux(flow, pipe.bore_m)
     near_v, far_v = (1 / shipped.gas_density(at, enthalpy - shipped.dew_enthalpy(at)) for at in (p, far))
     friction = float((p - far - flux**2 * (far_v - near_v))[0])
     assert friction == pytest.approx(163.2e3, rel=2e-3)
@@ -108,8 +105,8 @@ def test_gas_that_chokes_has_no_pressure() -> None:
     assert shipped is not None
     p = shipped.dew_pressure(np.array([5.0]))
     enthalpy = shipped.dew_enthalpy(p) + 10e3
-    pipe = {"bore_m": np.array([0.01]), "length_m": np.array([500.0]), "rise_m": np.zeros(1)}
-    assert np.isnan(gas_far_pressure(shipped, p, enthalpy, np.array([0.5]), **pipe, upstream=False))
+    pipe = Pipe(np.array([0.01]), np.array([500.0]), np.zeros(1))
+    assert np.isnan(gas_far_pressure(shipped, Ends(p, p, np.array([0.5]), enthalpy), pipe, upstream=False))
 
 
 @pytest.mark.parametrize(("name", "kelvin"), [("R-410A", 1.63), ("R-32", 1.45)])
@@ -120,8 +117,8 @@ def test_the_head_of_liquid_costs_subcooling(name: str, kelvin: float) -> None:
     state = library.bubble(40.0)
     slope = (library.bubble(40.1).p_pa - library.bubble(39.9).p_pa) / 0.2
     assert state.rho_kg_m3 * 9.80665 * 10 / slope == pytest.approx(kelvin, abs=0.005)
-    one, nothing = np.array([1.0]), np.zeros(1)
-    drop = liquid_drop(shipped, np.array([40.0]), nothing, bore_m=one * 0.014, length_m=one * 10, rise_m=one * 10)
+    pipe = Pipe(np.array([0.014]), np.array([10.0]), np.array([10.0]))
+    drop = liquid_drop(shipped, np.array([40.0]), np.zeros(1), pipe)
     assert float(drop[0]) / slope == pytest.approx(kelvin, abs=0.005)
 
 

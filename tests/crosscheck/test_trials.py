@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 
 from linewright.physics import fluid
-from linewright.physics.flow import oil_flux
-from linewright.physics.network import OIL_COLD_KG_M3, CoolingAt, HeatingAt, Tubes, cool, displacement, heat
+from linewright.physics.cooling import CoolingAt, cool, displacement
+from linewright.physics.heating import HeatingAt, heat
+from linewright.physics.network import one_pipe
+from linewright.physics.oil import OIL_COLD_KG_M3, oil_flux
 
 LENGTHS = (7.5, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0)
 KEPT = {
@@ -20,15 +22,15 @@ KEPT = {
 AT = CoolingAt()
 
 
-def one_pipe(length: float, bore: float, *, rise: float = 0.0, liquid: float = 0.01705) -> Tubes:
-    return Tubes(*(np.array([one]) for one in (-1, 0, length, bore, liquid, rise)))
+LIQUID_M = 0.01705
 
 
 def kept(length: float, bore: float, *, rise: float = 0.0, load: float = 56e3, name: str = "R-410A") -> float:
     shipped = fluid(name)
     assert shipped is not None
     volume = displacement(shipped, load, AT, bore_m=0.02658)
-    found = cool(shipped, one_pipe(length, bore, rise=rise), np.array([load]), AT, volume_m3_s=volume)
+    pipe = one_pipe(length, gas_bore_m=bore, liquid_bore_m=LIQUID_M, rise_m=rise)
+    found = cool(shipped, pipe, np.array([load]), AT, volume_m3_s=volume)
     return float(found.capacity_w[0]) / load
 
 
@@ -55,7 +57,8 @@ def test_hot_gas(length: float, kelvin: float) -> None:
     """63 kW of heating in a bore of 26.58 mm; what the liquid left with is not known to the kelvin: 4 %."""
     shipped = fluid("R-410A")
     assert shipped is not None
-    found = heat(shipped, one_pipe(length, 0.02658), np.array([63e3]), HeatingAt())
+    pipe = one_pipe(length, gas_bore_m=0.02658, liquid_bore_m=LIQUID_M)
+    found = heat(shipped, pipe, np.array([63e3]), HeatingAt())
     assert float(found.gas.loss_k[0]) == pytest.approx(kelvin, rel=0.04)
 
 

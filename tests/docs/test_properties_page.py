@@ -24,6 +24,5 @@ def test_the_fit_is_far_better_than_what_is_promised() -> None:
         assert one.fit_errors["ln_rho_gas"] < 1e-4
         assert one.fit_errors["ln_p_dew"] < 1e-6
         assert one.fit_errors["h_dew"] < 5
-        assert one.source in page("reference/properties.md").replace("its ", "").replace(
-            "CoolProp 8.0.0, HEOS backend", "CoolProp 8.0.0, HEOS"
-        )
+        library = one.source.partition(",")[0]
+        assert library in page("reference/properties.md")

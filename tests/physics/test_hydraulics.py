@@ -9,6 +9,8 @@ from click.testing import CliRunner
 from linewright.app.project import open_project
 from linewright.cli.main import cli
 from linewright.engine.hydraulics import Hydraulics, hydraulics
+from linewright.report.hydraulics_out import assumed
+from linewright.units import UnitSystem
 from tests.house.files import ROOT
 
 EXAMPLES = {path.parent.name: path for path in sorted((ROOT / "examples").rglob("*.design.yaml"))}
@@ -26,14 +28,15 @@ def test_the_books_length_factor_is_near_that_of_the_lumped_pipe() -> None:
         result = next(one for one in evaluation.systems if one.id == system)
         assert result.cooling is not None
         (factor,) = [one.value for one in result.cooling.factors if one.name == "length"]
-        assert hydraulics(result).lumped_share == pytest.approx(factor, abs=0.025)
+        shares = hydraulics(result).shares
+        assert shares is not None
+        assert shares.lumped == pytest.approx(factor, abs=0.025)
 
 
 def test_the_tree_keeps_more_than_the_lumped_pipe_and_every_unit_has_a_share() -> None:
     one = found("harbour-clinic", "quay")
-    assert one.cooling_share is not None
-    assert one.lumped_share is not None
-    assert 1 > one.cooling_share > one.lumped_share > 0.8
+    assert one.shares is not None
+    assert 1 > one.shares.tree > one.shares.lumped > 0.8
     assert len(one.units) == 17
     assert all(0.8 < unit.cooling_share < 1.01 for unit in one.units)
 
@@ -41,7 +44,7 @@ def test_the_tree_keeps_more_than_the_lumped_pipe_and_every_unit_has_a_share() -
 def test_a_book_that_states_no_least_capacity_leaves_oil_open() -> None:
     one = found("harbour-clinic", "quay")
     assert {run.cooling_oil for run in one.runs} == {None}
-    assert any("the book states no least capacity" in line for line in one.assumed)
+    assert any("the book states no least capacity" in line for line in assumed(one.conditions, UnitSystem.SI))
     lodge = found("ridge-hostel", "lodge")
     assert any(run.heating_oil is not None for run in lodge.runs)
 
@@ -56,7 +59,7 @@ def test_a_book_that_states_no_least_capacity_leaves_oil_open() -> None:
 def test_what_is_missing_is_named_and_nothing_is_worked_out(example: str, system: str, missing: str) -> None:
     one = found(example, system)
     assert missing in one.missing
-    assert (one.cooling_share, one.runs, one.units) == (None, (), ())
+    assert (one.shares, one.runs, one.units) == (None, (), ())
 
 
 def test_a_refrigerant_that_is_not_shipped_is_missing(tmp_path: Path) -> None:
@@ -68,6 +71,28 @@ def test_a_refrigerant_that_is_not_shipped_is_missing(tmp_path: Path) -> None:
     )
     (system,) = open_project(tmp_path / "a.design.yaml").evaluate().systems
     assert hydraulics(system).missing[0] == "properties of R-744"
+
+
+def changed(tmp_path: Path, *changes: tuple[str, str]) -> Hydraulics:
+    text = EXAMPLES["boat-house"].read_text(encoding="utf-8")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new, 1)
+    (tmp_path / "a.design.yaml").write_text(text, encoding="utf-8")
+    (system,) = open_project(tmp_path / "a.design.yaml").evaluate().systems
+    return hydraulics(system)
+
+
+def test_a_pipe_that_no_refrigerant_gets_through_is_told_and_gives_no_figure(tmp_path: Path) -> None:
+    gas = changed(tmp_path, ("length: 9 m", "length: 9000 m"))
+    assert gas.shares is None
+    assert gas.missing[0].startswith("a state within the tables of R-32: ")
+
+
+def test_a_level_that_nobody_states_is_said_to_count_as_none(tmp_path: Path) -> None:
+    found = changed(tmp_path, (", elevation: 2.5 m", ""))
+    words = [line for line in assumed(found.conditions, UnitSystem.SI) if "change of level" in line]
+    assert len(words) == len(found.conditions.without_level[:1])
 
 
 def checked(example: str, *more: str) -> tuple[int, str]:
@@ -89,6 +114,9 @@ def test_the_text_fits_eighty_columns_in_both_systems() -> None:
         _, text = checked("harbour-clinic", "--physics", "--units", units)
         assert max(len(line) for line in text.splitlines()) <= 80
         assert "least subcooling left" in text
+        of_the_other = {"si": ("ft/min", "°F", "Fdeg"), "ip": (" m/s", "°C", " K ")}[units]
+        physics = text[text.index("Physics of system") :]
+        assert [word for word in of_the_other if word in physics] == []
 
 
 def test_json_has_it_only_when_asked() -> None:

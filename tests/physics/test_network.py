@@ -6,17 +6,10 @@ import numpy as np
 import pytest
 
 from linewright.physics import Fluid, fluid, fluids
-from linewright.physics.network import (
-    Cooled,
-    CoolingAt,
-    HeatingAt,
-    Tubes,
-    cool,
-    displacement,
-    heat,
-    oil_margin,
-    paths,
-)
+from linewright.physics.cooling import Cooled, CoolingAt, cool, displacement
+from linewright.physics.heating import HeatingAt, heat
+from linewright.physics.network import Tubes, paths
+from linewright.physics.oil import oil_margin
 
 AT = CoolingAt()
 
@@ -67,12 +60,13 @@ def cooled(tubes: Tubes, rated: np.ndarray, *, name: str = "R-32") -> Cooled:
 @pytest.mark.parametrize("units", [2, 9, 16])
 def test_flow_is_kept_at_every_joint_and_pressure_falls_with_the_flow(name: str, units: int) -> None:
     tubes, rated = a_tree(units)
+    tubes = tubes._replace(rise_m=np.zeros(len(tubes.parent)))
     found = cooled(tubes, rated, name=name)
+    assert np.all(found.gas.far_pa > found.gas.near_pa)  # gas flows inward
     for i in range(len(tubes.parent)):
         children = [j for j, before in enumerate(tubes.parent) if before == i]
         if children:
             assert sum(found.gas.flow_kg_s[j] for j in children) == pytest.approx(found.gas.flow_kg_s[i], rel=1e-9)
-        assert found.gas.far_pa[i] > found.gas.near_pa[i] or tubes.rise_m[i] > 0
     assert np.all(found.gas.loss_k > 0)
     assert np.all(np.isfinite(found.liquid.left_k))
 
@@ -84,9 +78,9 @@ def test_the_compressor_takes_what_the_coils_give() -> None:
     volume = displacement(used, float(np.sum(rated)), AT, bore_m=0.0266)
     found = cool(used, tubes, rated, AT, volume_m3_s=volume)
     p = np.array([found.suction_pa])
-    coil = found.gas.far_pa[tubes.unit_run.astype(int)]
+    coil = found.gas.far_pa[tubes.unit_run]
     h_gas = used.dew_enthalpy(coil) + used.above_dew(coil, np.full(len(coil), AT.superheat_k))
-    flow = found.gas.flow_kg_s[tubes.unit_run.astype(int)]
+    flow = found.gas.flow_kg_s[tubes.unit_run]
     mixed = np.sum(flow * h_gas) / np.sum(flow)
     density = float(used.gas_density(p, mixed - used.dew_enthalpy(p))[0])
     assert float(np.sum(flow)) / density == pytest.approx(volume, rel=1e-5)
@@ -127,16 +121,47 @@ def test_liquid_that_rises_loses_its_subcooling() -> None:
     assert np.all((lost > 2.0) & (lost < 4.0))  # 1.45 K per 10 m at 40 degC
 
 
-def test_heating_keeps_flow_and_the_lowest_unit_has_the_most_left() -> None:
+def test_heating_keeps_flow_and_its_pressure_falls_outward() -> None:
     tubes, rated = a_tree(8)
+    tubes = tubes._replace(rise_m=np.zeros(len(tubes.parent)))
     found = heat(shipped(), tubes, rated, HeatingAt())
-    ways = paths(tubes)
-    units = tubes.unit_run.astype(int)
-    assert ways.units @ found.gas.flow_kg_s[units] == pytest.approx(found.gas.flow_kg_s, rel=1e-9)
-    assert np.all(found.gas.far_pa <= found.gas.near_pa + 1e-6) or np.any(tubes.rise_m < 0)
-    up = heat(shipped(), tubes._replace(rise_m=np.full(len(tubes.parent), 1.0)), rated, HeatingAt())
-    down = heat(shipped(), tubes._replace(rise_m=np.full(len(tubes.parent), -1.0)), rated, HeatingAt())
-    assert up.left_k > down.left_k
+    flow = found.gas.flow_kg_s
+    assert paths(tubes).units @ flow[tubes.unit_run] == pytest.approx(flow, rel=1e-9)
+    assert np.all(found.gas.far_pa < found.gas.near_pa)
+
+
+def test_liquid_that_returns_downhill_keeps_more() -> None:
+    """Units 10 m above or below: the head of the liquid less that of the hot gas, over 60.4 kPa/K at 40 degC."""
+    tubes, rated = a_tree(2)
+    found = [
+        heat(shipped(), tubes._replace(rise_m=np.array([rise, 0.0, 0.0])), rated, HeatingAt()) for rise in (10.0, -10.0)
+    ]
+    head = 20 * 9.80665 * (893.0 - float(found[0].gas.density_kg_m3[0])) / 60.4e3
+    assert found[0].left_k - found[1].left_k == pytest.approx(head, abs=0.1)
+
+
+def test_where_pipes_meet_the_least_pressure_counts() -> None:
+    """A narrow liquid pipe from one of two units takes from what is left; a wide one from it adds nothing."""
+    tubes, rated = a_tree(2)
+    tubes = tubes._replace(rise_m=np.zeros(3))
+    plain = heat(shipped(), tubes, rated, HeatingAt()).left_k
+
+    def with_bore(bore_m: float) -> float:
+        bores = tubes.liquid_bore_m.copy()
+        bores[tubes.unit_run[0]] = bore_m
+        return heat(shipped(), tubes._replace(liquid_bore_m=bores), rated, HeatingAt()).left_k
+
+    assert with_bore(0.0025) < plain - 0.5
+    assert with_bore(0.02) == pytest.approx(plain, abs=0.2)
+
+
+def test_hot_gas_that_cannot_get_through_leaves_no_number() -> None:
+    """Nor is it lost where pipes meet: what one unit lacks is not made up by the others."""
+    tubes, rated = a_tree(4)
+    bores = tubes.gas_bore_m.copy()
+    bores[tubes.unit_run[0]] = 0.002
+    found = heat(shipped(), tubes._replace(gas_bore_m=bores), rated, HeatingAt())
+    assert np.isnan(found.left_k)
 
 
 def test_what_leaves_the_tables_is_no_number() -> None:

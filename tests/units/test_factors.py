@@ -24,6 +24,7 @@ SP811_B8 = {
     "micron": 1.333224e-01,
     "m3/h": 2.777778e-04,
     "cfm": 4.719474e-04,
+    "ft/min": 5.08e-03,
 }
 
 # BIPM, The International System of Units, 9th edition (2019): coherent units and prefixes.
@@ -47,6 +48,7 @@ SI = {
     "kPa": 1e3,
     "MPa": 1e6,
     "m3/s": 1.0,
+    "m/s": 1.0,
     "L/s": 1e-3,
     "%": 1e-2,
 }

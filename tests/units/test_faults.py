@@ -91,6 +91,7 @@ EXPECTED = {
     D.PRESSURE: "a pressure such as 4.15 MPa, 25 kPa, 42 bar or 600 psi",
     D.TIME: "a time such as 5 min or 24 h",
     D.FLOW: "an air flow such as 180 L/s, 650 m3/h or 380 cfm",
+    D.VELOCITY: "a velocity such as 6.5 m/s or 1280 ft/min",
     D.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 
@@ -119,6 +120,7 @@ SAMPLE = {
     D.PRESSURE: "25 kPa",
     D.TIME: "5 min",
     D.FLOW: "180 L/s",
+    D.VELOCITY: "6.5 m/s",
 }
 TAKEN_AS = {(D.LENGTH, D.TUBE), (D.NUMBER, D.RATIO)}
 

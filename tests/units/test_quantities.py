@@ -24,6 +24,7 @@ class Sample:
     pressure_pa: units.PressurePa
     time_s: units.TimeS
     flow_m3_s: units.FlowM3S
+    velocity_m_s: units.VelocityMS
     ratio: units.Ratio
 
 
@@ -39,6 +40,7 @@ FIELDS = {
     "pressure_pa": Dimension.PRESSURE,
     "time_s": Dimension.TIME,
     "flow_m3_s": Dimension.FLOW,
+    "velocity_m_s": Dimension.VELOCITY,
     "ratio": Dimension.RATIO,
 }
 
@@ -68,6 +70,7 @@ def test_unit_inside() -> None:
         Dimension.PRESSURE: "Pa",
         Dimension.TIME: "s",
         Dimension.FLOW: "m3/s",
+        Dimension.VELOCITY: "m/s",
         Dimension.TUBE: "m",
     }
 

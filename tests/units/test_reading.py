@@ -141,6 +141,8 @@ ACCEPTED = [
     ("720 m3/h", 0.2, D.FLOW),
     ("720 m\u00b3/h", 0.2, D.FLOW),
     ("0.2 m3/s", 0.2, D.FLOW),
+    ("6.5 m/s", 6.5, D.VELOCITY),
+    ("1280 fpm", 1280 * 0.3048 / 60, D.VELOCITY),
     ("400 cfm", 400 * 0.3048**3 / 60, D.FLOW),
 ]
 

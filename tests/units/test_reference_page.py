@@ -66,6 +66,7 @@ def test_printed_steps(system: UnitSystem) -> None:
         "pressure": Dimension.PRESSURE,
         "time": Dimension.TIME,
         "air flow": Dimension.FLOW,
+        "velocity": Dimension.VELOCITY,
     }
     assert set(printed) - set(names) == {"ratio", "bare number", "tube size"}
     for name, dimension in names.items():

@@ -32,6 +32,7 @@ _SI = {
     Dimension.PRESSURE: "Pa",
     Dimension.TIME: "s",
     Dimension.FLOW: "m3/s",
+    Dimension.VELOCITY: "m/s",
     Dimension.RATIO: "",
     Dimension.NUMBER: "",
 }

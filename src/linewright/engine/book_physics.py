@@ -16,8 +16,9 @@ from linewright.book.roles import GAS_SIDE, LIQUID_SIDE, is_recovery
 from linewright.book.schema import Book, MainBy, SizeTable
 from linewright.model.values import Role
 from linewright.physics import Fluid, fluid
-from linewright.physics.flow import gas_far_pressure, mass_flux
-from linewright.physics.network import CoolingAt, Tubes, cool, displacement
+from linewright.physics.cooling import CoolingAt, cool, displacement
+from linewright.physics.flow import Ends, Pipe, gas_far_pressure, mass_flux
+from linewright.physics.network import one_pipe
 from linewright.units import same_tube
 
 _AT = CoolingAt()
@@ -78,10 +79,9 @@ def _flow(used: Fluid, load_w: float) -> float:
 def _gas_doubt(used: Fluid, load_w: float, bore_m: float) -> str:
     p = np.array([float(used.dew_pressure(_AT.evaporating_degc))])
     enthalpy = used.gas_enthalpy_at(_AT.superheat_k)(np.log(p))
-    one, flow = np.ones(1), np.array([_flow(used, load_w)])
-    far = gas_far_pressure(
-        used, p, enthalpy, flow, bore_m=one * bore_m, length_m=one, rise_m=np.zeros(1), upstream=False
-    )
+    near = Ends(p, p, np.array([_flow(used, load_w)]), enthalpy)
+    metre = Pipe(np.array([bore_m]), np.ones(1), np.zeros(1))
+    far = gas_far_pressure(used, near, metre, upstream=False)
     loss = _AT.evaporating_degc - float(used.dew_temperature(far)[0])
     if not np.isfinite(loss):
         return f"{load_w / 1000:.1f} kW of suction gas cannot flow through it"
@@ -140,8 +140,6 @@ def _kept(used: Fluid, lengths_m: tuple[float, ...], *, bore_m: float, load_w: f
     volume, load = displacement(used, load_w, _AT, bore_m=bore_m), np.array([load_w])
     found = []
     for length in lengths_m:
-        pipe = Tubes(
-            np.array([-1]), np.array([0]), np.array([length]), np.array([bore_m]), np.array([bore_m]), np.zeros(1)
-        )
+        pipe = one_pipe(length, gas_bore_m=bore_m, liquid_bore_m=bore_m)
         found.append(float(cool(used, pipe, load, _AT, volume_m3_s=volume).capacity_w[0]) / load_w)
     return found

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from linewright.engine.hydraulics import Hydraulics, RunFlow
+from linewright.engine.hydraulics import RATED_LENGTH_M, Conditions, Hydraulics, RunFlow, Shares
 from linewright.engine.records import Evaluation
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
-from linewright.units import Dimension, UnitSystem, show
+from linewright.units import Dimension, UnitSystem, show, show_number, unit_label
 
 CAUTION = "From first principles, beside the book; advisory, and judged by nothing."
 #: Below this margin oil may stay behind, below the second it likely does: a judgement, no source.
 WARN, FLAG = 1.25, 1.0
+_OIL = f"oil: least flow over the least that carries oil up, ! below {WARN:g}, !! below {FLAG:g}"
+_K, _VELOCITY, _PRESSURE = Dimension.TEMPERATURE_DIFFERENCE, Dimension.VELOCITY, Dimension.PRESSURE
 
 
 def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, system: UnitSystem, colour: bool) -> str:
@@ -22,60 +24,84 @@ def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, syst
     for one in found:
         page.blank()
         page.text(f"Physics of system {one.system}. {CAUTION}")
-        if one.missing:
+        if one.shares is None:
             page.text(f"not worked out, for want of {'; '.join(one.missing)}", indent=2)
             continue
-        for line in _lines(one, evaluation, system):
+        for line in _lines(one, one.shares, evaluation, system):
             page.text(line, indent=2)
-        page.table(_COLUMNS, [_row(run, system) for run in one.runs])
-        page.text(f"K: loss of saturation; liquid: fall of pressure, {_pressure_unit(system)}; {_OIL}")
-        for line in one.assumed:
+        page.table(_columns(system), [_row(run, system) for run in one.runs])
+        units = f"loss of saturation in {unit_label(_K, system)}, liquid in {unit_label(_PRESSURE, system)}"
+        page.text(f"{units}; {_OIL}")
+        for line in assumed(one.conditions, system):
             page.text(f"Assumed: {line}.")
     return str(page)
 
 
-def _lines(one: Hydraulics, evaluation: Evaluation, system: UnitSystem) -> Iterator[str]:
+def assumed(at: Conditions, system: UnitSystem) -> Iterator[str]:
+    """Say in words what the figures rest on."""
+    cooling, heating = at.cooling, at.heating
+
+    def degrees(t_degc: float) -> str:
+        return show(t_degc, Dimension.TEMPERATURE, system)
+
+    def kelvin(difference_k: float) -> str:
+        return show(difference_k, _K, system)
+
+    yield (
+        f"cooling: dew point of {degrees(cooling.evaporating_degc)} at the coils, {kelvin(cooling.superheat_k)} above, "
+        f"air of {degrees(cooling.coil_air_degc)} wet bulb, {degrees(cooling.condensing_degc)} condensing"
+    )
+    stated = "as the book states" if at.subcooling_stated else "the book states no leaving subcooling"
+    yield f"liquid leaves {kelvin(cooling.subcooling_k)} below its bubble point: {stated}"
+    yield (
+        f"heating: {degrees(heating.condensing_degc)} condensing, {degrees(heating.discharge_degc)} discharge,"
+        f" {kelvin(heating.subcooling_k)} of subcooling behind the units"
+    )
+    rated = show(RATED_LENGTH_M, Dimension.LENGTH, system)
+    yield (
+        f"a compressor of fixed displacement, rated at {rated}; a control that holds suction pressure loses far more"
+    )
+    yield "no heat through the insulation; pipes between outdoor modules are left out"
+    if at.least_capacity is None:
+        yield "oil return is not worked out: the book states no least capacity"
+    else:
+        yield f"least flow for oil: {at.least_capacity:.0%} of the capacity, as the book states"
+    if at.without_level:
+        yield f"no change of level, since nobody states one, in {', '.join(at.without_level)}"
+
+
+def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: UnitSystem) -> Iterator[str]:
     result = next(result for result in evaluation.systems if result.id == one.system)
     book = next((f.value for f in (result.cooling.factors if result.cooling else ()) if f.name == "length"), None)
     beside = "the book has no length factor" if book is None else f"the book's length factor: {book:.3f}"
     yield (
-        f"cooling kept by the pipe: {one.cooling_share or 0.0:.3f}, were all load at the farthest unit"
-        f" {one.lumped_share or 0.0:.3f}; {beside}"
+        f"cooling kept by the pipe: {shares.tree:.3f}, were all load at the farthest unit {shares.lumped:.3f}; {beside}"
     )
     worst = min(one.units, key=lambda unit: (unit.cooling_share, unit.id))
     driest = min(one.units, key=lambda unit: (unit.subcooling_left_k, unit.id))
-    suction = show(one.suction_degc or 0.0, Dimension.TEMPERATURE, system)
+    suction = show(shares.suction_degc, Dimension.TEMPERATURE, system)
     yield f"weakest unit: {worst.id}, {worst.cooling_share:.3f}; saturation at the compressor: {suction}"
     state = "the liquid stays liquid" if driest.subcooling_left_k > 0 else "liquid boils before the valve"
-    yield f"least subcooling left: {driest.subcooling_left_k:.1f} K at {driest.id}; {state}"
-    left = one.heating_left_k or 0.0
-    yield f"heating: {left:.1f} K left in the liquid that returns" + (
-        "" if left > 0 else ", so that some boils on the way"
-    )
+    yield f"least subcooling left: {show(driest.subcooling_left_k, _K, system)} at {driest.id}; {state}"
+    boils = "" if shares.heating_left_k > 0 else ", so that some boils on the way"
+    yield f"heating: {show(shares.heating_left_k, _K, system)} left in the liquid that returns{boils}"
 
 
-_OIL = f"oil: least flow over the least that carries oil up, ! below {WARN:g}, !! below {FLAG:g}"
-_COLUMNS = (
-    Column("run"),
-    Column("gas m/s", right=True),
-    Column("K", right=True),
-    Column("liquid", right=True),
-    Column("oil", right=True),
-    Column("hot m/s", right=True),
-    Column("K", right=True),
-    Column("oil", right=True),
-)
+def _columns(system: UnitSystem) -> tuple[Column, ...]:
+    velocity = unit_label(_VELOCITY, system)
+    heads = (f"gas {velocity}", "loss", "liquid", "oil", f"hot {velocity}", "loss", "oil")
+    return (Column("run"), *(Column(head, right=True) for head in heads))
 
 
 def _row(run: RunFlow, system: UnitSystem) -> list[Cell | str]:
     return [
         run.id,
-        f"{run.cooling_gas_m_s:.1f}",
-        f"{run.cooling_loss_k:.2f}",
-        show(run.cooling_liquid_pa, Dimension.PRESSURE, system).partition(" ")[0],
+        show_number(run.cooling_gas_m_s, _VELOCITY, system),
+        show_number(run.cooling_loss_k, _K, system, places=2),
+        show_number(run.cooling_liquid_pa, _PRESSURE, system),
         _margin(run.cooling_oil),
-        f"{run.heating_gas_m_s:.1f}",
-        f"{run.heating_loss_k:.2f}",
+        show_number(run.heating_gas_m_s, _VELOCITY, system),
+        show_number(run.heating_loss_k, _K, system, places=2),
         _margin(run.heating_oil),
     ]
 
@@ -86,20 +112,17 @@ def _margin(margin: float | None) -> str:
     return f"{margin:.2f}" + ("!!" if margin < FLAG else "!" if margin < WARN else "")
 
 
-def _pressure_unit(system: UnitSystem) -> str:
-    return show(0.0, Dimension.PRESSURE, system).partition(" ")[2]
-
-
 def hydraulics_json(one: Hydraulics) -> dict[str, Any]:
     """Give what flows in one system as plain values."""
+    shares = one.shares
     return {
         "system": one.system,
         "missing": list(one.missing),
-        "assumed": list(one.assumed),
-        "cooling_share": one.cooling_share,
-        "lumped_share": one.lumped_share,
-        "suction_degc": one.suction_degc,
-        "heating_left_k": one.heating_left_k,
+        "assumed": list(assumed(one.conditions, UnitSystem.SI)),
+        "cooling_share": None if shares is None else shares.tree,
+        "lumped_share": None if shares is None else shares.lumped,
+        "suction_degc": None if shares is None else shares.suction_degc,
+        "heating_left_k": None if shares is None else shares.heating_left_k,
         "runs": [run._asdict() for run in one.runs],
         "units": [unit._asdict() for unit in one.units],
     }

@@ -16,6 +16,7 @@ from linewright.units.quantities import (
     TempK,
     TimeS,
     TubeM,
+    VelocityMS,
 )
 from linewright.units.reading import parse, parse_as
 from linewright.units.showing import show, show_in, show_number, unit_label
@@ -41,6 +42,7 @@ __all__ = [
     "TubeM",
     "UnitFault",
     "UnitSystem",
+    "VelocityMS",
     "feet_inches",
     "from_unit",
     "over",

@@ -22,6 +22,7 @@ class Dimension(StrEnum):
     TEMPERATURE_DIFFERENCE = "K"
     PRESSURE = "Pa"
     FLOW = "m3/s"
+    VELOCITY = "m/s"
     TIME = "s"
     TUBE = "tube"
 

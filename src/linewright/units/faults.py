@@ -23,6 +23,7 @@ EXPECTED: dict[Dimension, str] = {
     Dimension.PRESSURE: "a pressure such as 4.15 MPa, 25 kPa, 42 bar or 600 psi",
     Dimension.TIME: "a time such as 5 min or 24 h",
     Dimension.FLOW: "an air flow such as 180 L/s, 650 m3/h or 380 cfm",
+    Dimension.VELOCITY: "a velocity such as 6.5 m/s or 1280 ft/min",
     Dimension.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 

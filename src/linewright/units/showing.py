@@ -40,6 +40,7 @@ _SI: dict[Dimension, Style] = {
     Dimension.PRESSURE: Style(unit="kPa", label="kPa", places=1),
     Dimension.TIME: _MINUTES,
     Dimension.FLOW: Style(unit="L/s", label="L/s", places=1),
+    Dimension.VELOCITY: Style(unit="m/s", label="m/s", places=1),
     Dimension.TUBE: Style(unit="mm", label="mm", places=2, trim=True),
 }
 
@@ -56,6 +57,7 @@ _IP: dict[Dimension, Style] = {
     Dimension.PRESSURE: Style(unit="psi", label="psi", places=1),
     Dimension.TIME: _MINUTES,
     Dimension.FLOW: Style(unit="cfm", label="cfm", places=0),
+    Dimension.VELOCITY: Style(unit="ft/min", label="ft/min", places=0),
     Dimension.TUBE: Style(unit="in", label="in", places=3, trim=True),
 }
 

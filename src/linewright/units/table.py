@@ -87,6 +87,9 @@ TABLE: tuple[Unit, ...] = (
     Unit("m3/h", _D.FLOW, 1, 3600, "[SIBROCHURE] table 8"),
     Unit("L/s", _D.FLOW, 1, 1000, "[SIBROCHURE] table 8"),
     Unit("cfm", _D.FLOW, 28_316_846_592, 60_000_000_000_000, "[SP811] B.8 cubic foot per minute"),
+    # velocity
+    Unit("m/s", _D.VELOCITY, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("ft/min", _D.VELOCITY, 3048, 600_000, "[SP811] B.8 foot per minute"),
     # ratio
     Unit("%", _D.RATIO, 1, 100, "[SP811] 7.10.2"),
 )
@@ -113,6 +116,7 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "m3/h": ("m³/h",),
     "L/s": ("l/s",),
     "cfm": ("CFM",),
+    "ft/min": ("fpm", "FPM"),
 }
 
 #: Every unit by every name that is accepted.
