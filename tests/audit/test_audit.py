@@ -33,6 +33,14 @@ DEFECTS = [
     ('{edit: set, at: "indoor.models[ducted 14.0].liquid", to: 25.4 mm}', "swapped-columns", "indoor.models[15]"),
     # the smaller unit before it has 22.22 mm
     ('{edit: set, at: "indoor.models[ducted 14.0].gas", to: 19.05 mm}', "smaller-port", "indoor.models[15].gas"),
+    # the smaller module has 25.4 mm
+    (
+        '{edit: set, at: "outdoor.modules[outdoor 33.5].suction", to: 22.22 mm}',
+        "smaller-port",
+        "outdoor.modules[1].suction",
+    ),
+    # the row before it takes 28.58 mm
+    ('{edit: set, at: "fittings.joint.rows[2].gas", to: 9.52 mm}', "smaller-joint", "fittings.joint.rows[2].gas"),
     # 34.92 mm have 1.2 mm
     ('{edit: set, at: "tubes.wall[41.28 mm]", to: 1.1 mm}', "thinner-wall", "tubes.wall"),
     ('{edit: set, at: "tubes.wall[44.45 mm]", to: 10 mm}', "odd-wall", "tubes.wall"),
@@ -126,6 +134,9 @@ DEFECTS = [
     ("{edit: remove, at: fittings.outdoor_joint}", "outdoor-joint-missing", "fittings"),
     ('{edit: remove, at: "charge.suction[41.28 mm]"}', "rate-missing", "charge.suction"),
     ('{edit: remove, at: "limits[3].page"}', "page-missing", "limits[3]"),
+    ("{edit: remove, at: tubes.page}", "page-missing", "tubes"),
+    ("{edit: remove, at: capacity.cooling.temperature.page}", "page-missing", "capacity.cooling.temperature"),
+    ("{edit: remove, at: capacity.heating.defrost.page}", "page-missing", "capacity.heating.defrost"),
     (
         "[{edit: set, at: status, to: transcribed}, {edit: remove, at: document.checked_by}]",
         "unchecked",

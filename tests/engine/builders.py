@@ -87,8 +87,13 @@ PLAIN: Doc = {
 
 def book(changes: Mapping[str, Any] | None = None) -> Doc:
     """The plain book with some keys replaced, each named by its dotted path: `sizing.cap`."""
-    made = deepcopy(PLAIN)
-    for path, value in (changes or {}).items():
+    return replaced(PLAIN, changes or {})
+
+
+def replaced(plain: Doc, changes: Mapping[str, Any]) -> Doc:
+    """A copy of a document with some keys replaced, each named by its dotted path."""
+    made = deepcopy(plain)
+    for path, value in changes.items():
         *way, last = path.split(".")
         at = made
         for key in way:

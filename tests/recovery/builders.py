@@ -67,14 +67,7 @@ RECOVERY["fittings"] = deepcopy(PLAIN["fittings"]) | {
 
 def book(changes: Mapping[str, Any] | None = None) -> Doc:
     """The recovery book with some keys replaced, each named by its dotted path."""
-    made = deepcopy(RECOVERY)
-    for path, value in (changes or {}).items():
-        *way, last = path.split(".")
-        at = made
-        for key in way:
-            at = at[key]
-        at[last] = value
-    return made
+    return builders.replaced(RECOVERY, changes or {})
 
 
 def run(from_: str, to: str, length: str = "1 m", *, ports: Sequence[int] = (), **more: object) -> Doc:

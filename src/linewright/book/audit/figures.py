@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from linewright.book.audit.doubts import Doubt
+from linewright.book.audit.tables import rising
 from linewright.book.naming import group_name
 from linewright.book.roles import line_rates
 from linewright.book.schema import Book
@@ -43,26 +44,24 @@ def _wall(book: Book, size: float) -> float:
 
 
 def ratings(book: Book) -> Iterator[Doubt]:
-    """Of two units of one kind the larger one gives no less; sensible and heating are of the order of the total."""
-    kinds: dict[str, list[int]] = {}
+    """Sensible and heating of a unit are of the order of its total."""
     for i, model in enumerate(book.indoor.models):
-        kinds.setdefault(model.kind, []).append(i)
         path, page = f"indoor.models[{i}]", model.page or book.indoor.page
-        if not 0.45 <= model.sensible_w / model.cooling_w <= 1:
-            share = model.sensible_w / model.cooling_w
-            yield Doubt("sensible-share", f"{path}.sensible", page, f"{share:.0%} of the total", "the column")
-        if not 0.7 <= model.heating_w / model.cooling_w <= 2:
-            share = model.heating_w / model.cooling_w
-            yield Doubt("heating-share", f"{path}.heating", page, f"{share:.0%} of the cooling", "the column")
-    models = book.indoor.models
-    for positions in kinds.values():
-        for before, after in pairwise(sorted(positions, key=lambda i: models[i].index)):
-            for field in ("cooling", "heating"):
-                less, more = (getattr(models[i], f"{field}_w") for i in (before, after))
-                if models[after].index > models[before].index and more < less:
-                    said = f"{models[after].model} gives less than the smaller {models[before].model}"
-                    page = models[after].page or book.indoor.page
-                    yield Doubt("larger-gives-less", f"indoor.models[{after}].{field}", page, said, "the two rows")
+        sensible, heating = model.sensible_w / model.cooling_w, model.heating_w / model.cooling_w
+        if not 0.45 <= sensible <= 1:
+            yield Doubt("sensible-share", f"{path}.sensible", page, f"{sensible:.0%} of the total", "the column")
+        if not 0.7 <= heating <= 2:
+            yield Doubt("heating-share", f"{path}.heating", page, f"{heating:.0%} of the cooling", "the column")
+
+
+def larger_ratings(book: Book) -> Iterator[Doubt]:
+    """Of two units of one kind, and of two outdoor modules, the larger one gives no less."""
+    for smaller, larger in rising(book):
+        for field in ("cooling", "heating"):
+            less, more = (getattr(one.data, f"{field}_w") for one in (smaller, larger))
+            if larger.data.index > smaller.data.index and more < less:
+                said = f"{larger.data.model} gives less than the smaller {smaller.data.model}"
+                yield Doubt("larger-gives-less", f"{larger.path}.{field}", larger.page, said, "the two rows")
 
 
 def index_units(book: Book) -> Iterator[Doubt]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from linewright.book.audit.doubts import Doubt
-from linewright.book.audit.tables import fitting_tables, header_tables, size_tables
+from linewright.book.audit.tables import capacity_tables, fitting_tables, header_tables, size_tables
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.roles import line_rates
 from linewright.book.schema import Book, Limit, Status
@@ -135,6 +135,8 @@ def pages(book: Book) -> Iterator[Doubt]:
         *((path, table.page) for path, table in size_tables(book)),
         *((path, table.page or book.fittings.page) for path, table in fitting_tables(book)),
         *((path, table.page or book.fittings.page) for path, table in header_tables(book)),
+        ("tubes", book.tubes.page),
+        *capacity_tables(book),
         *((f"limits[{i}]", limit.page) for i, limit in enumerate(book.limits)),
         *((f"sizing.actions[{i}]", action.page) for i, action in enumerate(book.sizing.actions)),
     ]

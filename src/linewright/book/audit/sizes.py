@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from linewright.book.audit.doubts import Doubt
-from linewright.book.audit.tables import size_tables
+from linewright.book.audit.tables import fitting_tables, rising, size_tables
 from linewright.book.roles import GAS_SIDE, LIQUID_SIDE
 from linewright.book.schema import Book
 from linewright.model.values import Role
@@ -45,19 +45,22 @@ def _columns(sizes: Mapping[Role, float], path: str, page: int | None) -> Iterat
 
 
 def larger_ports(book: Book) -> Iterator[Doubt]:
-    """Of two units of one kind the larger one has as a rule no smaller ports."""
-    groups: dict[str, list[int]] = {}
-    for i, model in enumerate(book.indoor.models):
-        groups.setdefault(model.kind, []).append(i)
-    models = book.indoor.models
-    for positions in groups.values():
-        for before, after in pairwise(sorted(positions, key=lambda i: models[i].index)):
-            for role, size in models[after].ports.items():
-                other = models[before].ports.get(role, 0.0)
-                if size < other and not same_tube(size, other):
-                    said = f"{_mm(size)}, and the smaller {models[before].model} has {_mm(other)}"
-                    page = models[after].page or book.indoor.page
-                    yield Doubt("smaller-port", f"indoor.models[{after}].{role}", page, said, "the two rows")
+    """Of two units of one kind, and of two outdoor modules, the larger one has as a rule no smaller ports."""
+    for smaller, larger in rising(book):
+        for role, size in larger.data.ports.items():
+            other = smaller.data.ports.get(role, 0.0)
+            if size < other and not same_tube(size, other):
+                said = f"{_mm(size)}, and the smaller {smaller.data.model} has {_mm(other)}"
+                yield Doubt("smaller-port", f"{larger.path}.{role}", larger.page, said, "the two rows")
+
+
+def smaller_joints(book: Book) -> Iterator[Doubt]:
+    """A joint for more takes a smaller tube than the one of the row before it."""
+    for path, table in fitting_tables(book):
+        for i, (before, row) in enumerate(pairwise(table.rows), start=1):
+            if before.gas is not None and row.gas is not None and row.gas < before.gas:
+                said = f"{_mm(row.gas)} for more than the row before it, which takes {_mm(before.gas)}"
+                yield Doubt("smaller-joint", f"{path}.rows[{i}].gas", table.page, said, "two rows or figures swapped")
 
 
 def walls(book: Book) -> Iterator[Doubt]:
