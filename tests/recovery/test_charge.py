@@ -34,7 +34,7 @@ def test_each_tube_is_charged_where_it_is() -> None:
             "liquid 9.52 mm": 1.0,
             "gas 12.7 mm": 0.04,
             "suction 22.22 mm": 0.2,
-            "high_low 19.05 mm": 0.4,
+            "high/low 19.05 mm": 0.4,
         }
     )
     assert the_system(found).charge.sum_kg == pytest.approx(1.84)
@@ -99,9 +99,9 @@ def test_a_term_of_its_own_shape_counts_boxes_by_model() -> None:
 
 def test_a_tube_that_is_not_listed_leaves_the_charge_unknown() -> None:
     found = judged(one_box({"A": 2}), {"charge": {"high_low": {"15.88 mm": "0.1 kg/m"}}})
-    assert missing(found) == ("kg/m of high_low 19.05 mm",)
+    assert missing(found) == ("kg/m of high/low 19.05 mm",)
 
 
 def test_the_terms_are_printed_by_role() -> None:
     text = check_text(judged(one_box({"A": 2}), {"charge": RATES}), system=UnitSystem.SI, colour=False, books={})
-    assert "0.40 (high_low 19.05 mm)" in " ".join(text.split())
+    assert "0.40 (high/low 19.05 mm)" in " ".join(text.split())

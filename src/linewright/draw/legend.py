@@ -99,7 +99,7 @@ def _sizes(sheet: SheetLayout) -> str:
     if not ground.zones:
         return behind
     outer = outer_roles(ground.book.book)
-    return " · ".join(role.replace("_", "/") for role in ROLE_ORDER if role in outer) + f", behind a box {behind}"
+    return " · ".join(role.word for role in ROLE_ORDER if role in outer) + f", behind a box {behind}"
 
 
 def _sign(name: str, sign: Mark | str, x: float, y: float) -> list[AnyPrimitive]:

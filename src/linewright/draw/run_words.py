@@ -59,7 +59,7 @@ def run_title(sheet: SheetLayout, pipe: Pipe, system: UnitSystem) -> str:
 
 
 def _tube_words(tube: TubeSize, system: UnitSystem) -> str:
-    words = f"{tube.role} {UNKNOWN if tube.od_m is None else tube_name(tube.od_m, system)}"
+    words = f"{tube.role.word} {UNKNOWN if tube.od_m is None else tube_name(tube.od_m, system)}"
     if tube.override_m is not None:
         return f"{words} set by the designer"
     return f"{words}, {tube.steps} up by {tube.action}" if tube.steps else words

@@ -28,7 +28,7 @@ def _unequal(state: State, box: Box) -> Iterator[str]:
     model, by_role = box.model, state.sized.by_role
     if model is None:
         return
-    yield from (role.value for role in model.connections if _differs(by_role, role, box.run, model.connections[role]))
+    yield from (role.word for role in model.connections if _differs(by_role, role, box.run, model.connections[role]))
     outlet = {} if model.outlet is None else model.outlet.sizes
     ports = [
         at.ports[0]

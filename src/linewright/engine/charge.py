@@ -90,7 +90,7 @@ def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, 
     for size in sorted(lengths):
         yield _line_term(role, size, lengths[size], table, covered_m=covered.get(size, 0.0))
     for name in missing_lengths(ground, sized, role):
-        yield ChargeTerm(f"{role} unknown", None, path=f"charge.{role}", missing=name)
+        yield ChargeTerm(f"{role.word} unknown", None, path=f"charge.{role}", missing=name)
 
 
 def _covered(ground: Ground, sized: Sized, lengths: Mapping[float, float]) -> dict[float, float]:
@@ -111,7 +111,7 @@ def _covered(ground: Ground, sized: Sized, lengths: Mapping[float, float]) -> di
 
 def _line_term(role: Role, size: float, length: float, table: Mapping[float, float], *, covered_m: float) -> ChargeTerm:
     listed = next((entry for entry in table if same_tube(entry, size)), None)
-    name = f"{role} {(listed or size) * 1000:.6g} mm"
+    name = f"{role.word} {(listed or size) * 1000:.6g} mm"
     if listed is None:
         return ChargeTerm(name, None, length, path=f"charge.{role}", missing=f"kg/m of {name}", od_m=size)
     rate, counted = table[listed], length - covered_m

@@ -123,7 +123,7 @@ def _per_length(state: State, term: Term, path: str) -> ChargeTerm:
             return ChargeTerm(term.name, None, path=path, missing=lacking[0])
         for size, run_m in sorted(lengths_by_size(ground, state.sized, role).items()):
             rate = _rate(term, size)
-            name = f"{role} {size * 1000:.6g} mm"
+            name = f"{role.word} {size * 1000:.6g} mm"
             if rate is None:
                 return ChargeTerm(term.name, None, path=path, missing=f"kg/m of {name}")
             parts.append(ChargePart(name, line_charge(run_m, rate), f"{path}.rate", run_m, rate))

@@ -45,7 +45,7 @@ def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Che
             else:
                 where = "the pipe here" if role in sized.by_role else "this book"
                 yield _blank(f"{ground.system.id}/run:{name}.{role}", CheckKind.OVERRIDE, "override")._replace(
-                    standing=Standing.OVER, note=f"{where} has no {role} line", dimension=Dimension.TUBE
+                    standing=Standing.OVER, note=f"{where} has no {role.word} line", dimension=Dimension.TUBE
                 )
 
 

@@ -46,6 +46,11 @@ class Role(StrEnum):
     HIGH = "high"
     LOW = "low"
 
+    @property
+    def word(self) -> str:
+        """What people call it."""
+        return self.value.replace("_", "/")
+
 
 class NodeKind(StrEnum):
     """What stands at the far end of a run."""

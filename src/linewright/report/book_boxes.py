@@ -42,7 +42,7 @@ def standing_words(boxes: Boxes) -> Iterator[str]:
 
 
 def _tubes(sizes: Mapping[Role, float], system: UnitSystem) -> str:
-    return ", ".join(f"{role} {tube_name(size, system)}" for role, size in sizes.items())
+    return ", ".join(f"{role.word} {tube_name(size, system)}" for role, size in sizes.items())
 
 
 def _page(number: int | None) -> str:

@@ -126,7 +126,7 @@ def _sizes(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
         page.table(_BANDS, list(_size_rows(compiled.unit_run, system)))
     for action in sizing.actions:
         kind = "elective" if action.when is None else f"mandatory when {condition_words(action.when, system)}"
-        lines = " and ".join(action.lines)
+        lines = " and ".join(role.word for role in action.lines)
         page.text(f"action {action.id} (page {action.page}): {lines} of {action.runs}, {action.steps} up; {kind}")
 
 
@@ -172,7 +172,7 @@ def _charge(page: Page, compiled: CompiledBook, system: UnitSystem) -> None:
     _heading(page, "Additional charge", charge.page)
     for role, table in line_rates(charge):
         for size, rate in table.items():
-            page.text(f"{role} {tube_name(size, system)}: {show(rate, Dimension.LINEAR_MASS, system)}")
+            page.text(f"{role.word} {tube_name(size, system)}: {show(rate, Dimension.LINEAR_MASS, system)}")
     by_name = (("group", charge.group), ("module", charge.module), ("indoor", charge.indoor), ("box", charge.box))
     for name, masses in by_name:
         for key, mass in masses.items():
@@ -211,7 +211,7 @@ def _edge(bands: Bands[FittingRow] | Bands[HeaderRow] | Bands[SizeRow], position
 
 
 def _pair(sizes: Mapping[Role, float], system: UnitSystem) -> str:
-    return ", ".join(f"{role} {tube_name(size, system)}" for role, size in sizes.items())
+    return ", ".join(f"{role.word} {tube_name(size, system)}" for role, size in sizes.items())
 
 
 def _bounds(limit: Limit, system: UnitSystem) -> Iterator[str]:

@@ -180,7 +180,7 @@ def _run_columns(result: SystemResult, system: UnitSystem) -> tuple[Column, ...]
         Column(f"eq {length}", right=True),
         Column("index", right=True),
         Column(gas, right=True),
-        *(Column(role.replace("_", "/"), right=True) for role in _between(ground)),
+        *(Column(role.word, right=True) for role in _between(ground)),
         Column(liquid, right=True),
         *((Column("port", right=True),) if ground.boxes else ()),
         Column("fitting or unit"),

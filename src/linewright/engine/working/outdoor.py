@@ -80,7 +80,7 @@ def _served(at: Places, pipe: ModulePipeResult) -> Step:
 
 
 def _tube(at: Places, pipe: ModulePipeResult, role: Role) -> Step:
-    name, size, source = f"{role} tube of {pipe.id}", pipe.tubes[role], pipe.source[role]
+    name, size, source = f"{role.word} tube of {pipe.id}", pipe.tubes[role], pipe.source[role]
     if size is None:
         return Step(name, "stated", (), Dimension.TUBE, None, note="no row and no port gives it")
     if source == "override":
@@ -104,5 +104,5 @@ def _length(at: Places, pipe: ModulePipeResult, role: Role) -> Step:
         Input("bends, items and joints", equivalent - actual, Dimension.LENGTH, at.in_book("fittings.allowance")),
     )
     note = "a lower bound: a length or an allowance is missing" if missing else ""
-    name = f"equivalent length of {pipe.id} by its {role} tube"
+    name = f"equivalent length of {pipe.id} by its {role.word} tube"
     return Step(name, "total", inputs, Dimension.LENGTH, equivalent, "fittings.allowance", note=note)

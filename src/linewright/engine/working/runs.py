@@ -105,7 +105,7 @@ def equivalent_steps(at: Places, run: str, role: Role | None = None) -> tuple[St
     missing = lengths.run_missing[tree.at[run]]
     return (
         Step(
-            f"equivalent length of {run}" + (f" by its {role} tube" if len(state.lengths.roles) > 1 else ""),
+            f"equivalent length of {run}" + (f" by its {role.word} tube" if len(state.lengths.roles) > 1 else ""),
             "equivalent_length",
             inputs,
             Dimension.LENGTH,
@@ -120,7 +120,7 @@ def equivalent_steps(at: Places, run: str, role: Role | None = None) -> tuple[St
 def tube_steps(at: Places, run: str, role: Role) -> tuple[Step, ...]:
     """Table size, override, steps of an action, cap."""
     tube = at.runs[run].tubes[role]
-    name = f"{role} tube of {run}"
+    name = f"{role.word} tube of {run}"
     steps = [
         from_row(
             f"{name} by the table",
@@ -184,7 +184,7 @@ def _stepped(at: Places, run: str, role: Role) -> Step | None:
         return None
     result = ladder[at_table + tube.steps]
     return Step(
-        f"{role} tube of {run} after action {tube.action}",
+        f"{role.word} tube of {run} after action {tube.action}",
         "stepped",
         inputs,
         Dimension.TUBE,
