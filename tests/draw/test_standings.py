@@ -72,11 +72,14 @@ def test_a_lane_with_anything_unjudged_is_not_called_within(name: str, axis: Axi
             assert "unjudged" in words
         if row.lane.unit.reach_m is None:
             assert words != "within"
+        if room is None:
+            assert words != "within", "nothing says whether it serves anything"
 
 
 def test_the_cases_show_every_standing_that_a_lane_can_have() -> None:
     lanes = [item.title for name in ALL for item in texts(drawn(name).scene, "cell") if item.id.endswith("/verdict")]
-    assert {words[0] for words in lanes} >= {"▲", "?", "◇", "w"}
+    assert {words[0] for words in lanes} >= {"▲", "?", "◇", "w", "l"}
+    assert {words for words in lanes if words[0] == "l"} == {"lengths within"}
 
 
 @each_case

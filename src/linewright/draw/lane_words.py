@@ -61,7 +61,8 @@ def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSy
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}
     name = NONE if room is None else room.name or room.id
     sign = SIGNS.get(verdict.standing, "")
-    words = f"{sign} {'; '.join(verdict.words) or 'within'}".strip()
+    plain = "within" if room is not None else "lengths within"
+    words = f"{sign} {'; '.join(verdict.words) or plain}".strip()
     cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, "verdict": words}
     return LaneRow(lane, room, cells, over, verdict)
 
