@@ -115,6 +115,14 @@ def one_unit() -> Design:
     )
 
 
+def corridor() -> Design:
+    """The single unit again, in no room."""
+    made = one_unit()
+    (system,) = made.systems
+    units = tuple(replace(unit, room="") for unit in system.units)
+    return replace(made, rooms=(), systems=(replace(system, units=units),))
+
+
 def tower(floors: int = 8, per_floor: int = 8, *, unknown_every: int = 0, name: str = "Tower") -> Design:
     """A riser with a joint on each floor, from which a chain of joints and a header serve the floor."""
     runs: list[Run] = []
@@ -287,6 +295,7 @@ def twin_risers() -> Design:
 
 MADE: dict[str, Callable[[], Design]] = {
     "one-unit": one_unit,
+    "corridor": corridor,
     "eight": lambda: tower(2, 4, name="Eight units"),
     "sixty-four": tower,
     "some-unknown": lambda: tower(3, 5, unknown_every=4, name="Some lengths unknown"),
