@@ -67,7 +67,8 @@ def loads_of(result: SystemResult, mode: str) -> Array:
 
 def _bores(result: SystemResult, runs: Sequence[RunResult], role: Role) -> Array:
     sizes = [run.tubes[role].od_m or 0.0 for run in runs]
-    return np.array([size - 2.0 * (_wall(result, size) or 0.0) for size in sizes])
+    bores = {size: size - 2.0 * (_wall(result, size) or 0.0) for size in set(sizes)}
+    return np.array([bores[size] for size in sizes])
 
 
 def _wall(result: SystemResult, od_m: float) -> float | None:

@@ -12,7 +12,7 @@ from linewright.physics.network import SWEEPS, TOLERANCE, Gas, Paths, Tubes, gas
 from linewright.physics.properties import Fluid
 from linewright.physics.series import Array
 
-_STEPS = 30
+_STEPS = 3
 #: Where the search for the suction pressure begins, and a heat of evaporation [J/kg] for the first flow.
 _FIRST_SHARE, _FIRST_J_KG = 0.97, 180e3
 
@@ -49,11 +49,12 @@ class Cooled(NamedTuple):
 
 
 class _Balance(NamedTuple):
-    """Suction pressure [Pa], flow of each unit [kg/s], pressure in each coil [Pa]."""
+    """Suction pressure [Pa], flow of each unit [kg/s], pressure in each coil [Pa]; inverse slope for the next step."""
 
     suction_pa: float
     flow: Array
     coil: Array
+    inverse: Array | None = None
 
 
 @np.errstate(invalid="ignore", divide="ignore")
@@ -65,7 +66,9 @@ def displacement(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, 
     flow = np.array([rated_w]) / (h_gas - _coil_liquid(fluid, at))
     suction = coil
     for _ in range(SWEEPS):
-        suction = np.sqrt(coil**2 - square_loss(fluid, Ends(suction, coil, flow, h_gas), pipe))
+        before, suction = suction, np.sqrt(coil**2 - square_loss(fluid, Ends(suction, coil, flow, h_gas), pipe))
+        if not abs(float(suction[0] - before[0])) > TOLERANCE * float(before[0]):
+            break
     return float((flow / fluid.gas_density(suction, h_gas - fluid.dew_enthalpy(suction)))[0])
 
 
@@ -113,7 +116,11 @@ def _coil_liquid(fluid: Fluid, at: CoolingAt) -> float:
 
 def _coil_share(fluid: Fluid, coil_pa: Array, at: CoolingAt) -> Array:
     """Capacity of a coil over the rated one: linear in the difference to the air."""
-    found: Array = (at.coil_air_degc - fluid.dew_temperature(coil_pa)) / (at.coil_air_degc - at.evaporating_degc)
+    return _share(fluid.dew_temperature(coil_pa), at)
+
+
+def _share(dew_degc: Array, at: CoolingAt) -> Array:
+    found: Array = (at.coil_air_degc - dew_degc) / (at.coil_air_degc - at.evaporating_degc)
     return found
 
 
@@ -128,8 +135,8 @@ def _balanced(
 
     def flows(x: Array) -> tuple[Array, Array, Array]:
         coil = np.sqrt(np.exp(2 * x[0]) + square * np.exp(2 * x[1]))
-        h_gas = _coil_gas(fluid, coil, at)
-        return coil, rated_w * _coil_share(fluid, coil, at) / (h_gas - h_liquid), h_gas
+        h_gas, dew_degc = fluid.coil(coil, at.superheat_k)
+        return coil, rated_w * _share(dew_degc, at) / (h_gas - h_liquid), h_gas
 
     def miss(x: Array) -> Array:
         _, flow, h_gas = flows(x)
@@ -137,29 +144,32 @@ def _balanced(
         density = fluid.gas_density(p, np.sum(flow * h_gas) / total - fluid.dew_enthalpy(p))
         return np.array([np.log(total) - x[1], x[1] - np.log(density * volume_m3_s)])
 
-    found = _root(miss, np.log(np.array([state.suction_pa, np.sum(state.flow)])))
+    start = np.log(np.array([state.suction_pa, np.sum(state.flow)]))
+    inverse = _inverse_slope(miss, start) if state.inverse is None else state.inverse
+    found = _root(miss, start, inverse)
     if not np.all(np.isfinite(found)):
         return _unknown(state)
     coil, flow, _ = flows(found)
-    return _Balance(float(np.exp(found[0])), flow, coil)
+    return _Balance(float(np.exp(found[0])), flow, coil, inverse)
 
 
-def _root(miss: Callable[[Array], Array], x: Array) -> Array:
-    """Come near to where two equations hold, by Newton's method with the slope of the first step.
+def _inverse_slope(miss: Callable[[Array], Array], x: Array) -> Array:
+    """Inverse of the slope of two equations; NaN where they have no value."""
+    here, step = miss(x), 1e-6
+    slope = np.stack([(miss(x + step * axis) - here) / step for axis in np.eye(2)], axis=1)
+    return np.linalg.inv(slope) if np.all(np.isfinite(slope)) else np.full((2, 2), np.nan)
+
+
+def _root(miss: Callable[[Array], Array], x: Array, inverse: Array) -> Array:
+    """Come nearer to where two equations hold, by Newton's method with one slope for every step of every pass.
 
     Whether it was near enough shows from one pass over the tree to the next.
     """
-    here, step = miss(x), 1e-6
-    slope = np.stack([(miss(x + step * axis) - here) / step for axis in np.eye(2)], axis=1)
-    if not np.all(np.isfinite(slope)):
-        return np.full(2, np.nan)
-    inverse = np.linalg.inv(slope)
     for _ in range(_STEPS):
-        change = np.clip(inverse @ -here, -0.1, 0.1)
+        change = np.clip(inverse @ -miss(x), -0.1, 0.1)
         x = x + change
-        if np.max(np.abs(change)) < TOLERANCE:
+        if not np.max(np.abs(change)) > TOLERANCE:
             break
-        here = miss(x)
     return x
 
 

@@ -39,10 +39,19 @@ class Ends(NamedTuple):
 def friction_factor(reynolds: Array, relative_roughness: Array) -> Array:
     """Darcy friction factor after Churchill (1977; from memory): laminar, turbulent and between."""
     with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        a = (2.457 * np.log(1.0 / ((7.0 / reynolds) ** 0.9 + 0.27 * relative_roughness))) ** 16
-        b = (37530.0 / reynolds) ** 16
-        found: Array = 8.0 * ((8.0 / reynolds) ** 12 + (a + b) ** -1.5) ** (1.0 / 12.0)
+        a = _sixteenth(2.457 * np.log((7.0 / reynolds) ** 0.9 + 0.27 * relative_roughness))
+        both = a + _sixteenth(37530.0 / reynolds)
+        found: Array = 8.0 * np.cbrt(np.sqrt(np.sqrt(_twelfth(8.0 / reynolds) + 1.0 / (both * np.sqrt(both)))))
     return np.where(reynolds > 0, found, 0.0)
+
+
+def _sixteenth(x: Array) -> Array:
+    return np.square(np.square(np.square(np.square(x))))
+
+
+def _twelfth(x: Array) -> Array:
+    cube: Array = x * x * x
+    return np.square(np.square(cube))
 
 
 def mass_flux(flow_kg_s: Array, bore_m: Array) -> Array:

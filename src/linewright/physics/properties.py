@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from linewright.model.values import value
-from linewright.physics.series import Array, Curve, Surface, curve, fitted, surface, together
+from linewright.physics.series import Array, Curve, Surface, both, curve, fitted, surface, together
 
 DATA = Path(__file__).with_name("fluids.json")
 #: What is meant by a designation in any spelling.
@@ -119,10 +119,13 @@ class Fluid:
         """Enthalpy of vapour at one superheat over ln p [J/kg], as a series: made once, then quick to ask."""
         return _at_superheat(self.name, superheat_k)
 
+    def coil(self, p_pa: ArrayLike, superheat_k: float) -> tuple[Array, Array]:
+        """Enthalpy of vapour at one superheat [J/kg] and dew point [degC] together."""
+        return both(_log(p_pa), self.gas_enthalpy_at(superheat_k), self.t_dew)
+
 
 #: Halvings of the range of enthalpies: to better than a hundredth of a joule.
 _HALVINGS = 36
-_DEGREE = 20
 
 
 @cache
@@ -134,7 +137,7 @@ def _at_superheat(name: str, superheat_k: float) -> Curve:
         found: Array = one.dew_enthalpy(p_pa) + one.above_dew(p_pa, np.full_like(p_pa, superheat_k))
         return found
 
-    return fitted(values, one.h_dew.low, one.h_dew.high, _DEGREE)
+    return fitted(values, one.t_dew.low, one.t_dew.high, len(one.t_dew.series) - 1)
 
 
 @cache

@@ -50,6 +50,12 @@ def together(x: Array, y: Array, *surfaces: Surface) -> list[Array]:
     return [np.sum((along @ one.series) * across, axis=-1) for one in surfaces]
 
 
+def both(x: Array, first: Curve, second: Curve) -> tuple[Array, Array]:
+    """Values of two series over the same range and of the same degree, which share the work."""
+    found = _basis(x, first.low, first.high, len(first.series)) @ np.stack([first.series, second.series], axis=1)
+    return found[..., 0], found[..., 1]
+
+
 def curve(stored: dict[str, Any]) -> Curve:
     """Read a series in one variable."""
     return Curve(stored["low"], stored["high"], np.array(stored["series"]))
