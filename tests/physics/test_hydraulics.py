@@ -89,6 +89,18 @@ def test_a_pipe_that_no_refrigerant_gets_through_is_told_and_gives_no_figure(tmp
     assert gas.missing[0].startswith("a state within the tables of R-32: ")
 
 
+def test_a_unit_far_above_gets_vapour_with_its_liquid_and_the_text_says_how_much(tmp_path: Path) -> None:
+    """R-32 at 41 degC loses about 1.45 K in 10 m: 5 K last for less than 40 m, let alone 52."""
+    found = changed(tmp_path, ("room: office, elevation: 2.7 m", "room: office, elevation: 60 m"))
+    low, high, _ = found.units
+    assert (low.vapour, low.subcooling_left_k > 0) == (0.0, True)
+    assert high.subcooling_left_k < -2
+    assert 0.005 < high.vapour < 0.05
+    done = CliRunner().invoke(cli, ["check", str(tmp_path / "a.design.yaml"), "--physics"])
+    words = " ".join(done.output.split())
+    assert f"at U2; liquid boils before the valve, {high.vapour:.1%} of it at the least" in words
+
+
 def test_a_level_that_nobody_states_is_said_to_count_as_none(tmp_path: Path) -> None:
     found = changed(tmp_path, (", elevation: 2.5 m", ""))
     assert found.conditions.without_level == ("U3",)

@@ -40,11 +40,15 @@ class RunFlow(NamedTuple):
 
 
 class UnitFlow(NamedTuple):
-    """One unit: share of its rated cooling that the pipe leaves, subcooling left at its valve [K]."""
+    """One unit: share of its rated cooling that the pipe leaves, subcooling left at its valve [K].
+
+    vapour : share by mass that has boiled before the valve, at the least
+    """
 
     id: str
     cooling_share: float
     subcooling_left_k: float
+    vapour: float
 
 
 class Conditions(NamedTuple):
@@ -143,7 +147,12 @@ def _run(i: int, name: str, cooled: Cooled, heated: Heated, *, oil: tuple[list[f
 
 def _units(result: SystemResult, cooled: Cooled, rated: Array) -> tuple[UnitFlow, ...]:
     return tuple(
-        UnitFlow(unit.id, float(cooled.capacity_w[i] / rated[i]), float(cooled.liquid.left_k[i]))
+        UnitFlow(
+            unit.id,
+            float(cooled.capacity_w[i] / rated[i]),
+            float(cooled.liquid.left_k[i]),
+            float(cooled.liquid.vapour[i]),
+        )
         for i, unit in enumerate(result.system.units)
     )
 

@@ -12,9 +12,11 @@ from linewright.physics.network import SWEEPS, TOLERANCE, Gas, Paths, Tubes, gas
 from linewright.physics.properties import Fluid
 from linewright.physics.series import Array
 
-_STEPS = 3
+_STEPS = 4
 #: Where the search for the suction pressure begins, and a heat of evaporation [J/kg] for the first flow.
 _FIRST_SHARE, _FIRST_J_KG = 0.97, 180e3
+#: Step of ln p over which the slope of density at the compressor is taken.
+_NEARBY = 1e-5
 
 
 class CoolingAt(NamedTuple):
@@ -31,11 +33,15 @@ class CoolingAt(NamedTuple):
 
 
 class Liquid(NamedTuple):
-    """Liquid in each run: fall of pressure going outward [Pa], velocity; subcooling left at each unit [K]."""
+    """Liquid in each run: fall of pressure going outward [Pa], velocity; subcooling left at each unit [K].
+
+    vapour : share by mass of what arrives at each unit that has boiled on the way
+    """
 
     drop_pa: Array
     velocity_m_s: Array
     left_k: Array
+    vapour: Array
 
 
 class Cooled(NamedTuple):
@@ -49,11 +55,12 @@ class Cooled(NamedTuple):
 
 
 class _Balance(NamedTuple):
-    """Suction pressure [Pa], flow of each unit [kg/s], pressure in each coil [Pa]; inverse slope for the next step."""
+    """Suction pressure [Pa]; of each unit flow [kg/s], pressure in the coil [Pa] and its gas [J/kg]; inverse slope."""
 
     suction_pa: float
     flow: Array
     coil: Array
+    h_gas: Array
     inverse: Array | None = None
 
 
@@ -84,11 +91,12 @@ def cool(
     """
     ways, pipe, count = paths(tubes) if ways is None else ways, tubes.gas_pipe(inward=True), len(tubes.parent)
     first = float(fluid.dew_pressure(at.evaporating_degc))
-    now = _Balance(first * _FIRST_SHARE, rated_w / _FIRST_J_KG, np.full(len(rated_w), first))
+    coil = np.full(len(rated_w), first)
+    now = _Balance(first * _FIRST_SHARE, rated_w / _FIRST_J_KG, coil, _coil_gas(fluid, coil, at))
     ends = Ends(*(np.full(count, one) for one in (first, first, np.nan, np.nan)))
     for _ in range(SWEEPS):
         flow = ways.units @ now.flow
-        enthalpy = (ways.units @ (now.flow * _coil_gas(fluid, now.coil, at))) / flow
+        enthalpy = (ways.units @ (now.flow * now.h_gas)) / flow
         ends = ends._replace(flow_kg_s=flow, h_j_kg=enthalpy)
         far = np.sqrt(now.suction_pa**2 + ways.to @ square_loss(fluid, ends, pipe))
         ends = ends._replace(far_pa=far, near_pa=tubes.near(far, now.suction_pa))
@@ -139,25 +147,31 @@ def _balanced(
         return coil, rated_w * _share(dew_degc, at) / (h_gas - h_liquid), h_gas
 
     def miss(x: Array) -> Array:
-        _, flow, h_gas = flows(x)
-        total, p = np.sum(flow), np.exp(x[0])
-        density = fluid.gas_density(p, np.sum(flow * h_gas) / total - fluid.dew_enthalpy(p))
-        return np.array([np.log(total) - x[1], x[1] - np.log(density * volume_m3_s)])
+        _, flow, _ = flows(x)
+        drawn = ln_drawn[0] + steepness * (x[0] - start[0])
+        return np.array([np.log(np.sum(flow)) - x[1], x[1] - drawn])
 
     start = np.log(np.array([state.suction_pa, np.sum(state.flow)]))
+    mixed = np.sum(state.flow * state.h_gas) / np.sum(state.flow)
+    density, _ = fluid.gas_of_enthalpy(state.suction_pa * np.exp([0.0, _NEARBY]), np.full(2, mixed))
+    ln_drawn = np.log(density * volume_m3_s)
+    steepness = (ln_drawn[1] - ln_drawn[0]) / _NEARBY
     inverse = _inverse_slope(miss, start) if state.inverse is None else state.inverse
     found = _root(miss, start, inverse)
     if not np.all(np.isfinite(found)):
         return _unknown(state)
-    coil, flow, _ = flows(found)
-    return _Balance(float(np.exp(found[0])), flow, coil, inverse)
+    coil, flow, h_gas = flows(found)
+    return _Balance(float(np.exp(found[0])), flow, coil, h_gas, inverse)
 
 
 def _inverse_slope(miss: Callable[[Array], Array], x: Array) -> Array:
     """Inverse of the slope of two equations; NaN where they have no value."""
     here, step = miss(x), 1e-6
     slope = np.stack([(miss(x + step * axis) - here) / step for axis in np.eye(2)], axis=1)
-    return np.linalg.inv(slope) if np.all(np.isfinite(slope)) else np.full((2, 2), np.nan)
+    if not np.all(np.isfinite(slope)):
+        return np.full((2, 2), np.nan)
+    found: Array = np.asarray(np.linalg.inv(slope), dtype=np.float64)
+    return found
 
 
 def _root(miss: Callable[[Array], Array], x: Array, inverse: Array) -> Array:
@@ -174,7 +188,19 @@ def _root(miss: Callable[[Array], Array], x: Array, inverse: Array) -> Array:
 
 
 def _unknown(state: _Balance) -> _Balance:
-    return _Balance(np.nan, np.full_like(state.flow, np.nan), np.full_like(state.coil, np.nan))
+    nothing = np.full_like(state.flow, np.nan)
+    return _Balance(np.nan, nothing, nothing, nothing)
+
+
+def boiled(fluid: Fluid, p_pa: Array, t_degc: Array) -> Array:
+    """Share by mass that boils when liquid of that temperature is throttled to that pressure: none while it is liquid.
+
+    Enthalpy stays. Of a pressure that such a line falls to, too little: vapour in it loses more than liquid would.
+    """
+    at_bubble = fluid.liquid_enthalpy(fluid.bubble_temperature(p_pa))
+    share = (fluid.liquid_enthalpy(t_degc) - at_bubble) / (fluid.dew_enthalpy(p_pa) - at_bubble)
+    found: Array = np.maximum(share, 0.0)
+    return found
 
 
 def _supply(fluid: Fluid, tubes: Tubes, at: CoolingAt, *, ways: Paths, unit_flow: Array) -> Liquid:
@@ -184,4 +210,5 @@ def _supply(fluid: Fluid, tubes: Tubes, at: CoolingAt, *, ways: Paths, unit_flow
     drop = liquid_drop(fluid, t, flow, tubes.liquid_pipe(inward=False))
     at_units = float(fluid.bubble_pressure(at.condensing_degc)) - (ways.to @ drop)[tubes.unit_run]
     velocity = mass_flux(flow, tubes.liquid_bore_m) / fluid.liquid_density(t)
-    return Liquid(drop, velocity, fluid.bubble_temperature(at_units) - t[0])
+    left = fluid.bubble_temperature(at_units) - t[0]
+    return Liquid(drop, velocity, left, boiled(fluid, at_units, t[0]))

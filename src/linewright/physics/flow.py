@@ -76,7 +76,7 @@ def square_loss(fluid: Fluid, ends: Ends, pipe: Pipe) -> Array:
     a real gas at constant enthalpy, with acceleration).
     """
     mean, flux = (ends.near_pa + ends.far_pa) / 2.0, mass_flux(ends.flow_kg_s, pipe.bore_m)
-    density, viscosity = fluid.gas(mean, ends.h_j_kg - fluid.dew_enthalpy(mean))
+    density, viscosity = fluid.gas_of_enthalpy(mean, ends.h_j_kg)
     factor = friction_factor(flux * pipe.bore_m / viscosity, ROUGHNESS_M / pipe.bore_m)
     ratio = np.abs(np.log(ends.near_pa / ends.far_pa))
     friction = 2.0 * flux**2 * mean / density * (factor * pipe.length_m / (2.0 * pipe.bore_m) + ratio)

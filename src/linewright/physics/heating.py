@@ -42,7 +42,7 @@ def heat(fluid: Fluid, tubes: Tubes, load_w: Array, at: HeatingAt, *, ways: Path
     """
     ways, pipe, count = paths(tubes) if ways is None else ways, tubes.gas_pipe(inward=False), len(tubes.parent)
     root = float(fluid.dew_pressure(at.condensing_degc))
-    hot = float(fluid.dew_enthalpy(root) + fluid.above_dew(root, at.discharge_degc - at.condensing_degc))
+    hot = fluid.hot_gas(at.condensing_degc, at.discharge_degc)
     ends = Ends(*(np.full(count, one) for one in (root, root, np.nan, hot)))
     liquid_degc = np.full(len(load_w), np.nan)
     for _ in range(SWEEPS):

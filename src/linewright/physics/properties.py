@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from linewright.model.values import value
-from linewright.physics.series import Array, Curve, Surface, both, curve, fitted, surface, together
+from linewright.physics.series import Array, Curve, Surface, above, both, curve, fitted, surface, together
 
 DATA = Path(__file__).with_name("fluids.json")
 #: What is meant by a designation in any spelling.
@@ -99,6 +99,11 @@ class Fluid:
         ln_rho, ln_mu = together(_log(p_pa), _array(above_j_kg), self.ln_rho_gas, self.ln_mu_gas)
         return np.exp(ln_rho), np.exp(ln_mu)
 
+    def gas_of_enthalpy(self, p_pa: ArrayLike, h_j_kg: ArrayLike) -> tuple[Array, Array]:
+        """Density [kg/m3] and viscosity [Pa s] of vapour of so much enthalpy [J/kg]."""
+        ln_rho, ln_mu = above(_log(p_pa), _array(h_j_kg), self.h_dew, self.ln_rho_gas, self.ln_mu_gas)
+        return np.exp(ln_rho), np.exp(ln_mu)
+
     def gas_temperature(self, p_pa: ArrayLike, above_j_kg: ArrayLike) -> Array:
         """Temperature of vapour [degC]."""
         ln_p = _log(p_pa)
@@ -119,6 +124,10 @@ class Fluid:
         """Enthalpy of vapour at one superheat over ln p [J/kg], as a series: made once, then quick to ask."""
         return _at_superheat(self.name, superheat_k)
 
+    def hot_gas(self, condensing_degc: float, t_degc: float) -> float:
+        """Enthalpy of vapour of that temperature at the pressure of that dew point [J/kg]: looked for once."""
+        return _hot_gas(self.name, condensing_degc, t_degc)
+
     def coil(self, p_pa: ArrayLike, superheat_k: float) -> tuple[Array, Array]:
         """Enthalpy of vapour at one superheat [J/kg] and dew point [degC] together."""
         return both(_log(p_pa), self.gas_enthalpy_at(superheat_k), self.t_dew)
@@ -138,6 +147,13 @@ def _at_superheat(name: str, superheat_k: float) -> Curve:
         return found
 
     return fitted(values, one.t_dew.low, one.t_dew.high, len(one.t_dew.series) - 1)
+
+
+@cache
+def _hot_gas(name: str, condensing_degc: float, t_degc: float) -> float:
+    one = fluids()[name]
+    p_pa = one.dew_pressure(condensing_degc)
+    return float(one.dew_enthalpy(p_pa) + one.above_dew(p_pa, t_degc - condensing_degc))
 
 
 @cache

@@ -56,6 +56,18 @@ def both(x: Array, first: Curve, second: Curve) -> tuple[Array, Array]:
     return found[..., 0], found[..., 1]
 
 
+def above(x: Array, level: Array, base: Curve, *surfaces: Surface) -> list[Array]:
+    """Values of series at x and as far as `level` stands above `base` there; where ranges agree they share the work."""
+    first = surfaces[0]
+    if max(abs(base.low - first.low), abs(base.high - first.high)) > _WOBBLE * (base.high - base.low):
+        return together(x, level - base(x), *surfaces)
+    along = _basis(x, base.low, base.high, max(len(base.series), first.series.shape[0]))
+    over = level - along[..., : len(base.series)] @ base.series
+    across = _basis(over, 0.0, first.most, first.series.shape[1])
+    short = along[..., : first.series.shape[0]]
+    return [np.sum((short @ one.series) * across, axis=-1) for one in surfaces]
+
+
 def curve(stored: dict[str, Any]) -> Curve:
     """Read a series in one variable."""
     return Curve(stored["low"], stored["high"], np.array(stored["series"]))

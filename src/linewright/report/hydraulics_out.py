@@ -81,7 +81,9 @@ def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: Unit
     driest = min(one.units, key=lambda unit: (unit.subcooling_left_k, unit.id))
     suction = show(shares.suction_degc, Dimension.TEMPERATURE, system)
     yield f"weakest unit: {worst.id}, {worst.cooling_share:.3f}; saturation at the compressor: {suction}"
-    state = "the liquid stays liquid" if driest.subcooling_left_k > 0 else "liquid boils before the valve"
+    state = "the liquid stays liquid"
+    if driest.subcooling_left_k <= 0:
+        state = f"liquid boils before the valve, {driest.vapour:.1%} of it at the least"
     yield f"least subcooling left: {show(driest.subcooling_left_k, _K, system)} at {driest.id}; {state}"
     boils = "" if shares.heating_left_k > 0 else ", so that some boils on the way"
     yield f"heating: {show(shares.heating_left_k, _K, system)} left in the liquid that returns{boils}"
