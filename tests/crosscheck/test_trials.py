@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from linewright.physics import fluid
-from linewright.physics.cooling import CoolingAt, cool, displacement
+from linewright.physics.cooling import CoolingAt, cool, displacement, rated_suction
 from linewright.physics.heating import HeatingAt, heat
 from linewright.physics.network import one_pipe
 from linewright.physics.oil import OIL_COLD_KG_M3, oil_flux
@@ -37,6 +37,19 @@ def kept(length: float, bore: float, *, rise: float = 0.0, load: float = 56e3, n
 @pytest.mark.parametrize("bore", KEPT)
 def test_capacity_kept_by_length(bore: float) -> None:
     assert [kept(length, bore) for length in LENGTHS] == pytest.approx(KEPT[bore], abs=0.0015)
+
+
+def test_capacity_kept_under_a_control_that_holds_suction_pressure() -> None:
+    """The same computation's closure that loses most."""
+    shipped = fluid("R-410A")
+    assert shipped is not None
+    held = rated_suction(shipped, 56e3, AT, bore_m=0.02658)
+    kept_so = []
+    for length in LENGTHS:
+        pipe = one_pipe(length, gas_bore_m=0.02658, liquid_bore_m=LIQUID_M)
+        found = cool(shipped, pipe, np.array([56e3]), AT, volume_m3_s=np.nan, held_pa=held)
+        kept_so.append(float(found.capacity_w[0]) / 56e3)
+    assert kept_so == pytest.approx((1.000, 0.911, 0.826, 0.766, 0.719, 0.682, 0.651), abs=0.0015)
 
 
 @pytest.mark.parametrize(("name", "share"), [("R-32", 0.864), ("R-454B", 0.809)])

@@ -37,6 +37,8 @@ def test_the_tree_keeps_more_than_the_lumped_pipe_and_every_unit_has_a_share() -
     one = found("harbour-clinic", "quay")
     assert one.shares is not None
     assert 1 > one.shares.tree > one.shares.lumped > 0.8
+    assert one.shares.held is not None
+    assert one.shares.lumped > one.shares.held > 0.5
     assert len(one.units) == 17
     assert all(0.8 < unit.cooling_share < 1.01 for unit in one.units)
 

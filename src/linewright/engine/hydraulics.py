@@ -12,7 +12,7 @@ import numpy as np
 from linewright.engine.hydraulics_inputs import loads_of, missing_for_physics, tubes_of, without_level
 from linewright.engine.records import SystemResult
 from linewright.physics import Fluid, fluid
-from linewright.physics.cooling import Cooled, CoolingAt, cool, displacement
+from linewright.physics.cooling import Cooled, CoolingAt, cool, displacement, rated_suction
 from linewright.physics.heating import Heated, HeatingAt, heat
 from linewright.physics.network import Gas, Paths, Tubes, one_pipe, paths
 from linewright.physics.oil import oil_margin
@@ -68,10 +68,12 @@ class Shares(NamedTuple):
     """Share of the rated cooling that the pipe leaves, over the tree and lumped; what is left at either end.
 
     lumped : were all load at the end of the longest way, in the size of the main
+    held : the same under a control that holds suction pressure, which costs most; none where no balance is found
     """
 
     tree: float
     lumped: float
+    held: float | None
     suction_degc: float
     heating_left_k: float
 
@@ -99,8 +101,15 @@ def hydraulics(result: SystemResult) -> Hydraulics:
     cooled = cool(used, tubes, rated, at.cooling, volume_m3_s=volume, ways=ways)
     heated = heat(used, tubes, load, at.heating, ways=ways)
     longest_m = float(np.max((ways.to @ tubes.length_m)[tubes.unit_run]))
-    lumped = _lumped(used, tubes, at.cooling, longest_m=longest_m, rated_w=float(np.sum(rated)), volume_m3_s=volume)
-    shares = Shares(float(np.sum(cooled.capacity_w) / np.sum(rated)), lumped, cooled.suction_degc, heated.left_k)
+    held_pa = rated_suction(used, float(np.sum(rated)), at.cooling, bore_m=main_m, length_m=RATED_LENGTH_M)
+    lumped, held = (
+        _lumped(
+            used, tubes, at.cooling, longest_m=longest_m, rated_w=float(np.sum(rated)), volume_m3_s=volume, held_pa=pa
+        )
+        for pa in (None, held_pa)
+    )
+    tree = float(np.sum(cooled.capacity_w) / np.sum(rated))
+    shares = Shares(tree, lumped, held if np.isfinite(held) else None, cooled.suction_degc, heated.left_k)
     outside = _outside(result, cooled, heated, shares)
     if outside:
         return Hydraulics(result.id, (f"a state within the tables of {used.name}: {outside}",), at)
@@ -157,11 +166,20 @@ def _units(result: SystemResult, cooled: Cooled, rated: Array) -> tuple[UnitFlow
     )
 
 
-def _lumped(used: Fluid, tubes: Tubes, at: CoolingAt, *, longest_m: float, rated_w: float, volume_m3_s: float) -> float:
+def _lumped(
+    used: Fluid,
+    tubes: Tubes,
+    at: CoolingAt,
+    *,
+    longest_m: float,
+    rated_w: float,
+    volume_m3_s: float,
+    held_pa: float | None,
+) -> float:
     """Share kept were the whole load at the end of the longest way, all of it in the size of the main."""
     gas_m, liquid_m = float(tubes.gas_bore_m[0]), float(tubes.liquid_bore_m[0])
     whole = one_pipe(longest_m, gas_bore_m=gas_m, liquid_bore_m=liquid_m)
-    found = cool(used, whole, np.array([rated_w]), at, volume_m3_s=volume_m3_s)
+    found = cool(used, whole, np.array([rated_w]), at, volume_m3_s=volume_m3_s, held_pa=held_pa)
     return float(found.capacity_w[0] / rated_w)
 
 

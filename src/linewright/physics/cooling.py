@@ -64,9 +64,30 @@ class _Balance(NamedTuple):
     inverse: Array | None = None
 
 
+class _Draws(NamedTuple):
+    """What the compressor draws: a volume [m3/s], or whatever keeps a pressure [Pa]."""
+
+    volume_m3_s: float
+    held_pa: float | None
+
+
 @np.errstate(invalid="ignore", divide="ignore")
 def displacement(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float = 7.5) -> float:
     """Volume flow of a compressor that gives the rated capacity at the end of a plain main [m3/s]."""
+    suction, flow, h_gas = _rated(fluid, rated_w, at, bore_m=bore_m, length_m=length_m)
+    return float((flow / fluid.gas_density(suction, h_gas - fluid.dew_enthalpy(suction)))[0])
+
+
+@np.errstate(invalid="ignore", divide="ignore")
+def rated_suction(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float = 7.5) -> float:
+    """Pressure at that compressor [Pa]: what a control that holds suction pressure would hold."""
+    return float(_rated(fluid, rated_w, at, bore_m=bore_m, length_m=length_m)[0][0])
+
+
+def _rated(
+    fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float
+) -> tuple[Array, Array, Array]:
+    """Pressure at the compressor, flow, enthalpy of the gas."""
     pipe = one_pipe(length_m, gas_bore_m=bore_m, liquid_bore_m=bore_m).gas_pipe(inward=True)
     coil = np.array([float(fluid.dew_pressure(at.evaporating_degc))])
     h_gas = _coil_gas(fluid, coil, at)
@@ -76,16 +97,24 @@ def displacement(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, 
         before, suction = suction, np.sqrt(coil**2 - square_loss(fluid, Ends(suction, coil, flow, h_gas), pipe))
         if not abs(float(suction[0] - before[0])) > TOLERANCE * float(before[0]):
             break
-    return float((flow / fluid.gas_density(suction, h_gas - fluid.dew_enthalpy(suction)))[0])
+    return suction, flow, h_gas
 
 
 @np.errstate(invalid="ignore", divide="ignore")
 def cool(
-    fluid: Fluid, tubes: Tubes, rated_w: Array, at: CoolingAt, *, volume_m3_s: float, ways: Paths | None = None
+    fluid: Fluid,
+    tubes: Tubes,
+    rated_w: Array,
+    at: CoolingAt,
+    *,
+    volume_m3_s: float,
+    held_pa: float | None = None,
+    ways: Paths | None = None,
 ) -> Cooled:
     """Work out the tree in cooling.
 
     rated_w : capacity of each unit at the stated evaporating temperature; volume_m3_s : see `displacement`
+    held_pa : suction pressure that a control holds, whatever volume that takes; then the volume does not count
 
     NaN where a pressure leaves the tables of the fluid, and everywhere where no balance is found.
     """
@@ -101,7 +130,8 @@ def cool(
         far = np.sqrt(now.suction_pa**2 + ways.to @ square_loss(fluid, ends, pipe))
         ends = ends._replace(far_pa=far, near_pa=tubes.near(far, now.suction_pa))
         square = (far[tubes.unit_run] ** 2 - now.suction_pa**2) / np.sum(now.flow) ** 2
-        before, now = now, _balanced(fluid, now, at, square=square, rated_w=rated_w, volume_m3_s=volume_m3_s)
+        draws = _Draws(volume_m3_s, held_pa)
+        before, now = now, _balanced(fluid, now, at, square=square, rated_w=rated_w, draws=draws)
         if np.allclose([now.suction_pa, *now.flow], [before.suction_pa, *before.flow], rtol=TOLERANCE, atol=0.0):
             break
     else:
@@ -133,7 +163,7 @@ def _share(dew_degc: Array, at: CoolingAt) -> Array:
 
 
 def _balanced(
-    fluid: Fluid, state: _Balance, at: CoolingAt, *, square: Array, rated_w: Array, volume_m3_s: float
+    fluid: Fluid, state: _Balance, at: CoolingAt, *, square: Array, rated_w: Array, draws: _Draws
 ) -> _Balance:
     """Suction pressure and flow at which coils and compressor agree, losses growing with the square of the flow.
 
@@ -149,12 +179,13 @@ def _balanced(
     def miss(x: Array) -> Array:
         _, flow, _ = flows(x)
         drawn = ln_drawn[0] + steepness * (x[0] - start[0])
-        return np.array([np.log(np.sum(flow)) - x[1], x[1] - drawn])
+        off = x[1] - drawn if draws.held_pa is None else x[0] - np.log(draws.held_pa)
+        return np.array([np.log(np.sum(flow)) - x[1], off])
 
     start = np.log(np.array([state.suction_pa, np.sum(state.flow)]))
     mixed = np.sum(state.flow * state.h_gas) / np.sum(state.flow)
     density, _ = fluid.gas_of_enthalpy(state.suction_pa * np.exp([0.0, _NEARBY]), np.full(2, mixed))
-    ln_drawn = np.log(density * volume_m3_s)
+    ln_drawn = np.log(density * draws.volume_m3_s)
     steepness = (ln_drawn[1] - ln_drawn[0]) / _NEARBY
     inverse = _inverse_slope(miss, start) if state.inverse is None else state.inverse
     found = _root(miss, start, inverse)

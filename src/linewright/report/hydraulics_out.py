@@ -58,9 +58,7 @@ def assumed(at: Conditions, system: UnitSystem) -> Iterator[str]:
         f" {kelvin(heating.subcooling_k)} of subcooling behind the units"
     )
     rated = show(RATED_LENGTH_M, Dimension.LENGTH, system)
-    yield (
-        f"a compressor of fixed displacement, rated at {rated}; a control that holds suction pressure loses far more"
-    )
+    yield f"a compressor of fixed displacement, rated at {rated}"
     yield "no heat through the insulation; pipes between outdoor modules are left out"
     if at.least_capacity is None:
         yield "oil return is not worked out: the book states no least capacity"
@@ -77,6 +75,8 @@ def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: Unit
     yield (
         f"cooling kept by the pipe: {shares.tree:.3f}, were all load at the farthest unit {shares.lumped:.3f}; {beside}"
     )
+    held = "unknown" if shares.held is None else f"{shares.held:.3f}"
+    yield f"under a control that holds suction pressure the latter would be {held}"
     worst = min(one.units, key=lambda unit: (unit.cooling_share, unit.id))
     driest = min(one.units, key=lambda unit: (unit.subcooling_left_k, unit.id))
     suction = show(shares.suction_degc, Dimension.TEMPERATURE, system)
@@ -123,6 +123,7 @@ def hydraulics_json(one: Hydraulics) -> dict[str, Any]:
         "assumed": list(assumed(one.conditions, UnitSystem.SI)),
         "cooling_share": None if shares is None else shares.tree,
         "lumped_share": None if shares is None else shares.lumped,
+        "held_share": None if shares is None else shares.held,
         "suction_degc": None if shares is None else shares.suction_degc,
         "heating_left_k": None if shares is None else shares.heating_left_k,
         "runs": [run._asdict() for run in one.runs],
