@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from linewright.physics import fluid
-from linewright.physics.cooling import CoolingAt, cool, displacement, rated_suction
+from linewright.physics.cooling import CoolingAt, cool, displacement, rating
 from linewright.physics.heating import HeatingAt, heat
 from linewright.physics.network import one_pipe
 from linewright.physics.oil import OIL_COLD_KG_M3, oil_flux
@@ -43,7 +43,7 @@ def test_capacity_kept_under_a_control_that_holds_suction_pressure() -> None:
     """The same computation's closure that loses most."""
     shipped = fluid("R-410A")
     assert shipped is not None
-    held = rated_suction(shipped, 56e3, AT, bore_m=0.02658)
+    held = rating(shipped, 56e3, AT, bore_m=0.02658).suction_pa
     kept_so = []
     for length in LENGTHS:
         pipe = one_pipe(length, gas_bore_m=0.02658, liquid_bore_m=LIQUID_M)

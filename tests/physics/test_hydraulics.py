@@ -9,7 +9,7 @@ from click.testing import CliRunner
 from linewright.app.project import open_project
 from linewright.cli.main import cli
 from linewright.engine.hydraulics import Hydraulics, hydraulics
-from linewright.report.hydraulics_out import assumed
+from linewright.report.hydraulics_out import assumed, hydraulics_json, hydraulics_text
 from linewright.units import UnitSystem
 from tests.house.files import ROOT
 
@@ -101,6 +101,16 @@ def test_a_unit_far_above_gets_vapour_with_its_liquid_and_the_text_says_how_much
     done = CliRunner().invoke(cli, ["check", str(tmp_path / "a.design.yaml"), "--physics"])
     words = " ".join(done.output.split())
     assert f"at U2; liquid boils before the valve, {high.vapour:.1%} of it at the least" in words
+
+
+def test_a_share_that_was_not_found_is_called_unknown() -> None:
+    evaluation = open_project(EXAMPLES["boat-house"]).evaluate()
+    one = hydraulics(evaluation.systems[0])
+    assert one.shares is not None
+    without = one._replace(shares=one.shares._replace(held=None))
+    text = hydraulics_text([without], evaluation, system=UnitSystem.SI, colour=False)
+    assert "under a control that holds suction pressure the latter would be unknown" in " ".join(text.split())
+    assert hydraulics_json(without)["held_share"] is None
 
 
 def test_a_level_that_nobody_states_is_said_to_count_as_none(tmp_path: Path) -> None:

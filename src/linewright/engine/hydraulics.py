@@ -12,7 +12,7 @@ import numpy as np
 from linewright.engine.hydraulics_inputs import loads_of, missing_for_physics, tubes_of, without_level
 from linewright.engine.records import SystemResult
 from linewright.physics import Fluid, fluid
-from linewright.physics.cooling import Cooled, CoolingAt, cool, displacement, rated_suction
+from linewright.physics.cooling import Cooled, CoolingAt, Rating, cool, rating
 from linewright.physics.heating import Heated, HeatingAt, heat
 from linewright.physics.network import Gas, Paths, Tubes, one_pipe, paths
 from linewright.physics.oil import oil_margin
@@ -97,18 +97,16 @@ def hydraulics(result: SystemResult) -> Hydraulics:
         return Hydraulics(result.id, missing, at)
     tubes, rated, load = tubes_of(result), loads_of(result, "cooling_w"), loads_of(result, "heating_w")
     ways, main_m = paths(tubes), float(tubes.gas_bore_m[0])
-    volume = displacement(used, float(np.sum(rated)), at.cooling, bore_m=main_m, length_m=RATED_LENGTH_M)
-    cooled = cool(used, tubes, rated, at.cooling, volume_m3_s=volume, ways=ways)
+    whole_w = float(np.sum(rated))
+    drawn = rating(used, whole_w, at.cooling, bore_m=main_m, length_m=RATED_LENGTH_M)
+    cooled = cool(used, tubes, rated, at.cooling, volume_m3_s=drawn.volume_m3_s, ways=ways)
     heated = heat(used, tubes, load, at.heating, ways=ways)
     longest_m = float(np.max((ways.to @ tubes.length_m)[tubes.unit_run]))
-    held_pa = rated_suction(used, float(np.sum(rated)), at.cooling, bore_m=main_m, length_m=RATED_LENGTH_M)
     lumped, held = (
-        _lumped(
-            used, tubes, at.cooling, longest_m=longest_m, rated_w=float(np.sum(rated)), volume_m3_s=volume, held_pa=pa
-        )
-        for pa in (None, held_pa)
+        _lumped(used, tubes, at.cooling, longest_m=longest_m, rated_w=whole_w, drawn=drawn, hold=hold)
+        for hold in (False, True)
     )
-    tree = float(np.sum(cooled.capacity_w) / np.sum(rated))
+    tree = float(np.sum(cooled.capacity_w)) / whole_w
     shares = Shares(tree, lumped, held if np.isfinite(held) else None, cooled.suction_degc, heated.left_k)
     outside = _outside(result, cooled, heated, shares)
     if outside:
@@ -173,13 +171,18 @@ def _lumped(
     *,
     longest_m: float,
     rated_w: float,
-    volume_m3_s: float,
-    held_pa: float | None,
+    drawn: Rating,
+    hold: bool,
 ) -> float:
-    """Share kept were the whole load at the end of the longest way, all of it in the size of the main."""
+    """Share kept were the whole load at the end of the longest way, all of it in the size of the main.
+
+    hold : whether the suction pressure of the rating is held, instead of its volume
+    """
     gas_m, liquid_m = float(tubes.gas_bore_m[0]), float(tubes.liquid_bore_m[0])
     whole = one_pipe(longest_m, gas_bore_m=gas_m, liquid_bore_m=liquid_m)
-    found = cool(used, whole, np.array([rated_w]), at, volume_m3_s=volume_m3_s, held_pa=held_pa)
+    found = cool(
+        used, whole, np.array([rated_w]), at, volume_m3_s=drawn.volume_m3_s, held_pa=drawn.suction_pa if hold else None
+    )
     return float(found.capacity_w[0] / rated_w)
 
 

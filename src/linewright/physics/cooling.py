@@ -12,6 +12,7 @@ from linewright.physics.network import SWEEPS, TOLERANCE, Gas, Paths, Tubes, gas
 from linewright.physics.properties import Fluid
 from linewright.physics.series import Array
 
+#: Steps of Newton's method in one pass over the tree: fewer cost more passes, more gain nothing.
 _STEPS = 4
 #: Where the search for the suction pressure begins, and a heat of evaporation [J/kg] for the first flow.
 _FIRST_SHARE, _FIRST_J_KG = 0.97, 180e3
@@ -71,23 +72,21 @@ class _Draws(NamedTuple):
     held_pa: float | None
 
 
-@np.errstate(invalid="ignore", divide="ignore")
+class Rating(NamedTuple):
+    """A compressor where it gives its rated capacity: volume flow [m3/s], pressure [Pa]."""
+
+    volume_m3_s: float
+    suction_pa: float
+
+
 def displacement(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float = 7.5) -> float:
     """Volume flow of a compressor that gives the rated capacity at the end of a plain main [m3/s]."""
-    suction, flow, h_gas = _rated(fluid, rated_w, at, bore_m=bore_m, length_m=length_m)
-    return float((flow / fluid.gas_density(suction, h_gas - fluid.dew_enthalpy(suction)))[0])
+    return rating(fluid, rated_w, at, bore_m=bore_m, length_m=length_m).volume_m3_s
 
 
 @np.errstate(invalid="ignore", divide="ignore")
-def rated_suction(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float = 7.5) -> float:
-    """Pressure at that compressor [Pa]: what a control that holds suction pressure would hold."""
-    return float(_rated(fluid, rated_w, at, bore_m=bore_m, length_m=length_m)[0][0])
-
-
-def _rated(
-    fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float
-) -> tuple[Array, Array, Array]:
-    """Pressure at the compressor, flow, enthalpy of the gas."""
+def rating(fluid: Fluid, rated_w: float, at: CoolingAt, *, bore_m: float, length_m: float = 7.5) -> Rating:
+    """The compressor that gives the rated capacity at the end of a plain main; NaN where none does."""
     pipe = one_pipe(length_m, gas_bore_m=bore_m, liquid_bore_m=bore_m).gas_pipe(inward=True)
     coil = np.array([float(fluid.dew_pressure(at.evaporating_degc))])
     h_gas = _coil_gas(fluid, coil, at)
@@ -97,7 +96,8 @@ def _rated(
         before, suction = suction, np.sqrt(coil**2 - square_loss(fluid, Ends(suction, coil, flow, h_gas), pipe))
         if not abs(float(suction[0] - before[0])) > TOLERANCE * float(before[0]):
             break
-    return suction, flow, h_gas
+    density, _ = fluid.gas_of_enthalpy(suction, h_gas)
+    return Rating(float((flow / density)[0]), float(suction[0]))
 
 
 @np.errstate(invalid="ignore", divide="ignore")
