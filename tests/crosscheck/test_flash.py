@@ -9,8 +9,8 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 
 from linewright.physics import Fluid, fluid
-from linewright.physics.cooling import boiled
 from linewright.physics.flow import GRAVITY_M_S2
+from linewright.physics.liquid import boiled
 
 LIQUID_DEGC, FRICTION_PA = 35.0, 50e3
 

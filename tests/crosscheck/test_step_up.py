@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from linewright.physics import Fluid, fluid
-from linewright.physics.cooling import CoolingAt
+from linewright.physics.compressor import CoolingAt
 from linewright.physics.flow import Ends, Pipe, square_loss
 
 WALL_MM = {15.88: 1.0, 19.05: 1.0, 22.22: 1.0, 25.4: 1.0, 28.58: 1.0, 31.75: 1.1, 34.92: 1.2, 38.1: 1.35}

@@ -8,10 +8,11 @@ import numpy as np
 import pytest
 
 from linewright.physics import fluid
-from linewright.physics.cooling import CoolingAt, cool, displacement, rating
-from linewright.physics.heating import HeatingAt, heat
+from linewright.physics.compressor import Control, CoolingAt
+from linewright.physics.heating import HeatingAt
 from linewright.physics.network import one_pipe
 from linewright.physics.oil import OIL_COLD_KG_M3, oil_flux
+from tests.physics.singly import cool_one, heat_one, rated_at
 
 LENGTHS = (7.5, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0)
 KEPT = {
@@ -25,12 +26,20 @@ AT = CoolingAt()
 LIQUID_M = 0.01705
 
 
-def kept(length: float, bore: float, *, rise: float = 0.0, load: float = 56e3, name: str = "R-410A") -> float:
+def kept(
+    length: float,
+    bore: float,
+    *,
+    rise: float = 0.0,
+    load: float = 56e3,
+    name: str = "R-410A",
+    control: Control = Control.FLOATING,
+) -> float:
     shipped = fluid(name)
     assert shipped is not None
-    volume = displacement(shipped, load, AT, bore_m=0.02658)
+    compressor = rated_at(shipped, load, AT, bore_m=0.02658)
     pipe = one_pipe(length, gas_bore_m=bore, liquid_bore_m=LIQUID_M, rise_m=rise)
-    found = cool(shipped, pipe, np.array([load]), AT, volume_m3_s=volume)
+    found = cool_one(shipped, pipe, np.array([load]), AT, compressor, control)
     return float(found.capacity_w[0]) / load
 
 
@@ -39,17 +48,24 @@ def test_capacity_kept_by_length(bore: float) -> None:
     assert [kept(length, bore) for length in LENGTHS] == pytest.approx(KEPT[bore], abs=0.0015)
 
 
+#: The same computation under two other controls, same main as the rating and two wider ones.
+FIXED = {
+    0.02658: (1.000, 0.952, 0.895, 0.846, 0.805, 0.769, 0.737),
+    0.02955: (1.009, 0.980, 0.941, 0.907, 0.877, 0.849, 0.823),
+    0.03252: (1.014, 0.995, 0.970, 0.947, 0.925, 0.904, 0.885),
+}
+HELD = (1.000, 0.911, 0.826, 0.766, 0.719, 0.682, 0.651)
+
+
+@pytest.mark.parametrize("bore", FIXED)
+def test_capacity_kept_where_the_coils_keep_their_dew_point(bore: float) -> None:
+    found = [kept(length, bore, control=Control.FIXED_COILS) for length in LENGTHS]
+    assert found == pytest.approx(FIXED[bore], abs=0.0015)
+
+
 def test_capacity_kept_under_a_control_that_holds_suction_pressure() -> None:
-    """The same computation's closure that loses most."""
-    shipped = fluid("R-410A")
-    assert shipped is not None
-    held = rating(shipped, 56e3, AT, bore_m=0.02658).suction_pa
-    kept_so = []
-    for length in LENGTHS:
-        pipe = one_pipe(length, gas_bore_m=0.02658, liquid_bore_m=LIQUID_M)
-        found = cool(shipped, pipe, np.array([56e3]), AT, volume_m3_s=np.nan, held_pa=held)
-        kept_so.append(float(found.capacity_w[0]) / 56e3)
-    assert kept_so == pytest.approx((1.000, 0.911, 0.826, 0.766, 0.719, 0.682, 0.651), abs=0.0015)
+    found = [kept(length, 0.02658, control=Control.HELD_SUCTION) for length in LENGTHS]
+    assert found == pytest.approx(HELD, abs=0.0015)
 
 
 @pytest.mark.parametrize(("name", "share"), [("R-32", 0.864), ("R-454B", 0.809)])
@@ -71,7 +87,8 @@ def test_hot_gas(length: float, kelvin: float) -> None:
     shipped = fluid("R-410A")
     assert shipped is not None
     pipe = one_pipe(length, gas_bore_m=0.02658, liquid_bore_m=LIQUID_M)
-    found = heat(shipped, pipe, np.array([63e3]), HeatingAt())
+    load = HeatingAt(coil_air_degc=-1e6)  # so cold that the dew point does not matter: the coil gives its load
+    found = heat_one(shipped, pipe, np.array([63e3]), load)
     assert float(found.gas.loss_k[0]) == pytest.approx(kelvin, rel=0.04)
 
 

@@ -9,6 +9,7 @@ from click.testing import CliRunner
 from linewright.app.project import open_project
 from linewright.cli.main import cli
 from linewright.engine.hydraulics import Hydraulics, hydraulics
+from linewright.model.values import Role
 from linewright.report.hydraulics_out import assumed, hydraulics_json, hydraulics_text
 from linewright.units import UnitSystem
 from tests.house.files import ROOT
@@ -55,7 +56,6 @@ def test_a_book_that_states_no_least_capacity_leaves_oil_open() -> None:
     ("example", "system", "missing"),
     [
         ("foundry-lofts", "east", "equivalent length of run D4"),
-        ("pilot-station", "station", "flow in three tubes: mode boxes are not worked out yet"),
     ],
 )
 def test_what_is_missing_is_named_and_nothing_is_worked_out(example: str, system: str, missing: str) -> None:
@@ -109,7 +109,7 @@ def test_a_share_that_was_not_found_is_called_unknown() -> None:
     assert one.shares is not None
     without = one._replace(shares=one.shares._replace(held=None))
     text = hydraulics_text([without], evaluation, system=UnitSystem.SI, colour=False)
-    assert "under a control that holds suction pressure the latter would be unknown" in " ".join(text.split())
+    assert "with suction pressure held: unknown" in " ".join(text.split())
     assert hydraulics_json(without)["held_share"] is None
 
 
@@ -148,3 +148,17 @@ def test_json_has_it_only_when_asked() -> None:
     (one,) = json.loads(checked("boat-house", "--json", "--physics")[1])["physics"]
     assert one["system"] == "main"
     assert [unit["id"] for unit in one["units"]] == ["U1", "U2", "U3"]
+
+
+def test_three_tubes_are_worked_out_each_with_its_own_gas() -> None:
+    """Cooling draws through the suction tube, heating through the other; a unit that only cools has no heating."""
+    evaluation = open_project(EXAMPLES["pilot-station"]).evaluate()
+    result = next(one for one in evaluation.systems if one.id == "station")
+    one = hydraulics(result)
+    assert one.missing == ()
+    assert one.shares is not None
+    assert 0.8 < one.shares.tree < 1.02
+    only = {run.id for run in result.runs if Role.GAS not in run.tubes and Role.HIGH_LOW not in run.tubes}
+    assert {unit.id for unit in one.units if unit.heating_share is None} == only & {u.id for u in one.units} != set()
+    by_id = {run.id: run for run in one.runs}
+    assert all(by_id[name].heating_gas_m_s == 0.0 for name in only)

@@ -16,9 +16,10 @@ from linewright.book.roles import GAS_SIDE, LIQUID_SIDE, is_recovery
 from linewright.book.schema import Book, MainBy, SizeTable
 from linewright.model.values import Role
 from linewright.physics import Fluid, fluid
-from linewright.physics.cooling import CoolingAt, cool, displacement
+from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating
+from linewright.physics.cooling import cool
 from linewright.physics.flow import Ends, Pipe, gas_far_pressure, mass_flux
-from linewright.physics.network import one_pipe
+from linewright.physics.network import forest_of, one_pipe
 from linewright.units import same_tube
 
 _AT = CoolingAt()
@@ -137,9 +138,9 @@ def _mains(book: Book) -> list[tuple[float, float]]:
 
 def _kept(used: Fluid, lengths_m: tuple[float, ...], *, bore_m: float, load_w: float) -> list[float]:
     """Share of the capacity that a plain pipe leaves at each length."""
-    volume, load = displacement(used, load_w, _AT, bore_m=bore_m), np.array([load_w])
-    found = []
-    for length in lengths_m:
-        pipe = one_pipe(length, gas_bore_m=bore_m, liquid_bore_m=bore_m)
-        found.append(float(cool(used, pipe, load, _AT, volume_m3_s=volume).capacity_w[0]) / load_w)
-    return found
+    count = len(lengths_m)
+    one = rating(used, np.array([load_w]), _AT, bore_m=np.array([bore_m]))
+    same = Rating(np.repeat(one.volume_m3_s, count), np.repeat(one.suction_pa, count))
+    pipes = forest_of([one_pipe(length, gas_bore_m=bore_m, liquid_bore_m=bore_m) for length in lengths_m])
+    found = cool(used, pipes, np.full(count, load_w), _AT, compressors=Compressors.of(same, [Control.FLOATING] * count))
+    return [float(one) / load_w for one in found.capacity_w]

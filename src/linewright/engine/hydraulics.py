@@ -12,11 +12,13 @@ import numpy as np
 from linewright.engine.hydraulics_inputs import loads_of, missing_for_physics, tubes_of, without_level
 from linewright.engine.records import SystemResult
 from linewright.physics import Fluid, fluid
-from linewright.physics.cooling import Cooled, CoolingAt, Rating, cool, rating
+from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating
+from linewright.physics.cooling import Cooled, cool
 from linewright.physics.heating import Heated, HeatingAt, heat
-from linewright.physics.network import Gas, Paths, Tubes, one_pipe, paths
+from linewright.physics.network import Forest, Gas, Tubes, forest_of, one_pipe
 from linewright.physics.oil import oil_margin
 from linewright.physics.series import Array
+from linewright.physics.tables import tables
 
 #: Equivalent length at which makers' capacities are commonly rated (common practice, no source) [m].
 RATED_LENGTH_M = 7.5
@@ -40,13 +42,16 @@ class RunFlow(NamedTuple):
 
 
 class UnitFlow(NamedTuple):
-    """One unit: share of its rated cooling that the pipe leaves, subcooling left at its valve [K].
+    """One unit: share of its rated cooling and heating that the pipe leaves, subcooling left at its valve [K].
+
+    heating_share : none where the unit only cools
 
     vapour : share by mass that has boiled before the valve, at the least
     """
 
     id: str
     cooling_share: float
+    heating_share: float | None
     subcooling_left_k: float
     vapour: float
 
@@ -67,14 +72,19 @@ class Conditions(NamedTuple):
 class Shares(NamedTuple):
     """Share of the rated cooling that the pipe leaves, over the tree and lumped; what is left at either end.
 
-    lumped : were all load at the end of the longest way, in the size of the main
-    held : the same under a control that holds suction pressure, which costs most; none where no balance is found
+    lumped : were all load at the end of the longest way, in the size of the main, the evaporating temperature floating
+    fixed, held : the same were that of the coil fixed, or were suction pressure held; none where no balance is found
+    heating : share of the rated heating, over the tree, pressure held where the hot gas leaves
+    superheat_k : of the gas at the outdoor group
     """
 
     tree: float
     lumped: float
+    fixed: float | None
     held: float | None
+    heating: float
     suction_degc: float
+    superheat_k: float
     heating_left_k: float
 
 
@@ -89,34 +99,63 @@ class Hydraulics(NamedTuple):
     units: tuple[UnitFlow, ...] = ()
 
 
+#: The tree itself, then one pipe to all load under each control, in this order.
+_CONTROLS = (Control.FLOATING, Control.FLOATING, Control.FIXED_COILS, Control.HELD_SUCTION)
+
+
 def hydraulics(result: SystemResult) -> Hydraulics:
     """Work out the flow in one system; pure."""
     used, at = fluid(result.state.ground.book.book.refrigerant), _conditions(result)
     missing = tuple(dict.fromkeys(missing_for_physics(result, used)))
     if missing or used is None:
         return Hydraulics(result.id, missing, at)
-    tubes, rated, load = tubes_of(result), loads_of(result, "cooling_w"), loads_of(result, "heating_w")
-    ways, main_m = paths(tubes), float(tubes.gas_bore_m[0])
-    whole_w = float(np.sum(rated))
-    drawn = rating(used, whole_w, at.cooling, bore_m=main_m, length_m=RATED_LENGTH_M)
-    cooled = cool(used, tubes, rated, at.cooling, volume_m3_s=drawn.volume_m3_s, ways=ways)
-    heated = heat(used, tubes, load, at.heating, ways=ways)
-    longest_m = float(np.max((ways.to @ tubes.length_m)[tubes.unit_run]))
-    lumped, held = (
-        _lumped(used, tubes, at.cooling, longest_m=longest_m, rated_w=whole_w, drawn=drawn, hold=hold)
-        for hold in (False, True)
-    )
-    tree = float(np.sum(cooled.capacity_w)) / whole_w
-    shares = Shares(tree, lumped, held if np.isfinite(held) else None, cooled.suction_degc, heated.left_k)
+    tubes, rated = tubes_of(result), loads_of(result, "cooling_w")
+    load = loads_of(result, "heating_w")
+    forest = forest_of([tubes])
+    cooled = _cooled(used, tubes, rated, at.cooling, longest_m=float(np.max(forest.along(tubes.length_m))))
+    heated = heat(tables(used.name), forest, load, at.heating)
+    shares = _shares(cooled, heated, rated, load)
     outside = _outside(result, cooled, heated, shares)
     if outside:
         return Hydraulics(result.id, (f"a state within the tables of {used.name}: {outside}",), at)
     oil = (
-        _oil(cooled.gas, tubes, ways, rated, least=at.least_capacity, hot=False),
-        _oil(heated.gas, tubes, ways, load, least=at.least_capacity, hot=True),
+        _oil(_of_tree(cooled.gas, forest), forest, rated, least=at.least_capacity, hot=False),
+        _oil(heated.gas, forest, load, least=at.least_capacity, hot=True),
     )
     runs = tuple(_run(i, name, cooled, heated, oil=oil) for i, name in enumerate(result.tree.ids))
-    return Hydraulics(result.id, (), at, shares, runs, _units(result, cooled, rated))
+    return Hydraulics(result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load))
+
+
+def _cooled(used: Fluid, tubes: Tubes, rated: Array, at: CoolingAt, *, longest_m: float) -> Cooled:
+    """Work out the tree, and behind it the pipes that lump it, all in one."""
+    states, whole_w, gas_m = tables(used.name), float(np.sum(rated)), float(tubes.gas_bore_m[0])
+    lumped = one_pipe(longest_m, gas_bore_m=gas_m, liquid_bore_m=float(tubes.liquid_bore_m[0]))
+    count = len(_CONTROLS)
+    one = rating(states, np.array([whole_w]), at, bore_m=np.array([gas_m]), length_m=RATED_LENGTH_M)
+    same = Rating(np.repeat(one.volume_m3_s, count), np.repeat(one.suction_pa, count))
+    forest = forest_of([tubes, *[lumped] * (count - 1)])
+    loads = np.concatenate((rated, np.full(count - 1, whole_w)))
+    return cool(states, forest, loads, at, compressors=Compressors.of(same, _CONTROLS))
+
+
+def _of_tree(gas: Gas, forest: Forest) -> Gas:
+    """Leave out the pipes behind the tree."""
+    return Gas(*(one[: len(forest.tree_of_run)] for one in gas))
+
+
+def _shares(cooled: Cooled, heated: Heated, rated: Array, load: Array) -> Shares:
+    whole_w, lumped = float(np.sum(rated)), cooled.capacity_w[len(rated) :] / np.sum(rated)
+    floating, fixed, held = (float(one) if np.isfinite(one) else None for one in lumped)
+    return Shares(
+        tree=float(np.sum(cooled.capacity_w[: len(rated)])) / whole_w,
+        lumped=np.nan if floating is None else floating,
+        fixed=fixed,
+        held=held,
+        heating=float(np.sum(heated.capacity_w) / np.sum(load)),
+        suction_degc=float(cooled.suction_degc[0]),
+        superheat_k=float(cooled.superheat_k[0]),
+        heating_left_k=float(heated.left_k[0]),
+    )
 
 
 def _conditions(result: SystemResult) -> Conditions:
@@ -129,7 +168,7 @@ def _conditions(result: SystemResult) -> Conditions:
 
 def _outside(result: SystemResult, cooled: Cooled, heated: Heated, shares: Shares) -> str:
     """Where no state was found; a pipe may be far too narrow, or a level far too high."""
-    if not np.all(np.isfinite([shares.tree, shares.lumped, shares.suction_degc])):
+    if not np.all(np.isfinite([shares.tree, shares.lumped, shares.suction_degc, shares.superheat_k])):
         return "no balance of coils and compressor in cooling, some gas pipe is far too narrow"
     if not np.all(np.isfinite(heated.gas.far_pa)):
         return "no hot gas at some unit in heating, some gas pipe is far too narrow"
@@ -152,11 +191,12 @@ def _run(i: int, name: str, cooled: Cooled, heated: Heated, *, oil: tuple[list[f
     )
 
 
-def _units(result: SystemResult, cooled: Cooled, rated: Array) -> tuple[UnitFlow, ...]:
+def _units(result: SystemResult, cooled: Cooled, heated: Heated, *, rated: Array, load: Array) -> tuple[UnitFlow, ...]:
     return tuple(
         UnitFlow(
             unit.id,
             float(cooled.capacity_w[i] / rated[i]),
+            float(heated.capacity_w[i] / load[i]) if load[i] else None,
             float(cooled.liquid.left_k[i]),
             float(cooled.liquid.vapour[i]),
         )
@@ -164,34 +204,13 @@ def _units(result: SystemResult, cooled: Cooled, rated: Array) -> tuple[UnitFlow
     )
 
 
-def _lumped(
-    used: Fluid,
-    tubes: Tubes,
-    at: CoolingAt,
-    *,
-    longest_m: float,
-    rated_w: float,
-    drawn: Rating,
-    hold: bool,
-) -> float:
-    """Share kept were the whole load at the end of the longest way, all of it in the size of the main.
-
-    hold : whether the suction pressure of the rating is held, instead of its volume
-    """
-    gas_m, liquid_m = float(tubes.gas_bore_m[0]), float(tubes.liquid_bore_m[0])
-    whole = one_pipe(longest_m, gas_bore_m=gas_m, liquid_bore_m=liquid_m)
-    found = cool(
-        used, whole, np.array([rated_w]), at, volume_m3_s=drawn.volume_m3_s, held_pa=drawn.suction_pa if hold else None
-    )
-    return float(found.capacity_w[0] / rated_w)
-
-
-def _oil(gas: Gas, tubes: Tubes, ways: Paths, capacity: Array, *, least: float | None, hot: bool) -> list[float | None]:
+@np.errstate(invalid="ignore")
+def _oil(gas: Gas, forest: Forest, capacity: Array, *, least: float | None, hot: bool) -> list[float | None]:
     """Margin in each run at the least flow that it sees: that of the system, or of the smallest unit beyond it."""
     if least is None:
-        return [None] * len(tubes.parent)
-    share = ways.units @ (capacity / np.sum(capacity))
-    smallest = np.array([np.min(capacity[beyond > 0]) for beyond in ways.units]) / np.sum(capacity)
+        return [None] * len(gas.flow_kg_s)
+    whole = np.sum(capacity)
+    share, smallest = forest.beyond(capacity) / whole, forest.least_beyond(capacity) / whole
     flow = gas.flow_kg_s / share * np.maximum(smallest, np.minimum(least, share))
-    margin = oil_margin(gas, tubes, flow, hot=hot)
+    margin = oil_margin(gas, forest, flow, hot=hot)
     return [float(one) if np.isfinite(one) else None for one in margin]

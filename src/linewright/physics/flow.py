@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from linewright.physics.properties import Fluid
 from linewright.physics.series import Array
+from linewright.physics.states import States
 
 #: Drawn copper (Moody 1944; from memory).
 ROUGHNESS_M = 1.5e-6
@@ -60,23 +60,23 @@ def mass_flux(flow_kg_s: Array, bore_m: Array) -> Array:
     return found
 
 
-def liquid_drop(fluid: Fluid, t_degc: Array, flow_kg_s: Array, pipe: Pipe) -> Array:
+def liquid_drop(states: States, t_degc: Array, flow_kg_s: Array, pipe: Pipe) -> Array:
     """Fall of pressure along liquid that keeps its temperature [Pa]: Darcy-Weisbach and the static head."""
-    rho, flux = fluid.liquid_density(t_degc), mass_flux(flow_kg_s, pipe.bore_m)
-    factor = friction_factor(flux * pipe.bore_m / fluid.liquid_viscosity(t_degc), ROUGHNESS_M / pipe.bore_m)
+    rho, flux = states.liquid_density(t_degc), mass_flux(flow_kg_s, pipe.bore_m)
+    factor = friction_factor(flux * pipe.bore_m / states.liquid_viscosity(t_degc), ROUGHNESS_M / pipe.bore_m)
     friction = factor * pipe.length_m / pipe.bore_m * flux**2 / (2.0 * rho)
     found: Array = friction + rho * GRAVITY_M_S2 * pipe.rise_m
     return found
 
 
-def square_loss(fluid: Fluid, ends: Ends, pipe: Pipe) -> Array:
+def square_loss(states: States, ends: Ends, pipe: Pipe) -> Array:
     """What p^2 falls by along gas whose enthalpy stays [Pa2].
 
     p1^2 - p2^2 = 2 G^2 K [f L / 2D + ln(p1/p2)] + 2 p rho g dz, K = p v at the mean pressure and that enthalpy (flow of
     a real gas at constant enthalpy, with acceleration).
     """
     mean, flux = (ends.near_pa + ends.far_pa) / 2.0, mass_flux(ends.flow_kg_s, pipe.bore_m)
-    density, viscosity = fluid.gas_of_enthalpy(mean, ends.h_j_kg)
+    density, viscosity = states.gas_of_enthalpy(mean, ends.h_j_kg)
     factor = friction_factor(flux * pipe.bore_m / viscosity, ROUGHNESS_M / pipe.bore_m)
     ratio = np.abs(np.log(ends.near_pa / ends.far_pa))
     friction = 2.0 * flux**2 * mean / density * (factor * pipe.length_m / (2.0 * pipe.bore_m) + ratio)
@@ -85,7 +85,7 @@ def square_loss(fluid: Fluid, ends: Ends, pipe: Pipe) -> Array:
 
 
 @np.errstate(invalid="ignore", divide="ignore")
-def gas_far_pressure(fluid: Fluid, near: Ends, pipe: Pipe, *, upstream: bool) -> Array:
+def gas_far_pressure(states: States, near: Ends, pipe: Pipe, *, upstream: bool) -> Array:
     """Pressure at the far end of runs of gas [Pa]; NaN where it would choke or leave the tables.
 
     near : what is known at the near end; its far pressure is where the search begins
@@ -93,6 +93,6 @@ def gas_far_pressure(fluid: Fluid, near: Ends, pipe: Pipe, *, upstream: bool) ->
     """
     ends, sign = near, 1.0 if upstream else -1.0
     for _ in range(_PASSES):
-        squared = near.near_pa**2 + sign * square_loss(fluid, ends, pipe)
+        squared = near.near_pa**2 + sign * square_loss(states, ends, pipe)
         ends = ends._replace(far_pa=np.sqrt(np.where(squared > 0, squared, np.nan)))
     return ends.far_pa

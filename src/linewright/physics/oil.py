@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from linewright.physics.flow import GRAVITY_M_S2, mass_flux
-from linewright.physics.network import Gas, Tubes
+from linewright.physics.network import Forest, Gas
 from linewright.physics.series import Array
 
 #: Density of ester oil [kg/m3] with suction gas and with hot gas: an estimate.
@@ -23,12 +23,12 @@ def oil_flux(gas_kg_m3: Array, oil_kg_m3: float, bore_m: Array) -> Array:
     return found
 
 
-def oil_margin(gas: Gas, tubes: Tubes, least_flow_kg_s: Array, *, hot: bool) -> Array:
+def oil_margin(gas: Gas, forest: Forest, least_flow_kg_s: Array, *, hot: bool) -> Array:
     """Least flow that each run sees over the least that carries oil up it; NaN where gas does not rise.
 
     Cold gas flows inward, so it rises where the units hang lower; hot gas where they hang higher.
     """
     oil = OIL_HOT_KG_M3 if hot else OIL_COLD_KG_M3
-    needed = oil_flux(gas.density_kg_m3, oil, tubes.gas_bore_m)
-    rises = tubes.rise_m > 0 if hot else tubes.rise_m < 0
-    return np.where(rises, mass_flux(least_flow_kg_s, tubes.gas_bore_m) / needed, np.nan)
+    pipe = forest.gas_pipe(hot=hot)
+    needed = oil_flux(gas.density_kg_m3, oil, pipe.bore_m)
+    return np.where(pipe.rise_m > 0, mass_flux(least_flow_kg_s, pipe.bore_m) / needed, np.nan)

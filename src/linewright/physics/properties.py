@@ -109,6 +109,10 @@ class Fluid:
         ln_p = _log(p_pa)
         return self.t_dew(ln_p) + self.superheat(ln_p, _array(above_j_kg))
 
+    def gas_temperature_of_enthalpy(self, p_pa: ArrayLike, h_j_kg: ArrayLike) -> Array:
+        """Temperature of vapour of so much enthalpy [degC]."""
+        return self.gas_temperature(p_pa, _array(h_j_kg) - self.dew_enthalpy(p_pa))
+
     def above_dew(self, p_pa: ArrayLike, superheat_k: ArrayLike) -> Array:
         """Enthalpy above the dew point of vapour that is so much hotter than it [J/kg]."""
         ln_p, wanted = np.broadcast_arrays(_log(p_pa), _array(superheat_k))

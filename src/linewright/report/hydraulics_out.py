@@ -55,11 +55,11 @@ def assumed(at: Conditions, system: UnitSystem) -> Iterator[str]:
     yield f"liquid leaves {kelvin(cooling.subcooling_k)} below its bubble point: {stated}"
     yield (
         f"heating: {degrees(heating.condensing_degc)} condensing, {degrees(heating.discharge_degc)} discharge,"
-        f" {kelvin(heating.subcooling_k)} of subcooling behind the units"
+        f" {kelvin(heating.subcooling_k)} of subcooling behind the units, air of {degrees(heating.coil_air_degc)}"
     )
     rated = show(RATED_LENGTH_M, Dimension.LENGTH, system)
     yield f"a compressor of fixed displacement, rated at {rated}"
-    yield "no heat through the insulation; pipes between outdoor modules are left out"
+    yield "no heat through the insulation; pipes between outdoor modules and what mode boxes resist are left out"
     if at.least_capacity is None:
         yield "oil return is not worked out: the book states no least capacity"
     else:
@@ -75,18 +75,23 @@ def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: Unit
     yield (
         f"cooling kept by the pipe: {shares.tree:.3f}, were all load at the farthest unit {shares.lumped:.3f}; {beside}"
     )
-    held = "unknown" if shares.held is None else f"{shares.held:.3f}"
-    yield f"under a control that holds suction pressure the latter would be {held}"
+    fixed, held = ("unknown" if one is None else f"{one:.3f}" for one in (shares.fixed, shares.held))
+    yield f"the latter with the coils held at their dew point: {fixed}; with suction pressure held: {held}"
     worst = min(one.units, key=lambda unit: (unit.cooling_share, unit.id))
     driest = min(one.units, key=lambda unit: (unit.subcooling_left_k, unit.id))
     suction = show(shares.suction_degc, Dimension.TEMPERATURE, system)
-    yield f"weakest unit: {worst.id}, {worst.cooling_share:.3f}; saturation at the compressor: {suction}"
+    above = show(shares.superheat_k, _K, system)
+    yield f"weakest unit: {worst.id}, {worst.cooling_share:.3f}; saturation at the compressor: {suction}, {above} above"
     state = "the liquid stays liquid"
     if driest.subcooling_left_k <= 0:
         state = f"liquid boils before the valve, {driest.vapour:.1%} of it at the least"
     yield f"least subcooling left: {show(driest.subcooling_left_k, _K, system)} at {driest.id}; {state}"
     boils = "" if shares.heating_left_k > 0 else ", so that some boils on the way"
-    yield f"heating: {show(shares.heating_left_k, _K, system)} left in the liquid that returns{boils}"
+    share, faint = min((unit.heating_share, unit.id) for unit in one.units if unit.heating_share is not None)
+    yield (
+        f"heating kept by the pipe: {shares.heating:.3f}, weakest unit: {faint}, {share:.3f}; "
+        f"{show(shares.heating_left_k, _K, system)} left in the liquid that returns{boils}"
+    )
 
 
 def _columns(system: UnitSystem) -> tuple[Column, ...]:
@@ -123,8 +128,11 @@ def hydraulics_json(one: Hydraulics) -> dict[str, Any]:
         "assumed": list(assumed(one.conditions, UnitSystem.SI)),
         "cooling_share": None if shares is None else shares.tree,
         "lumped_share": None if shares is None else shares.lumped,
+        "fixed_share": None if shares is None else shares.fixed,
         "held_share": None if shares is None else shares.held,
+        "heating_share": None if shares is None else shares.heating,
         "suction_degc": None if shares is None else shares.suction_degc,
+        "suction_superheat_k": None if shares is None else shares.superheat_k,
         "heating_left_k": None if shares is None else shares.heating_left_k,
         "runs": [run._asdict() for run in one.runs],
         "units": [unit._asdict() for unit in one.units],
