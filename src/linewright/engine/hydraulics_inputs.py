@@ -63,7 +63,10 @@ def tubes_of(result: SystemResult) -> Tubes:
 
 
 def loads_of(result: SystemResult, mode: str) -> Array:
-    """Rated capacity of each unit (`cooling_w`, `heating_w`), together no more than that of the group [W]; none in heating for a unit that only cools."""
+    """Rated capacity of each unit (`cooling_w`, `heating_w`), together no more than that of the group [W].
+
+    None in heating for a unit that only cools.
+    """
     ground = result.state.ground
     watts = [float(getattr(model, mode)) for model in ground.models]
     stated: float | None = getattr(ground.group, mode)

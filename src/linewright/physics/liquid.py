@@ -52,15 +52,13 @@ def returned(
 ) -> tuple[Array, Array]:
     """Liquid from the units to the root of each tree: fall of pressure by run going inward [Pa], subcooling left [K].
 
-    A unit through which nothing flows does not count. Of pipes that meet, the one with the least pressure counts: valves at the other units take up the rest. So what
-    arrives at the root is the least, over the units, of a unit's pressure less all falls on its way. One mean
-    temperature for all liquid of a tree.
+    Of pipes that meet, the one with the least pressure counts: valves at the other units take up the rest. So what
+    arrives at the root is the least, over the units, of a unit's pressure less all falls on its way; a unit through
+    which nothing flows does not count. One mean temperature for all liquid of a tree.
     """
     warm = forest.whole(unit_degc) / forest.whole(np.ones(len(unit_degc)))
     drop = liquid_drop(states, forest.by_run(warm), flow_kg_s, forest.liquid_pipe(inward=True))
     flowing = forest.at_units(flow_kg_s) > 0
-    at_root = np.where(
-        flowing, unit_pa - forest.at_units(forest.along(drop)), np.where(np.isnan(unit_pa), unit_pa, np.inf)
-    )
+    at_root = np.where(flowing | np.isnan(unit_pa), unit_pa - forest.at_units(forest.along(drop)), np.inf)
     arriving = np.minimum.reduceat(at_root, forest.unit_start)
     return drop, states.bubble_temperature(arriving) - warm

@@ -79,14 +79,18 @@ class Forest(NamedTuple):
         return Pipe(self.tubes.liquid_bore_m, self.tubes.length_m, -self.tubes.rise_m if inward else self.tubes.rise_m)
 
     def along(self, of_run: Array) -> Array:
-        """Sum over the runs from the root to each run, itself included."""
-        shape = self.tubes.shape
+        """Sum over the runs from the root to each run, itself included; NaN all over a tree where it has one."""
+        shape, unknown = self.tubes.shape, np.isnan(of_run)
+        if unknown.any():
+            return self.along(np.where(unknown, 0.0, of_run)) + self.by_run(self._lost(self.tree_of_run[unknown]))
         found: Array = np.cumsum(np.concatenate((of_run, -of_run)).take(shape.walk)).take(shape.enter)
         return found
 
     def beyond(self, of_unit: Array) -> Array:
-        """Sum over the units beyond each run."""
-        shape = self.tubes.shape
+        """Sum over the units beyond each run; NaN all over a tree where it has one."""
+        shape, unknown = self.tubes.shape, np.isnan(of_unit)
+        if unknown.any():
+            return self.beyond(np.where(unknown, 0.0, of_unit)) + self.by_run(self._lost(self.tree_of_unit[unknown]))
         summed = np.zeros(len(of_unit) + 1)
         np.cumsum(of_unit.take(shape.by_walk), out=summed[1:])
         found: Array = summed.take(shape.last) - summed.take(shape.first)
@@ -98,6 +102,12 @@ class Forest(NamedTuple):
         bounds = np.stack([shape.first, shape.last], axis=1).ravel()
         padded = np.append(of_unit.take(shape.by_walk), np.inf)
         found: Array = np.minimum.reduceat(padded, bounds)[::2]
+        return found
+
+    def _lost(self, trees: Places) -> Array:
+        """Nothing to add to most trees, NaN to these: so that what is not known of one does not reach the next."""
+        found = np.zeros(len(self.run_start))
+        found[trees] = np.nan
         return found
 
     def whole(self, of_unit: Array) -> Array:
