@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 
 import numpy as np
 
@@ -27,20 +28,28 @@ def missing_for_physics(result: SystemResult, used: Fluid | None) -> Iterator[st
     if ground.zones and Role.LIQUID not in outer_roles(ground.book.book):
         yield "flow in the two tubes to mode boxes: both phases share them, which is not worked out"
         return
+    if all(_only_cools(result)):
+        yield "a unit that heats"
+    walls = _walls(result)
     for run in result.runs:
         if run.equivalent_m is None:
             yield f"equivalent length of run {run.id}"
-        for options in (COLD, HOT, LIQUID):
-            yield from _missing_of_tube(result, run, options)
+        for role in dict.fromkeys(_carriers(tuple(run.tubes))):
+            yield from _missing_of_tube(run, role, walls)
 
 
-def _missing_of_tube(result: SystemResult, run: RunResult, options: Sequence[Role]) -> Iterator[str]:
-    role = next((role for role in options if role in run.tubes), options[0])
+def _missing_of_tube(run: RunResult, role: Role, walls: Mapping[float, float | None]) -> Iterator[str]:
     tube = run.tubes.get(role)
     if tube is None or tube.od_m is None:
         yield f"{role} size of run {run.id}"
-    elif _wall(result, tube.od_m) is None:
+    elif walls[tube.od_m] is None:
         yield f"wall of {tube.od_m * 1000:g} mm tube in the book"
+
+
+@cache
+def _carriers(roles: tuple[Role, ...]) -> tuple[Role, ...]:
+    """Which of the tubes of a run carry cold gas, hot gas and liquid; where none does, what one would be called."""
+    return tuple(next((role for role in options if role in roles), options[0]) for options in (COLD, HOT, LIQUID))
 
 
 def without_level(result: SystemResult) -> tuple[str, ...]:
@@ -52,12 +61,14 @@ def tubes_of(result: SystemResult) -> Tubes:
     """The pipe of a system that lacks nothing; a change of level that nobody knows counts as none."""
     runs = {run.id: run for run in result.runs}
     ordered = [runs[name] for name in result.tree.ids]
+    walls = _walls(result)
+    cold_m, hot_m, liquid_m = (_bores(ordered, walls, which) for which in range(3))
     return Tubes(
         shape_of(result.tree.parent, result.tree.unit_runs),
         np.array([run.equivalent_m or 0.0 for run in ordered]),
-        _bores(result, ordered, COLD),
-        _bores(result, ordered, HOT),
-        _bores(result, ordered, LIQUID),
+        cold_m,
+        hot_m,
+        liquid_m,
         np.array([run.rise_m or 0.0 for run in ordered]),
     )
 
@@ -82,12 +93,14 @@ def _only_cools(result: SystemResult) -> list[bool]:
     return [Role.GAS not in tubes[unit.id] for unit in result.system.units]
 
 
-def _bores(result: SystemResult, runs: Sequence[RunResult], options: Sequence[Role]) -> Array:
-    sizes = [next(run.tubes[role].od_m or 0.0 for role in options if role in run.tubes) for run in runs]
-    bores = {size: size - 2.0 * (_wall(result, size) or 0.0) for size in set(sizes)}
-    return np.array([bores[size] for size in sizes])
+def _bores(runs: Sequence[RunResult], walls: Mapping[float, float | None], which: int) -> Array:
+    """Bore of each run for cold gas, hot gas or liquid."""
+    sizes = [run.tubes[_carriers(tuple(run.tubes))[which]].od_m or 0.0 for run in runs]
+    return np.array([size - 2.0 * (walls[size] or 0.0) for size in sizes])
 
 
-def _wall(result: SystemResult, od_m: float) -> float | None:
-    walls = result.state.ground.book.book.tubes.wall_m
-    return next((wall for size, wall in walls.items() if same_tube(size, od_m)), None)
+def _walls(result: SystemResult) -> dict[float, float | None]:
+    """Wall of every size that the system has, as the book states it."""
+    stated = result.state.ground.book.book.tubes.wall_m
+    sizes = {tube.od_m for run in result.runs for tube in run.tubes.values() if tube.od_m is not None}
+    return {od_m: next((wall for size, wall in stated.items() if same_tube(size, od_m)), None) for od_m in sizes}

@@ -70,10 +70,11 @@ class _Draw(NamedTuple):
 
 
 class _Coils(NamedTuple):
-    """What coils are: rated capacity [W] at the conditions, and the enthalpy of the liquid that enters them [J/kg]."""
+    """What coils are: rated capacity [W] at the conditions, pressure there [Pa], enthalpy of the liquid [J/kg]."""
 
     rated_w: Array
     at: CoolingAt
+    rated_pa: float
     h_liquid: float
 
 
@@ -85,7 +86,8 @@ def cool(states: States, forest: Forest, rated_w: Array, at: CoolingAt, *, compr
 
     NaN in a whole tree where a pressure leaves the tables of the fluid or no balance is found.
     """
-    coils = _Coils(rated_w, at, float(states.liquid_enthalpy(at.liquid_degc)))
+    at_rating = float(states.dew_pressure(at.evaporating_degc))
+    coils = _Coils(rated_w, at, at_rating, float(states.liquid_enthalpy(at.liquid_degc)))
     ends, now = _first(states, forest, coils)
     slope: Array | None = None
     moved = np.full(len(now.ln_flow), np.inf)
@@ -107,8 +109,7 @@ def cool(states: States, forest: Forest, rated_w: Array, at: CoolingAt, *, compr
 
 def _first(states: States, forest: Forest, coils: _Coils) -> tuple[Ends, _Balance]:
     """Where the search begins: nothing lost yet."""
-    coil_pa = float(states.dew_pressure(coils.at.evaporating_degc))
-    runs = len(forest.tree_of_run)
+    coil_pa, runs = coils.rated_pa, len(forest.tree_of_run)
     h_gas, _ = states.coil(np.full(len(coils.rated_w), coil_pa), coils.at.superheat_k)
     flow = coils.rated_w / (h_gas - coils.h_liquid)
     whole = np.log(forest.whole(flow))
@@ -135,10 +136,9 @@ def _balanced(
     draw = _draw(states, forest, now, compressors=compressors, most=np.maximum.reduceat(square, forest.unit_start))
     fixed = forest.by_unit(draw.fixed)
     at = coils.at
-    coldest = float(states.dew_pressure(at.evaporating_degc))
 
     def tried(ln_flow: Array) -> tuple[_Balance, Array]:
-        ln_suction = draw.suction(ln_flow, coldest)
+        ln_suction = draw.suction(ln_flow, coils.rated_pa)
         whole = np.exp(2.0 * ln_flow)
         coil = np.sqrt(forest.by_unit(np.exp(2.0 * ln_suction)) + square * forest.by_unit(whole))
         h_gas, dew_degc = states.coil(coil, at.superheat_k)

@@ -73,6 +73,8 @@ class Tables:
     t_dew: Line
     h_dew: Line
     h_liquid: Line
+    rho_liquid: Line
+    mu_liquid: Line
     work: Plane
     viscosity: Plane
 
@@ -98,11 +100,11 @@ class Tables:
 
     def liquid_density(self, t_degc: Array | float) -> Array:
         """Density of saturated liquid [kg/m3]."""
-        return self.of.liquid_density(t_degc)
+        return self.rho_liquid(np.asarray(t_degc, dtype=np.float64))
 
     def liquid_viscosity(self, t_degc: Array | float) -> Array:
         """Viscosity of saturated liquid [Pa s]."""
-        return self.of.liquid_viscosity(t_degc)
+        return self.mu_liquid(np.asarray(t_degc, dtype=np.float64))
 
     def liquid_enthalpy(self, t_degc: Array | float) -> Array:
         """Enthalpy of saturated liquid [J/kg]."""
@@ -150,6 +152,8 @@ def tables(name: str) -> Tables:
         t_dew=_line(of.t_dew),
         h_dew=_line(of.h_dew),
         h_liquid=_line(of.h_liquid),
+        rho_liquid=_line(of.rho_liquid),
+        mu_liquid=_exp_line(of.ln_mu_liquid),
         work=plane(pressure / density),
         viscosity=plane(viscosity),
     )
@@ -163,6 +167,11 @@ def _at_superheat(name: str, superheat_k: float) -> Line:
 def _line(curve: Curve) -> Line:
     at = np.linspace(curve.low, curve.high, _POINTS)
     return Line(at, curve(at))
+
+
+def _exp_line(curve: Curve) -> Line:
+    found = _line(curve)
+    return Line(found.at, np.exp(found.values))
 
 
 def _terms(values: Array) -> tuple[Array, ...]:
