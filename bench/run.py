@@ -17,6 +17,7 @@ from statistics import median
 from typing import NamedTuple
 
 from bench.designs import doubled, tree_of
+from bench.forests import both_modes, tree_of_pipe, variants
 from linewright.app.project import open_project
 from linewright.app.sheets import sheet
 from linewright.app.shipped import shipped
@@ -26,9 +27,13 @@ from linewright.draw import Axis
 from linewright.engine import Library, evaluate
 from linewright.engine.hydraulics import hydraulics
 from linewright.engine.working import subjects, working
+from linewright.physics.tables import tables
 from linewright.units import UnitSystem
+from tools.properties.per_state import PerState
 
 RESULTS = Path(__file__).parent / "results.json"
+#: Variants that are worked out together.
+BATCH = 64
 CLINIC = shipped("examples") / "harbour-clinic" / "harbour-clinic.design.yaml"
 
 
@@ -47,7 +52,7 @@ def main() -> None:
     """Time everything, print and write."""
     yardstick = timed(_yardstick, 30)
     bare = timed(lambda: _process("-c", "pass"), 9)
-    figures = [*_in_process(yardstick), *_processes(bare)]
+    figures = [*_in_process(yardstick), *_forests(), *_processes(bare)]
     _print(figures, yardstick, bare)
     rows = [
         {"name": f.name, "figure": f.median_ms, "least": f.least_ms, "unit": "ms", "goal": f.goal_ms}
@@ -110,6 +115,22 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
     ]
 
 
+def _forests() -> list[Figure]:
+    """Physics alone, both modes, beside the same equations that ask the reference library state by state."""
+    states, tree = tables("R-410A"), tree_of_pipe(64)
+    by_state = timed(lambda: both_modes(PerState("R410A"), [tree]), 3)
+    batch = timed(lambda: both_modes(states, variants(tree, BATCH)), 10)
+    each = batch[0] / BATCH, batch[1] / BATCH
+    against = (f"state by state, {by_state[0]:.0f} ms", by_state)
+    many = timed(lambda: both_modes(states, [tree_of_pipe(8)] * 128), 10)
+    few = timed(lambda: both_modes(states, [tree_of_pipe(512)] * 2), 10)
+    return [
+        _figure("physics of one tree of 64 units", timed(lambda: both_modes(states, [tree]), 30), 3.0, against=against),
+        _figure(f"a variant of it in a batch of {BATCH}, made and worked out", each, 0.3, against=against),
+        _figure("physics of 2 trees of 512 units", few, None, against=("128 trees of 8", many)),
+    ]
+
+
 def _library() -> Library:
     """The demonstration family, its outdoor modules twice as large."""
     found = load_book(shipped("books") / "tidewater-r32.book.yaml").compiled.book
@@ -136,7 +157,7 @@ def _figure(
     name: str, found: tuple[float, float], goal: float | None, *, against: tuple[str, tuple[float, float]]
 ) -> Figure:
     compared_with, reference = against
-    return Figure(name, round(found[0], 3), round(found[1], 3), goal, compared_with, round(found[0] / reference[0], 2))
+    return Figure(name, round(found[0], 3), round(found[1], 3), goal, compared_with, round(found[0] / reference[0], 4))
 
 
 def _rows(evaluation: object) -> object:
@@ -158,7 +179,7 @@ def _print(figures: list[Figure], yardstick: tuple[float, float], bare: tuple[fl
     print(f"{'':44} {'median ms':>10} {'least ms':>9} {'goal ms':>8}  compared with")
     for f in figures:
         goal = f"{f.goal_ms:8.1f}" if f.goal_ms is not None else f"{'-':>8}"
-        print(f"{f.name:44} {f.median_ms:10.2f} {f.least_ms:9.2f} {goal}  {f.ratio:.2f} x {f.compared_with}")
+        print(f"{f.name:44} {f.median_ms:10.2f} {f.least_ms:9.2f} {goal}  {f.ratio:.3g} x {f.compared_with}")
 
 
 if __name__ == "__main__":
