@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from linewright.app.project import Project
-from linewright.draw import Axis, layout, scene_json, sheet_scene, svg
+from linewright.draw import Axis, Scene, layout, scene_json, sheet_scene, svg
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
 from linewright.units import UnitSystem
@@ -23,6 +23,22 @@ def sheet(
     """Draw one system; `form` is `svg` or `scene`."""
     book = project.books[result.book].compiled.book
     scene = sheet_scene(layout(evaluation, result, axis=axis, book=book), system)
+    return _written(scene, form)
+
+
+def path_plot(project: Project, result: SystemResult, unit: str, *, system: UnitSystem, form: str) -> str:
+    """Plot pressure and subcooling along the pipe to a unit; `form` is `svg` or `scene`.
+
+    Raises ValueError where the system has no such unit, or nothing was worked out.
+    """
+    from linewright.draw.path_plot import path_scene  # noqa: PLC0415 - numpy is not needed for a sheet
+    from linewright.engine.hydraulics import hydraulics  # noqa: PLC0415
+
+    scene = path_scene(result, hydraulics(result), unit, project=project.loaded.design.project, system=system)
+    return _written(scene, form)
+
+
+def _written(scene: Scene, form: str) -> str:
     if form == "scene":
         return json.dumps(scene_json(scene), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
     return svg(scene)

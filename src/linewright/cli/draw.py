@@ -7,10 +7,12 @@ from pathlib import Path
 import click
 
 from linewright.app.output import write_aside
-from linewright.app.project import open_project
-from linewright.app.sheets import sheet
+from linewright.app.project import Project, open_project
+from linewright.app.sheets import path_plot, sheet
 from linewright.cli.common import Exit, books_option, design_argument, faults_shown, unit_system, units_option
 from linewright.draw import Axis
+from linewright.engine.records import SystemResult
+from linewright.units import UnitSystem
 
 
 @click.command("draw")
@@ -18,6 +20,7 @@ from linewright.draw import Axis
 @click.argument("system", required=False)
 @click.option("--format", "form", type=click.Choice(["svg", "scene"]), default="svg", show_default=True)
 @click.option("--axis", type=click.Choice([axis.value for axis in Axis]), default=Axis.ACTUAL.value, show_default=True)
+@click.option("--path", "unit", help="Plot pressure and subcooling along the pipe to this unit instead.")
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="File to write; without it, standard output.")
 @books_option
 @units_option
@@ -26,6 +29,7 @@ def command(  # noqa: PLR0917 - click passes them by name
     system: str | None,
     form: str,
     axis: str,
+    unit: str | None,
     output: Path | None,
     books: tuple[Path, ...],
     units: str | None,
@@ -42,10 +46,25 @@ def command(  # noqa: PLR0917 - click passes them by name
         click.echo(f"{said} expected one of {', '.join(names) or 'none: the design has no systems'}", err=True)
         raise SystemExit(Exit.NOT_UNDERSTOOD)
     shown = unit_system(units, project.loaded.design.units)
-    text = sheet(project, evaluation, result, system=shown, axis=Axis(axis), form=form)
+    if unit is None:
+        text = sheet(project, evaluation, result, system=shown, axis=Axis(axis), form=form)
+    else:
+        text = _path(project, result, unit, system=shown, form=form)
     if output is None:
         click.echo(text, nl=False)
         return
     with faults_shown(as_json=False):
         write_aside(output, text)
     click.echo(f"wrote {output}", err=True)
+
+
+def _path(project: Project, result: SystemResult, unit: str, *, system: UnitSystem, form: str) -> str:
+    units = sorted(one.id for one in result.units)
+    if unit not in units:
+        click.echo(f"no unit '{unit}' in system {result.id} expected one of {', '.join(units)}", err=True)
+        raise SystemExit(Exit.NOT_UNDERSTOOD)
+    try:
+        return path_plot(project, result, unit, system=system, form=form)
+    except ValueError as why:
+        click.echo(f"no plot of system {result.id}: {why}", err=True)
+        raise SystemExit(Exit.UNJUDGED) from None

@@ -20,12 +20,16 @@ from linewright.physics.oil import oil_margin
 from linewright.physics.series import Array
 from linewright.physics.tables import tables
 
+#: What is always said beside such figures.
+ADVISORY = "From first principles, beside the book; advisory, and judged by nothing."
 #: Equivalent length at which makers' capacities are commonly rated (common practice, no source) [m].
 RATED_LENGTH_M = 7.5
 
 
 class RunFlow(NamedTuple):
     """One run: velocities [m/s], loss of saturation [K], fall of pressure of liquid going outward [Pa], oil margins.
+
+    Pressures [Pa] and subcooling left [K] stand for its far end, in cooling.
 
     A margin is the least flow over the least that carries oil up; `None` where gas does not rise, or the book states no
     least capacity.
@@ -35,6 +39,9 @@ class RunFlow(NamedTuple):
     cooling_gas_m_s: float
     cooling_loss_k: float
     cooling_liquid_pa: float
+    gas_at_pa: float
+    liquid_at_pa: float
+    subcooling_at_k: float
     cooling_oil: float | None
     heating_gas_m_s: float
     heating_loss_k: float
@@ -75,7 +82,7 @@ class Shares(NamedTuple):
     lumped : were all load at the end of the longest way, in the size of the main, the evaporating temperature floating
     fixed, held : the same were that of the coil fixed, or were suction pressure held; none where no balance is found
     heating : share of the rated heating, over the tree, pressure held where the hot gas leaves
-    superheat_k : of the gas at the outdoor group
+    suction_pa, superheat_k : of the gas at the outdoor group; liquid_pa : of the liquid that leaves it
     """
 
     tree: float
@@ -83,6 +90,8 @@ class Shares(NamedTuple):
     fixed: float | None
     held: float | None
     heating: float
+    suction_pa: float
+    liquid_pa: float
     suction_degc: float
     superheat_k: float
     heating_left_k: float
@@ -114,7 +123,8 @@ def hydraulics(result: SystemResult) -> Hydraulics:
     forest = forest_of([tubes])
     cooled = _cooled(used, tubes, rated, at.cooling, longest_m=float(np.max(forest.along(tubes.length_m))))
     heated = heat(tables(used.name), forest, load, at.heating)
-    shares = _shares(cooled, heated, rated, load)
+    leaving_pa = float(used.bubble_pressure(at.cooling.condensing_degc))
+    shares = _shares(cooled, heated, rated=rated, load=load, liquid_pa=leaving_pa)
     outside = _outside(result, cooled, heated, shares)
     if outside:
         return Hydraulics(result.id, (f"a state within the tables of {used.name}: {outside}",), at)
@@ -143,7 +153,7 @@ def _of_tree(gas: Gas, forest: Forest) -> Gas:
     return Gas(*(one[: len(forest.tree_of_run)] for one in gas))
 
 
-def _shares(cooled: Cooled, heated: Heated, rated: Array, load: Array) -> Shares:
+def _shares(cooled: Cooled, heated: Heated, *, rated: Array, load: Array, liquid_pa: float) -> Shares:
     whole_w, lumped = float(np.sum(rated)), cooled.capacity_w[len(rated) :] / np.sum(rated)
     floating, fixed, held = (float(one) if np.isfinite(one) else None for one in lumped)
     return Shares(
@@ -152,6 +162,8 @@ def _shares(cooled: Cooled, heated: Heated, rated: Array, load: Array) -> Shares
         fixed=fixed,
         held=held,
         heating=float(np.sum(heated.capacity_w) / np.sum(load)),
+        suction_pa=float(cooled.suction_pa[0]),
+        liquid_pa=liquid_pa,
         suction_degc=float(cooled.suction_degc[0]),
         superheat_k=float(cooled.superheat_k[0]),
         heating_left_k=float(heated.left_k[0]),
@@ -184,6 +196,9 @@ def _run(i: int, name: str, cooled: Cooled, heated: Heated, *, oil: tuple[list[f
         float(cooled.gas.velocity_m_s[i]),
         float(cooled.gas.loss_k[i]),
         float(cooled.liquid.drop_pa[i]),
+        float(cooled.gas.far_pa[i]),
+        float(cooled.liquid.far_pa[i]),
+        float(cooled.liquid.far_left_k[i]),
         oil[0][i],
         float(heated.gas.velocity_m_s[i]),
         float(heated.gas.loss_k[i]),

@@ -14,14 +14,16 @@ from linewright.physics.states import States
 
 
 class Liquid(NamedTuple):
-    """Liquid in each run: fall of pressure going outward [Pa], velocity; at each unit pressure, subcooling left [K].
+    """Liquid in each run: fall of pressure going outward [Pa], velocity; at its far end pressure, subcooling left [K].
 
+    left_k : subcooling left at each unit [K]
     vapour : share by mass of what arrives at each unit that has boiled on the way
     """
 
     drop_pa: Array
     velocity_m_s: Array
-    at_unit_pa: Array
+    far_pa: Array
+    far_left_k: Array
     left_k: Array
     vapour: Array
 
@@ -30,10 +32,11 @@ def supply(states: States, forest: Forest, at: CoolingAt, *, unit_flow: Array) -
     """Liquid from the outdoor group to the units: what is left of its subcooling at each."""
     t_degc, flow = np.array(at.liquid_degc), forest.beyond(unit_flow)
     drop = liquid_drop(states, t_degc, flow, forest.liquid_pipe(inward=False))
-    at_units = float(states.bubble_pressure(at.condensing_degc)) - forest.at_units(forest.along(drop))
+    far = float(states.bubble_pressure(at.condensing_degc)) - forest.along(drop)
     velocity = mass_flux(flow, forest.tubes.liquid_bore_m) / states.liquid_density(t_degc)
-    left = states.bubble_temperature(at_units) - t_degc
-    return Liquid(drop, velocity, at_units, left, boiled(states, at_units, t_degc))
+    left = states.bubble_temperature(far) - t_degc
+    vapour = boiled(states, forest.at_units(far), t_degc)
+    return Liquid(drop, velocity, far, left, forest.at_units(left), vapour)
 
 
 def boiled(states: States, p_pa: Array, t_degc: Array) -> Array:

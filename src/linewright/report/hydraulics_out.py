@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from linewright.engine.hydraulics import RATED_LENGTH_M, Conditions, Hydraulics, RunFlow, Shares
+from linewright.engine.hydraulics import ADVISORY, RATED_LENGTH_M, Conditions, Hydraulics, RunFlow, Shares
 from linewright.engine.records import Evaluation
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
 from linewright.units import Dimension, UnitSystem, show, show_number, unit_label
 
-CAUTION = "From first principles, beside the book; advisory, and judged by nothing."
 #: Below this margin oil may stay behind, below the second it likely does: a judgement, no source.
 WARN, FLAG = 1.25, 1.0
 _OIL = f"oil: least flow over the least that carries oil up, ! below {WARN:g}, !! below {FLAG:g}"
@@ -23,7 +22,7 @@ def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, syst
     page = Page(colour=colour)
     for one in found:
         page.blank()
-        page.text(f"Physics of system {one.system}. {CAUTION}")
+        page.text(f"Physics of system {one.system}. {ADVISORY}")
         if one.shares is None:
             page.text(f"not worked out, for want of {'; '.join(one.missing)}", indent=2)
             continue
@@ -131,6 +130,8 @@ def hydraulics_json(one: Hydraulics) -> dict[str, Any]:
         "fixed_share": None if shares is None else shares.fixed,
         "held_share": None if shares is None else shares.held,
         "heating_share": None if shares is None else shares.heating,
+        "suction_pa": None if shares is None else shares.suction_pa,
+        "liquid_pa": None if shares is None else shares.liquid_pa,
         "suction_degc": None if shares is None else shares.suction_degc,
         "suction_superheat_k": None if shares is None else shares.superheat_k,
         "heating_left_k": None if shares is None else shares.heating_left_k,
