@@ -16,7 +16,7 @@ from linewright.cli.main import cli
 from linewright.document.book_edits import book_edits_from_text
 from linewright.document.files import book_from_text
 from linewright.document.saving import save_book
-from linewright.engine import book_physics
+from linewright.engine import book_physics, book_tubes
 from tests.docs.pages import page, rows
 
 BOOKS = sorted(shipped("books").glob("*.book.yaml"))
@@ -77,8 +77,8 @@ DEFECTS = [
         "larger-gives-less",
         "indoor.models[15].heating",
     ),
-    # 56 for 5.6 kW
-    ('{edit: set, at: "indoor.models[wall 5.6].index", to: 56}', "index-unit", "indoor.models[20].index"),
+    # 8 for 5.6 kW
+    ('{edit: set, at: "indoor.models[wall 5.6].index", to: 8}', "index-unit", "indoor.models[20].index"),
     # 37.5 and 25 kW make 62.5
     ('{edit: set, at: "outdoor.groups[pair 56].heating", to: 50 kW}', "group-sum", "outdoor.groups[2].heating"),
     (
@@ -146,19 +146,21 @@ DEFECTS = [
     (
         (
             '{edit: set, at: "sizing.branch.rows",'
-            " to: [{upto: 88, suction: 41.28 mm, high_low: 34.92 mm, liquid: 9.52 mm}]}"
+            " to: [{upto: 14, suction: 22.22 mm, high_low: 19.05 mm, liquid: 9.52 mm},"
+            " {upto: 88, suction: 41.28 mm, high_low: 34.92 mm, liquid: 9.52 mm}]}"
         ),
         "tube-for-load",
-        "sizing.branch.rows[0].liquid",
+        "sizing.branch.rows[1].liquid",
     ),
     # the same in 22.22 mm of suction gas
     (
         (
             '{edit: set, at: "sizing.branch.rows",'
-            " to: [{upto: 88, suction: 22.22 mm, high_low: 34.92 mm, liquid: 22.22 mm}]}"
+            " to: [{upto: 14, suction: 22.22 mm, high_low: 19.05 mm, liquid: 9.52 mm},"
+            " {upto: 88, suction: 22.22 mm, high_low: 34.92 mm, liquid: 22.22 mm}]}"
         ),
         "tube-for-load",
-        "sizing.branch.rows[0].suction",
+        "sizing.branch.rows[1].suction",
     ),
     # 0.59 for 0.895: the pipe leaves about 0.90
     (
@@ -166,6 +168,18 @@ DEFECTS = [
         "length-for-pipe",
         "capacity.cooling.length.factor[6][0]",
     ),
+    # 0.048: what the tube holds of R-410A at 40 degC
+    ('{edit: set, at: "charge.liquid[9.52 mm]", to: 0.037 kg/m}', "charge-for-liquid", "charge.liquid"),
+    # 0.6
+    (
+        '{edit: set, at: "capacity.cooling.length.upsized_main", to: {1: 0.06, line: gas, counts: part}}',
+        "upsized-for-ladder",
+        "capacity.cooling.length.upsized_main",
+    ),
+    # 5.6 kW on 5.6
+    ('{edit: set, at: "indoor.models[wall 5.6].cooling", to: 7.1 kW}', "index-share", "indoor.models[20].cooling"),
+    # the table gives 22.22 mm
+    ('{edit: set, at: "indoor.models[ducted 14.0].gas", to: 41.28 mm}', "port-for-table", "indoor.models[15].gas"),
     # typed and checked by the project
     ("{edit: set, at: status, to: checked}", "unchecked", "document.checked_by"),
 ]
@@ -199,7 +213,7 @@ def test_a_shipped_book_raises_no_doubt(path: Path) -> None:
 def codes() -> set[str]:
     """Every code that the audit can give, read from its source."""
     folder = Path(package.__file__).parent
-    files = [*folder.glob("*.py"), Path(book_physics.__file__)]
+    files = [*folder.glob("*.py"), Path(book_physics.__file__), Path(book_tubes.__file__)]
     calls = [node for path in files for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))]
     named = [node for node in calls if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Doubt"]
     return {str(node.args[0].value) for node in named if isinstance(node.args[0], ast.Constant)}

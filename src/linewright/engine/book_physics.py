@@ -14,13 +14,13 @@ from linewright.book.audit import Doubt
 from linewright.book.audit.tables import upper
 from linewright.book.roles import GAS_SIDE, LIQUID_SIDE, is_recovery
 from linewright.book.schema import Book, MainBy, SizeTable
+from linewright.engine.book_tubes import bore_of, charge_doubts, upsized_doubts
 from linewright.model.values import Role
 from linewright.physics import Fluid, fluid
 from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating
 from linewright.physics.cooling import cool
 from linewright.physics.flow import Ends, Pipe, gas_far_pressure, mass_flux
 from linewright.physics.network import forest_of, one_pipe
-from linewright.units import same_tube
 
 _AT = CoolingAt()
 #: Loss of saturation of suction gas [K/m] at the upper edge of a row beyond which its tube is doubted. Tables are
@@ -37,16 +37,16 @@ def physics_doubts(book: Book) -> tuple[Doubt, ...]:
     used = fluid(book.refrigerant)
     if used is None:
         return ()
-    return (*_size_doubts(book, used), *_length_doubts(book, used))
+    return (
+        *_size_doubts(book, used),
+        *_length_doubts(book, used),
+        *charge_doubts(book, used),
+        *upsized_doubts(book, used),
+    )
 
 
 def _watts_per_index(book: Book) -> float:
     return float(np.median([model.cooling_w / model.index for model in book.indoor.models]))
-
-
-def _bore(book: Book, od_m: float) -> float | None:
-    wall = next((wall for size, wall in book.tubes.wall_m.items() if same_tube(size, od_m)), None)
-    return None if wall is None else od_m - 2 * wall
 
 
 def _size_doubts(book: Book, used: Fluid) -> Iterator[Doubt]:
@@ -60,7 +60,7 @@ def _size_doubts(book: Book, used: Fluid) -> Iterator[Doubt]:
             load_w = min(upper(row), most) * per_index
             for options, doubt in ((GAS_SIDE, _gas_doubt), (LIQUID_SIDE, _liquid_doubt)):
                 role = next((role for role in options if role in row.sizes), None)
-                bore = None if role is None else _bore(book, row.sizes[role])
+                bore = None if role is None else bore_of(book, row.sizes[role])
                 if role is None or bore is None:
                     continue
                 said = doubt(used, load_w, bore)
@@ -129,7 +129,7 @@ def _mains(book: Book) -> list[tuple[float, float]]:
     found = []
     for row in (book.sizing.main.rows[0], book.sizing.main.rows[-1]):
         size = next((row.sizes[role] for role in GAS_SIDE if role in row.sizes), None)
-        bore = None if size is None else _bore(book, size)
+        bore = None if size is None else bore_of(book, size)
         if bore is None:
             return []
         found.append((bore, upper(row) * _watts_per_index(book)))

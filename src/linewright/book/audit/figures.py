@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
+from statistics import median
 
 from linewright.book.audit.doubts import Doubt
 from linewright.book.audit.tables import rising
@@ -20,6 +21,8 @@ LIQUID_DENSITY = (700.0, 1400.0)
 GAS_DENSITY = (2.0, 250.0)
 #: Wall of a tube of which the book says none.
 PLAIN_WALL_M = 0.001
+#: So few models, and nothing can be called usual among them.
+MOST_WITHOUT_USUAL = 2
 W_PER_UNIT = {"kW": 1000.0, "MBH": 293.07107, "kBtu/h": 293.07107, "ton": 3516.8528, "tons": 3516.8528, "W": 1.0}
 
 
@@ -76,6 +79,20 @@ def index_units(book: Book) -> Iterator[Doubt]:
         if not 0.75 <= share <= 1.35:
             said = f"an index of {part.index:g} {book.index.unit} on {part.cooling_w / 1000:g} kW of cooling"
             yield Doubt("index-unit", f"{path}.index", page, said, "the unit of the index, or a digit")
+
+
+def index_shares(book: Book) -> Iterator[Doubt]:
+    """Rated cooling over index is much the same for all indoor units, and for all outdoor modules."""
+    units = [(f"indoor.models[{i}]", m, m.page or book.indoor.page) for i, m in enumerate(book.indoor.models)]
+    modules = [(f"outdoor.modules[{i}]", m, m.page or book.outdoor.page) for i, m in enumerate(book.outdoor.modules)]
+    told = {doubt.path for doubt in index_units(book)}
+    for parts in (units, modules):
+        usual = median(part.cooling_w / part.index for _, part, _ in parts) if len(parts) > MOST_WITHOUT_USUAL else None
+        for path, part, page in parts:
+            share = part.cooling_w / part.index / usual if usual else 1.0
+            if f"{path}.index" not in told and not 0.8 <= share <= 1.25:
+                said = f"{part.cooling_w / 1000:g} kW on an index of {part.index:g}, {share:.0%} of what is usual here"
+                yield Doubt("index-share", f"{path}.cooling", page, said, "the row, or a digit")
 
 
 def group_sums(book: Book) -> Iterator[Doubt]:

@@ -6,11 +6,14 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from linewright.book.audit.doubts import Doubt
-from linewright.book.audit.tables import fitting_tables, rising, size_tables
+from linewright.book.audit.tables import fitting_tables, rising, size_tables, upper
 from linewright.book.roles import GAS_SIDE, LIQUID_SIDE
 from linewright.book.schema import Book
 from linewright.model.values import Role
 from linewright.units import same_tube
+
+#: A port may be so many times the tube of the table, or the other way round.
+MOST_PORT = 1.8
 
 
 def smaller_tubes(book: Book) -> Iterator[Doubt]:
@@ -52,6 +55,22 @@ def larger_ports(book: Book) -> Iterator[Doubt]:
             if size < other and not same_tube(size, other):
                 said = f"{_mm(size)}, and the smaller {smaller.data.model} has {_mm(other)}"
                 yield Doubt("smaller-port", f"{larger.path}.{role}", larger.page, said, "the two rows")
+
+
+def ports_for_tables(book: Book) -> Iterator[Doubt]:
+    """A port of a unit is of the order of the tube that the branch table gives for as much; swapped ones are told."""
+    for i, model in enumerate(book.indoor.models):
+        if any(_columns(model.ports, "", None)):
+            continue
+        sizes = next((row.sizes for row in book.sizing.branch.rows if model.index <= upper(row)), {})
+        for options in (GAS_SIDE, LIQUID_SIDE):
+            port = next((model.ports[role] for role in options if role in model.ports), None)
+            tube = next((sizes[role] for role in options if role in sizes), None)
+            if port is not None and tube is not None and not 1 / MOST_PORT <= port / tube <= MOST_PORT:
+                said = f"a port of {_mm(port)}, and the table gives {_mm(tube)} for an index of {model.index:g}"
+                role = next(role for role in options if role in model.ports)
+                page = model.page or book.indoor.page
+                yield Doubt("port-for-table", f"indoor.models[{i}].{role}", page, said, "the size, or its unit")
 
 
 def smaller_joints(book: Book) -> Iterator[Doubt]:
