@@ -8,7 +8,7 @@ from click.testing import CliRunner
 
 from linewright.app.project import open_project
 from linewright.cli.main import cli
-from linewright.engine.hydraulics import Hydraulics, hydraulics
+from linewright.engine.hydraulics import RISER_M_S, Hydraulics, hydraulics
 from linewright.model.values import Role
 from linewright.report.hydraulics_out import assumed, hydraulics_json, hydraulics_text
 from linewright.units import UnitSystem
@@ -162,3 +162,18 @@ def test_three_tubes_are_worked_out_each_with_its_own_gas() -> None:
     assert {unit.id for unit in one.units if unit.heating_share is None} == only & {u.id for u in one.units} != set()
     by_id = {run.id: run for run in one.runs}
     assert all(by_id[name].heating_gas_m_s == 0.0 for name in only)
+
+
+def test_the_traditional_velocity_stands_beside_the_margins() -> None:
+    """At the least flow velocity over the least of the margin is the margin, and the text counts who is slower."""
+    one = found("ridge-hostel", "lodge")
+    rising = [run for run in one.runs if run.heating_oil is not None]
+    assert rising
+    for run in rising:
+        assert run.heating_least_m_s is not None
+        assert 0 < run.heating_least_m_s <= run.heating_gas_m_s * (1 + 1e-9)
+    slow = [run for run in rising if run.heating_least_m_s is not None and run.heating_least_m_s < RISER_M_S]
+    carried = sum(run.heating_oil is not None and run.heating_oil >= 1 for run in slow)
+    said = " ".join(checked("ridge-hostel", "--physics")[1].split())
+    assert f"heating, at the least flow: {len(slow)} of {len(rising)} runs in which gas rises are slower" in said
+    assert f"{carried} of these still carry oil up by the margin" in said

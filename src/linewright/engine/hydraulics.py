@@ -14,12 +14,16 @@ from linewright.engine.records import SystemResult
 from linewright.physics import Fluid, fluid
 from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating
 from linewright.physics.cooling import Cooled, cool
+from linewright.physics.flow import mass_flux
 from linewright.physics.heating import Heated, HeatingAt, heat
 from linewright.physics.network import Forest, Gas, Tubes, forest_of, one_pipe
 from linewright.physics.oil import oil_margin
 from linewright.physics.series import Array
 from linewright.physics.tables import tables
 
+#: Traditional least velocity of gas in risers, 1000 ft/min (common practice, from memory) [m/s]: 2 to 4 times that of
+#: the margin for R-410A.
+RISER_M_S = 5.08
 #: What is always said beside such figures.
 ADVISORY = "From first principles, beside the book; advisory, and judged by nothing."
 #: Equivalent length at which makers' capacities are commonly rated (common practice, no source) [m].
@@ -32,7 +36,7 @@ class RunFlow(NamedTuple):
     Pressures [Pa] and subcooling left [K] stand for its far end, in cooling.
 
     A margin is the least flow over the least that carries oil up; `None` where gas does not rise, or the book states no
-    least capacity.
+    least capacity. Beside it the velocity of gas at that least flow, in every run.
     """
 
     id: str
@@ -43,9 +47,18 @@ class RunFlow(NamedTuple):
     liquid_at_pa: float
     subcooling_at_k: float
     cooling_oil: float | None
+    cooling_least_m_s: float | None
     heating_gas_m_s: float
     heating_loss_k: float
     heating_oil: float | None
+    heating_least_m_s: float | None
+
+
+class _Oil(NamedTuple):
+    """Of each run the margin of oil return, and the velocity of gas at the least flow [m/s]."""
+
+    margin: list[float | None]
+    least_m_s: list[float | None]
 
 
 class UnitFlow(NamedTuple):
@@ -190,7 +203,7 @@ def _outside(result: SystemResult, cooled: Cooled, heated: Heated, shares: Share
     return "" if np.isfinite(heated.left_k) else "no liquid at the outdoor group in heating"
 
 
-def _run(i: int, name: str, cooled: Cooled, heated: Heated, *, oil: tuple[list[float | None], ...]) -> RunFlow:
+def _run(i: int, name: str, cooled: Cooled, heated: Heated, *, oil: tuple[_Oil, ...]) -> RunFlow:
     return RunFlow(
         name,
         float(cooled.gas.velocity_m_s[i]),
@@ -199,10 +212,12 @@ def _run(i: int, name: str, cooled: Cooled, heated: Heated, *, oil: tuple[list[f
         float(cooled.gas.far_pa[i]),
         float(cooled.liquid.far_pa[i]),
         float(cooled.liquid.far_left_k[i]),
-        oil[0][i],
+        oil[0].margin[i],
+        oil[0].least_m_s[i],
         float(heated.gas.velocity_m_s[i]),
         float(heated.gas.loss_k[i]),
-        oil[1][i],
+        oil[1].margin[i],
+        oil[1].least_m_s[i],
     )
 
 
@@ -220,12 +235,14 @@ def _units(result: SystemResult, cooled: Cooled, heated: Heated, *, rated: Array
 
 
 @np.errstate(invalid="ignore")
-def _oil(gas: Gas, forest: Forest, capacity: Array, *, least: float | None, hot: bool) -> list[float | None]:
+def _oil(gas: Gas, forest: Forest, capacity: Array, *, least: float | None, hot: bool) -> _Oil:
     """Margin in each run at the least flow that it sees: that of the system, or of the smallest unit beyond it."""
     if least is None:
-        return [None] * len(gas.flow_kg_s)
+        nothing: list[float | None] = [None] * len(gas.flow_kg_s)
+        return _Oil(nothing, nothing)
     whole = np.sum(capacity)
     share, smallest = forest.beyond(capacity) / whole, forest.least_beyond(capacity) / whole
     flow = gas.flow_kg_s / share * np.maximum(smallest, np.minimum(least, share))
     margin = oil_margin(gas, forest, flow, hot=hot)
-    return [float(one) if np.isfinite(one) else None for one in margin]
+    velocity = mass_flux(flow, forest.gas_pipe(hot=hot).bore_m) / gas.density_kg_m3
+    return _Oil(*([float(one) if np.isfinite(one) else None for one in values] for values in (margin, velocity)))

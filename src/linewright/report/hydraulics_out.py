@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from linewright.engine.hydraulics import ADVISORY, RATED_LENGTH_M, Conditions, Hydraulics, RunFlow, Shares
+from linewright.engine.hydraulics import ADVISORY, RATED_LENGTH_M, RISER_M_S, Conditions, Hydraulics, RunFlow, Shares
 from linewright.engine.records import Evaluation
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
@@ -31,6 +31,8 @@ def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, syst
         page.table(_columns(system), [_row(run, system) for run in one.runs])
         units = f"loss of saturation in {unit_label(_K, system)}, liquid in {unit_label(_PRESSURE, system)}"
         page.text(f"{units}; {_OIL}")
+        for line in _slow(one, system):
+            page.text(line)
         for line in assumed(one.conditions, system):
             page.text(f"Assumed: {line}.")
     return str(page)
@@ -91,6 +93,24 @@ def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: Unit
         f"heating kept by the pipe: {shares.heating:.3f}, weakest unit: {faint}, {share:.3f}; "
         f"{show(shares.heating_left_k, _K, system)} left in the liquid that returns{boils}"
     )
+
+
+def _slow(one: Hydraulics, system: UnitSystem) -> Iterator[str]:
+    """Say of each mode how many runs in which gas rises miss the traditional least velocity at the least flow."""
+    riser = show(RISER_M_S, _VELOCITY, system)
+    modes = (
+        ("cooling", [(run.cooling_least_m_s, run.cooling_oil) for run in one.runs]),
+        ("heating", [(run.heating_least_m_s, run.heating_oil) for run in one.runs]),
+    )
+    for mode, found in modes:
+        rising = [(least, margin) for least, margin in found if least is not None and margin is not None]
+        slow = [margin for least, margin in rising if least < RISER_M_S]
+        if rising:
+            passed = sum(margin >= FLAG for margin in slow)
+            yield (
+                f"{mode}, at the least flow: {len(slow)} of {len(rising)} runs in which gas rises are slower than "
+                f"{riser}, the traditional least in risers; {passed} of these still carry oil up by the margin"
+            )
 
 
 def _columns(system: UnitSystem) -> tuple[Column, ...]:
