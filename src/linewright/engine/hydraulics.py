@@ -10,7 +10,8 @@ from typing import NamedTuple
 import numpy as np
 
 from linewright.engine.hydraulics_inputs import loads_of, missing_for_physics, tubes_of, without_level
-from linewright.engine.records import SystemResult
+from linewright.engine.hydraulics_sizes import SizeByLoss, sizes_by_loss
+from linewright.engine.records import Deferred, SystemResult
 from linewright.physics import Fluid, fluid
 from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating
 from linewright.physics.cooling import Cooled, cool
@@ -110,8 +111,11 @@ class Shares(NamedTuple):
     heating_left_k: float
 
 
+_NO_SIZES: Deferred[SizeByLoss] = Deferred(tuple)
+
+
 class Hydraulics(NamedTuple):
-    """What flows in one system; where something is missing, nothing else."""
+    """What flows in one system; where something is missing, nothing else but sizes by loss."""
 
     system: str
     missing: tuple[str, ...]
@@ -119,6 +123,7 @@ class Hydraulics(NamedTuple):
     shares: Shares | None = None
     runs: tuple[RunFlow, ...] = ()
     units: tuple[UnitFlow, ...] = ()
+    sizes: Deferred[SizeByLoss] = _NO_SIZES
 
 
 #: The tree itself, then one pipe to all load under each control, in this order.
@@ -129,8 +134,9 @@ def hydraulics(result: SystemResult) -> Hydraulics:
     """Work out the flow in one system; pure."""
     used, at = fluid(result.state.ground.book.book.refrigerant), _conditions(result)
     missing = tuple(dict.fromkeys(missing_for_physics(result, used)))
+    sizes = Deferred(lambda: sizes_by_loss(result, at.cooling))
     if missing or used is None:
-        return Hydraulics(result.id, missing, at)
+        return Hydraulics(result.id, missing, at, sizes=sizes)
     tubes, rated = tubes_of(result), loads_of(result, "cooling_w")
     load = loads_of(result, "heating_w")
     forest = forest_of([tubes])
@@ -140,13 +146,13 @@ def hydraulics(result: SystemResult) -> Hydraulics:
     shares = _shares(cooled, heated, rated=rated, load=load, liquid_pa=leaving_pa)
     outside = _outside(result, cooled, heated, shares)
     if outside:
-        return Hydraulics(result.id, (f"a state within the tables of {used.name}: {outside}",), at)
+        return Hydraulics(result.id, (f"a state within the tables of {used.name}: {outside}",), at, sizes=sizes)
     oil = (
         _oil(_of_tree(cooled.gas, forest), forest, rated, least=at.least_capacity, hot=False),
         _oil(heated.gas, forest, load, least=at.least_capacity, hot=True),
     )
     runs = tuple(_run(i, name, cooled, heated, oil=oil) for i, name in enumerate(result.tree.ids))
-    return Hydraulics(result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load))
+    return Hydraulics(result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load), sizes)
 
 
 def _cooled(used: Fluid, tubes: Tubes, rated: Array, at: CoolingAt, *, longest_m: float) -> Cooled:

@@ -34,7 +34,7 @@ def missing_for_physics(result: SystemResult, used: Fluid | None) -> Iterator[st
     for run in result.runs:
         if run.equivalent_m is None:
             yield f"equivalent length of run {run.id}"
-        for role in dict.fromkeys(_carriers(tuple(run.tubes))):
+        for role in dict.fromkeys(carriers(tuple(run.tubes))):
             yield from _missing_of_tube(run, role, walls)
 
 
@@ -47,7 +47,7 @@ def _missing_of_tube(run: RunResult, role: Role, walls: Mapping[float, float | N
 
 
 @cache
-def _carriers(roles: tuple[Role, ...]) -> tuple[Role, ...]:
+def carriers(roles: tuple[Role, ...]) -> tuple[Role, ...]:
     """Which of the tubes of a run carry cold gas, hot gas and liquid; where none does, what one would be called."""
     return tuple(next((role for role in options if role in roles), options[0]) for options in (COLD, HOT, LIQUID))
 
@@ -95,7 +95,7 @@ def _only_cools(result: SystemResult) -> list[bool]:
 
 def _bores(runs: Sequence[RunResult], walls: Mapping[float, float | None], which: int) -> Array:
     """Bore of each run for cold gas, hot gas or liquid."""
-    sizes = [run.tubes[_carriers(tuple(run.tubes))[which]].od_m or 0.0 for run in runs]
+    sizes = [run.tubes[carriers(tuple(run.tubes))[which]].od_m or 0.0 for run in runs]
     return np.array([size - 2.0 * (walls[size] or 0.0) for size in sizes])
 
 

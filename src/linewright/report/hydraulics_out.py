@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from linewright.engine.hydraulics import ADVISORY, RATED_LENGTH_M, RISER_M_S, Conditions, Hydraulics, RunFlow, Shares
+from linewright.engine.hydraulics_sizes import LIQUID_K_M, SUCTION_K_M
 from linewright.engine.records import Evaluation
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
@@ -25,6 +26,7 @@ def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, syst
         page.text(f"Physics of system {one.system}. {ADVISORY}")
         if one.shares is None:
             page.text(f"not worked out, for want of {'; '.join(one.missing)}", indent=2)
+            _sizes(page, one, system)
             continue
         for line in _lines(one, one.shares, evaluation, system):
             page.text(line, indent=2)
@@ -33,6 +35,7 @@ def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, syst
         page.text(f"{units}; {_OIL}")
         for line in _slow(one, system):
             page.text(line)
+        _sizes(page, one, system)
         for line in assumed(one.conditions, system):
             page.text(f"Assumed: {line}.")
     return str(page)
@@ -93,6 +96,29 @@ def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: Unit
         f"heating kept by the pipe: {shares.heating:.3f}, weakest unit: {faint}, {share:.3f}; "
         f"{show(shares.heating_left_k, _K, system)} left in the liquid that returns{boils}"
     )
+
+
+def _sizes(page: Page, one: Hydraulics, system: UnitSystem) -> None:
+    """Write which runs would have another size by loss alone."""
+    other = [
+        size for size in one.sizes.rows if (size.gas_m, size.liquid_m) != (size.gas_by_loss_m, size.liquid_by_loss_m)
+    ]
+    if not one.sizes.rows:
+        return
+    suction, liquid = (show(most, _K, system, places=2) for most in (SUCTION_K_M, LIQUID_K_M))
+    page.text(
+        f"Sizes by loss alone, {suction} of suction gas and {liquid} of liquid in a metre, "
+        f"at the units' rated load: {len(other)} of {len(one.sizes.rows)} runs would have another. A suggestion: the book's "
+        "tables are the rule, and oil is not considered."
+    )
+    if other:
+        heads = ("gas", "by loss", "liquid", "by loss")
+        columns = (Column("run"), *(Column(head, right=True) for head in heads))
+        page.table(columns, [[size.id, *(_tube(value, system) for value in size[1:])] for size in other])
+
+
+def _tube(od_m: float | None, system: UnitSystem) -> str:
+    return "?" if od_m is None else show_number(od_m, Dimension.TUBE, system)
 
 
 def _slow(one: Hydraulics, system: UnitSystem) -> Iterator[str]:
@@ -156,5 +182,6 @@ def hydraulics_json(one: Hydraulics) -> dict[str, Any]:
         "suction_superheat_k": None if shares is None else shares.superheat_k,
         "heating_left_k": None if shares is None else shares.heating_left_k,
         "runs": [run._asdict() for run in one.runs],
+        "sizes": [size._asdict() for size in one.sizes.rows],
         "units": [unit._asdict() for unit in one.units],
     }
