@@ -10,6 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from linewright.engine.hydraulics_inputs import loads_of, missing_for_physics, tubes_of, without_level
+from linewright.engine.hydraulics_modules import ModuleLoss, module_loss
 from linewright.engine.hydraulics_sizes import SizeByLoss, sizes_by_loss
 from linewright.engine.records import Deferred, SystemResult
 from linewright.physics import Fluid, fluid
@@ -124,6 +125,7 @@ class Hydraulics(NamedTuple):
     runs: tuple[RunFlow, ...] = ()
     units: tuple[UnitFlow, ...] = ()
     sizes: Deferred[SizeByLoss] = _NO_SIZES
+    modules: ModuleLoss | None = None
 
 
 #: The tree itself, then one pipe to all load under each control, in this order.
@@ -151,8 +153,17 @@ def hydraulics(result: SystemResult) -> Hydraulics:
         _oil(_of_tree(cooled.gas, forest), forest, rated, least=at.least_capacity, hot=False),
         _oil(heated.gas, forest, load, least=at.least_capacity, hot=True),
     )
+    modules = module_loss(
+        result,
+        tables(used.name),
+        suction_pa=shares.suction_pa,
+        flow_kg_s=float(cooled.gas.flow_kg_s[0]),
+        h_j_kg=float(cooled.suction_j_kg[0]),
+    )
     runs = tuple(_run(i, name, cooled, heated, oil=oil) for i, name in enumerate(result.tree.ids))
-    return Hydraulics(result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load), sizes)
+    return Hydraulics(
+        result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load), sizes, modules
+    )
 
 
 def _cooled(used: Fluid, tubes: Tubes, rated: Array, at: CoolingAt, *, longest_m: float) -> Cooled:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 
 import numpy as np
@@ -101,6 +101,10 @@ def _bores(runs: Sequence[RunResult], walls: Mapping[float, float | None], which
 
 def _walls(result: SystemResult) -> dict[float, float | None]:
     """Wall of every size that the system has, as the book states it."""
-    stated = result.state.ground.book.book.tubes.wall_m
-    sizes = {tube.od_m for run in result.runs for tube in run.tubes.values() if tube.od_m is not None}
+    return walls_of(result, [tube.od_m for run in result.runs for tube in run.tubes.values() if tube.od_m is not None])
+
+
+def walls_of(result: SystemResult, sizes_m: Iterable[float]) -> dict[float, float | None]:
+    """Wall of each size as the book states it [m]."""
+    stated, sizes = result.state.ground.book.book.tubes.wall_m, set(sizes_m)
     return {od_m: next((wall for size, wall in stated.items() if same_tube(size, od_m)), None) for od_m in sizes}

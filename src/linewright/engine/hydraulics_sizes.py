@@ -36,6 +36,11 @@ class SizeByLoss(NamedTuple):
     liquid_m: float | None
     liquid_by_loss_m: float | None
 
+    @property
+    def differs(self) -> bool:
+        """Whether it has another size than it would have by loss."""
+        return (self.gas_m, self.liquid_m) != (self.gas_by_loss_m, self.liquid_by_loss_m)
+
 
 class _Ladder(NamedTuple):
     """Sizes whose walls the book states [m], smallest first, and their bores [m]."""

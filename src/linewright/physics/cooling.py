@@ -23,13 +23,14 @@ _NEARBY, _STEP = 1e-5, 1e-4
 
 
 class Cooled(NamedTuple):
-    """Cooling: gas, liquid, capacity of each unit [W]; pressure, dew point, superheat at each compressor."""
+    """Cooling: gas, liquid, capacity of each unit [W]; state of the gas at each compressor."""
 
     gas: Gas
     liquid: Liquid
     capacity_w: Array
     suction_pa: Array
     suction_degc: Array
+    suction_j_kg: Array
     superheat_k: Array
 
 
@@ -192,5 +193,6 @@ def _found(
         capacity_w=coils.rated_w * now.share * forest.by_unit(known),
         suction_pa=suction,
         suction_degc=dew,
+        suction_j_kg=mixed,
         superheat_k=states.gas_temperature_of_enthalpy(suction, mixed) - dew,
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from linewright.engine.hydraulics import ADVISORY, RATED_LENGTH_M, RISER_M_S, Conditions, Hydraulics, RunFlow, Shares
+from linewright.engine.hydraulics_modules import ModuleLoss
 from linewright.engine.hydraulics_sizes import LIQUID_K_M, SUCTION_K_M
 from linewright.engine.records import Evaluation
 from linewright.report.page import Page
@@ -30,6 +31,8 @@ def hydraulics_text(found: Sequence[Hydraulics], evaluation: Evaluation, *, syst
             continue
         for line in _lines(one, one.shares, evaluation, system):
             page.text(line, indent=2)
+        if one.modules is not None:
+            page.text(_modules(one.modules, system), indent=2)
         page.table(_columns(system), [_row(run, system) for run in one.runs])
         units = f"loss of saturation in {unit_label(_K, system)}, liquid in {unit_label(_PRESSURE, system)}"
         page.text(f"{units}; {_OIL}")
@@ -63,7 +66,7 @@ def assumed(at: Conditions, system: UnitSystem) -> Iterator[str]:
     )
     rated = show(RATED_LENGTH_M, Dimension.LENGTH, system)
     yield f"a compressor of fixed displacement, rated at {rated}"
-    yield "no heat through the insulation; pipes between outdoor modules and what mode boxes resist are left out"
+    yield "no heat through the insulation; what mode boxes resist is left out"
     if at.least_capacity is None:
         yield "oil return is not worked out: the book states no least capacity"
     else:
@@ -108,8 +111,8 @@ def _sizes(page: Page, one: Hydraulics, system: UnitSystem) -> None:
     suction, liquid = (show(most, _K, system, places=2) for most in (SUCTION_K_M, LIQUID_K_M))
     page.text(
         f"Sizes by loss alone, {suction} of suction gas and {liquid} of liquid in a metre, "
-        f"at the units' rated load: {len(other)} of {len(one.sizes.rows)} runs would have another. A suggestion: the book's "
-        "tables are the rule, and oil is not considered."
+        f"at the units' rated load: {len(other)} of {len(one.sizes.rows)} runs would have another. "
+        "A suggestion: the book's tables are the rule, and oil is not considered."
     )
     if other:
         heads = ("gas", "by loss", "liquid", "by loss")
@@ -137,6 +140,15 @@ def _slow(one: Hydraulics, system: UnitSystem) -> Iterator[str]:
                 f"{mode}, at the least flow: {len(slow)} of {len(rising)} runs in which gas rises are slower than "
                 f"{riser}, the traditional least in risers; {passed} of these still carry oil up by the margin"
             )
+
+
+def _modules(found: ModuleLoss, system: UnitSystem) -> str:
+    if found.loss_k is None:
+        return "pipes between outdoor modules: not worked out, a length, a size or a wall of them is missing"
+    loss = show(found.loss_k, _K, system, places=2)
+    return (
+        f"pipes between outdoor modules lose another {loss} of suction gas on the way to {found.id}, not in the above"
+    )
 
 
 def _columns(system: UnitSystem) -> tuple[Column, ...]:
@@ -180,6 +192,8 @@ def hydraulics_json(one: Hydraulics) -> dict[str, Any]:
         "liquid_pa": None if shares is None else shares.liquid_pa,
         "suction_degc": None if shares is None else shares.suction_degc,
         "suction_superheat_k": None if shares is None else shares.superheat_k,
+        "module": one.modules.id or None if one.modules is not None else None,
+        "module_loss_k": None if one.modules is None else one.modules.loss_k,
         "heating_left_k": None if shares is None else shares.heating_left_k,
         "runs": [run._asdict() for run in one.runs],
         "sizes": [size._asdict() for size in one.sizes.rows],
