@@ -2,8 +2,8 @@
 
 Suction gas 5 degC + 5 K, liquid at 35 degC, 1 K lost in 30 m; liquid lines 0.5 K in 30 m; risers at 5 degC + 5 K,
 liquid at 40 degC, oil of 900 kg/m3. Walls as sold in metric sizes; which that computation took for the large
-ones is not told: sizes above 30 mm within 4 %, the rest within 2.5 %. At which pressure it took liquid lines is not told
-either: within 5 %, a constant offset of 4.5 % with R-410A and less than 3 % with R-32.
+ones is not told: sizes above 30 mm within 4 %, the rest within 2.5 %. At which pressure it took liquid lines is not
+told either: within 5 %, a constant offset of 4.5 % with R-410A and less than 3 % with R-32.
 """
 
 import numpy as np
