@@ -12,7 +12,8 @@ from linewright.cli.main import cli
 from linewright.draw import Scene
 from linewright.draw.path_plot import PANEL, path_scene
 from linewright.draw.primitives import Line, Text
-from linewright.engine.hydraulics import Hydraulics, hydraulics
+from linewright.engine.hydraulics import hydraulics
+from linewright.engine.hydraulics_records import Hydraulics
 from linewright.engine.records import SystemResult
 from linewright.units import UnitSystem
 from tests.draw.geometry import overlaps

@@ -8,7 +8,8 @@ from click.testing import CliRunner
 
 from linewright.app.project import open_project
 from linewright.cli.main import cli
-from linewright.engine.hydraulics import RISER_M_S, Hydraulics, hydraulics
+from linewright.engine.hydraulics import hydraulics
+from linewright.engine.hydraulics_records import RISER_M_S, Hydraulics
 from linewright.model.values import Role
 from linewright.report.hydraulics_out import assumed, hydraulics_json, hydraulics_text
 from linewright.units import UnitSystem

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from linewright.draw.primitives import Anchor, AnyPrimitive, AxisScale, Group, Line, Rect, Scene, Text, Weight
 from linewright.draw.style import BODY, SMALL, TINY, TITLE
 from linewright.draw.typeface import fit, text_width, wrap
-from linewright.engine.hydraulics import ADVISORY, Hydraulics, Shares
+from linewright.engine.hydraulics_records import ADVISORY, Hydraulics, Shares
 from linewright.engine.records import SystemResult
 from linewright.model.tree import Tree
 from linewright.units import Dimension, UnitSystem, show, show_number, to_unit, unit_label

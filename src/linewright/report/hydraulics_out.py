@@ -5,8 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from linewright.engine.hydraulics import ADVISORY, RATED_LENGTH_M, RISER_M_S, Conditions, Hydraulics, RunFlow, Shares
 from linewright.engine.hydraulics_modules import ModuleLoss
+from linewright.engine.hydraulics_records import (
+    ADVISORY,
+    RATED_LENGTH_M,
+    RISER_M_S,
+    Conditions,
+    Hydraulics,
+    RunFlow,
+    Shares,
+)
 from linewright.engine.hydraulics_sizes import LIQUID_K_M, SUCTION_K_M
 from linewright.engine.records import Evaluation
 from linewright.report.page import Page
