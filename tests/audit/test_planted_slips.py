@@ -10,6 +10,7 @@ import pytest
 from linewright.app.auditing import doubts_of
 from linewright.app.shipped import shipped
 from linewright.document.files import book_from_text
+from linewright.errors import InputFaultsError
 
 TIDEWATER = (shipped("books") / "tidewater-r32.book.yaml").read_text(encoding="utf-8")
 LB_FT_IN_KG_M = 1.48816
@@ -115,11 +116,10 @@ def test_at_least_ten_slips_are_planted_and_most_are_noticed() -> None:
     noticed = [name for name, _, codes in SLIPS if codes]
     assert len(SLIPS) >= 10
     assert len(noticed) == 13
-    assert len(SLIPS) - len(noticed) == 3
 
 
 def test_inches_typed_as_millimetres_are_no_size_of_the_ladder() -> None:
     """They never reach the audit: a size table may only name what stands on the ladder, and 7/8 mm does not."""
     text = instead("upto: 26, gas: 22.22 mm", "upto: 26, gas: 0.875 mm")
-    with pytest.raises(Exception, match="not on the ladder of gas tubes"):
+    with pytest.raises(InputFaultsError, match="not on the ladder of gas tubes"):
         book_from_text(text, "slip.book.yaml")

@@ -10,13 +10,14 @@ from click.testing import CliRunner
 from linewright.app.project import open_project
 from linewright.cli.main import cli
 from linewright.draw import Scene
-from linewright.draw.path_plot import PANEL, path_scene
+from linewright.draw.path_panels import PANEL
+from linewright.draw.path_plot import path_scene
 from linewright.draw.primitives import Line, Text
 from linewright.engine.hydraulics import hydraulics
 from linewright.engine.hydraulics_records import Hydraulics
 from linewright.engine.records import SystemResult
 from linewright.units import UnitSystem
-from tests.draw.geometry import overlaps
+from tests.draw.geometry import box, overlaps
 from tests.house.files import ROOT
 
 EXAMPLES = {path.parent.name: path for path in sorted((ROOT / "examples").rglob("*.design.yaml"))}
@@ -88,6 +89,37 @@ def test_liquid_that_boils_carries_a_sign_and_a_word(tmp_path: Path) -> None:
     assert not any(isinstance(one, Text) and "boils" in one.text for one in low.primitives)
 
 
+def test_liquid_that_boils_on_the_way_is_told_though_it_arrives_below(tmp_path: Path) -> None:
+    """A joint 52 m up and a unit back down: at its end nothing is short, and still plot and text say what happens."""
+    text = EXAMPLES["boat-house"].read_text(encoding="utf-8")
+    loose = text.replace("room: office, elevation: 2.7 m", "room: office, elevation: 3 m")
+    raised = loose.replace("to: J2, length: 6 m,", "to: J2, length: 60 m, rise: 52 m,").replace(
+        "to: U2, length: 5 m", "to: U2, length: 60 m, rise: -52 m"
+    )
+    assert raised != loose
+    (tmp_path / "a.design.yaml").write_text(raised, encoding="utf-8")
+    result, found = worked_out(tmp_path / "a.design.yaml", "main")
+    by_id = {run.id: run.subcooling_at_k for run in found.runs}
+    assert by_id["J2"] < 0 < by_id["U2"]
+    scene = path_scene(result, found, "U2", project="A", system=UnitSystem.SI)
+    signs = [one for one in scene.primitives if isinstance(one, Text) and one.text == "▲ boils"]
+    assert [one.id for one in signs] == ["plot:subcooling/lowest"]
+    assert overlaps([one for one in scene.primitives if isinstance(one, Text)]) == []
+    done = CliRunner().invoke(cli, ["check", str(tmp_path / "a.design.yaml"), "--physics"])
+    assert "at J2; liquid boils on the way" in " ".join(done.output.split())
+
+
+def test_long_names_stay_on_the_page(tmp_path: Path) -> None:
+    text = EXAMPLES["boat-house"].read_text(encoding="utf-8")
+    name = "U2-" + "office-over-the-slipway-" * 2
+    (tmp_path / "a.design.yaml").write_text(text.replace("U2", name), encoding="utf-8")
+    result, found = worked_out(tmp_path / "a.design.yaml", "main")
+    scene = path_scene(result, found, name, project="A very long name " * 8, system=UnitSystem.IP)
+    texts = [one for one in scene.primitives if isinstance(one, Text)]
+    assert overlaps(texts) == []
+    assert all(box(one).left >= 0 and box(one).right <= scene.width for one in texts)
+
+
 def drawn(*words: str) -> tuple[int, str]:
     done = CliRunner().invoke(cli, ["draw", *words])
     return done.exit_code, done.output
@@ -108,6 +140,8 @@ def test_what_cannot_be_plotted_is_told() -> None:
     code, text = drawn(str(EXAMPLES["foundry-lofts"]), "east", "--path", "U301")
     assert code == 3
     assert text.startswith("no plot of system east: not worked out, for want of equivalent length of run D4")
+    code, text = drawn(str(EXAMPLES["boat-house"]), "--path", "U2", "--axis", "actual")
+    assert (code, text.startswith("--axis goes with the sheet")) == (2, True)
     result, found = worked_out(EXAMPLES["boat-house"], "main")
     with pytest.raises(ValueError, match="no unit 'U9'"):
         path_scene(result, found, "U9", project="A", system=UnitSystem.SI)

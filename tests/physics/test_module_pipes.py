@@ -51,7 +51,7 @@ def marched_k(result: SystemResult, module: str) -> float:
 
 @pytest.mark.parametrize("name", ["quay", "upper"])
 def test_they_lose_what_a_march_loses(name: str) -> None:
-    """Heat of evaporation differs by unit, so that the flow here is within two per cent of the balance's."""
+    """Heat of evaporation differs by unit, so that the flow here is near that of the balance: 5 %."""
     result = systems(CLINIC)[name]
     found = hydraulics(result).modules
     if len(result.state.ground.modules) == 1:

@@ -19,7 +19,7 @@ from linewright.units import UnitSystem
 @design_argument
 @click.argument("system", required=False)
 @click.option("--format", "form", type=click.Choice(["svg", "scene"]), default="svg", show_default=True)
-@click.option("--axis", type=click.Choice([axis.value for axis in Axis]), default=Axis.ACTUAL.value, show_default=True)
+@click.option("--axis", type=click.Choice([axis.value for axis in Axis]), help="[default: actual]")
 @click.option("--path", "unit", help="Plot pressure and subcooling along the pipe to this unit instead.")
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="File to write; without it, standard output.")
 @books_option
@@ -28,13 +28,16 @@ def command(  # noqa: PLR0917 - click passes them by name
     design: Path,
     system: str | None,
     form: str,
-    axis: str,
+    axis: str | None,
     unit: str | None,
     output: Path | None,
     books: tuple[Path, ...],
     units: str | None,
 ) -> None:
     """Draw the sheet of SYSTEM of DESIGN (needed where the design has several systems)."""
+    if unit is not None and axis is not None:
+        click.echo("--axis goes with the sheet; the plot of --path is along the equivalent length", err=True)
+        raise SystemExit(Exit.NOT_UNDERSTOOD)
     with faults_shown(as_json=False):
         project = open_project(design, books)
     evaluation = project.evaluate()
@@ -47,7 +50,7 @@ def command(  # noqa: PLR0917 - click passes them by name
         raise SystemExit(Exit.NOT_UNDERSTOOD)
     shown = unit_system(units, project.loaded.design.units)
     if unit is None:
-        text = sheet(project, evaluation, result, system=shown, axis=Axis(axis), form=form)
+        text = sheet(project, evaluation, result, system=shown, axis=Axis(axis or Axis.ACTUAL), form=form)
     else:
         text = _path(project, result, unit, system=shown, form=form)
     if output is None:

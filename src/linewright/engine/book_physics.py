@@ -14,7 +14,8 @@ from linewright.book.audit import Doubt
 from linewright.book.audit.tables import upper
 from linewright.book.roles import GAS_SIDE, LIQUID_SIDE, is_recovery
 from linewright.book.schema import Book, MainBy, SizeTable
-from linewright.engine.book_tubes import bore_of, charge_doubts, upsized_doubts
+from linewright.book.walls import bore_of
+from linewright.engine.book_tubes import charge_doubts, upsized_doubts
 from linewright.model.values import Role
 from linewright.physics import Fluid, fluid
 from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating

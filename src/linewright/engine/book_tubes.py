@@ -11,6 +11,7 @@ from linewright.book.audit import Doubt
 from linewright.book.audit.figures import LIQUID_DENSITY
 from linewright.book.roles import GAS_SIDE
 from linewright.book.schema import Book, UpsizedMain
+from linewright.book.walls import bore_of
 from linewright.model.values import Role
 from linewright.physics import Fluid
 from linewright.physics.compressor import CoolingAt
@@ -25,12 +26,6 @@ LIQUID_DEGC, LEAST, MOST = 40.0, 0.9, 1.6
 _BEYOND = 0.2
 #: Suction gas at which tubes are compared [kg/(m2 s)]: their ratio hardly depends on it.
 _FLUX = 200.0
-
-
-def bore_of(book: Book, od_m: float) -> float | None:
-    """Bore of a tube [m], where the book states its wall."""
-    wall = next((wall for size, wall in book.tubes.wall_m.items() if same_tube(size, od_m)), None)
-    return None if wall is None else od_m - 2 * wall
 
 
 def charge_doubts(book: Book, used: Fluid) -> Iterator[Doubt]:

@@ -118,7 +118,7 @@ def _outside(result: SystemResult, cooled: Cooled, heated: Heated, shares: Share
         return "no balance of coils and compressor in cooling, some gas pipe is far too narrow"
     if not np.all(np.isfinite(heated.gas.far_pa)):
         return "no hot gas at some unit in heating, some gas pipe is far too narrow"
-    dry = [unit.id for i, unit in enumerate(result.system.units) if not np.isfinite(cooled.liquid.left_k[i])]
+    dry = [name for i, name in enumerate(result.tree.ids) if not np.isfinite(cooled.liquid.far_left_k[i])]
     if dry:
         return f"no liquid at {', '.join(dry)} in cooling"
     return "" if np.isfinite(heated.left_k) else "no liquid at the outdoor group in heating"
@@ -162,7 +162,8 @@ def _oil(gas: Gas, forest: Forest, capacity: Array, *, least: float | None, hot:
         nothing: list[float | None] = [None] * len(gas.flow_kg_s)
         return _Oil(nothing, nothing)
     whole = np.sum(capacity)
-    share, smallest = forest.beyond(capacity) / whole, forest.least_beyond(capacity) / whole
+    share = forest.beyond(capacity) / whole
+    smallest = forest.least_beyond(np.where(capacity > 0, capacity, np.inf)) / whole
     flow = gas.flow_kg_s / share * np.maximum(smallest, np.minimum(least, share))
     margin = oil_margin(gas, forest, flow, hot=hot)
     velocity = mass_flux(flow, forest.gas_pipe(hot=hot).bore_m) / gas.density_kg_m3

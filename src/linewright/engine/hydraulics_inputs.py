@@ -8,12 +8,12 @@ from functools import cache
 import numpy as np
 
 from linewright.book.roles import GAS_SIDE, outer_roles
+from linewright.book.walls import wall_of
 from linewright.engine.records import RunResult, SystemResult
 from linewright.model.values import Role
 from linewright.physics import Fluid
 from linewright.physics.network import Tubes, shape_of
 from linewright.physics.series import Array
-from linewright.units import same_tube
 
 #: What carries the gas of cooling, the hot gas of heating, the liquid of both: the first that a run has. Where there is
 #: only a suction tube nothing flows in heating.
@@ -106,5 +106,5 @@ def _walls(result: SystemResult) -> dict[float, float | None]:
 
 def walls_of(result: SystemResult, sizes_m: Iterable[float]) -> dict[float, float | None]:
     """Wall of each size as the book states it [m]."""
-    stated, sizes = result.state.ground.book.book.tubes.wall_m, set(sizes_m)
-    return {od_m: next((wall for size, wall in stated.items() if same_tube(size, od_m)), None) for od_m in sizes}
+    book = result.state.ground.book.book
+    return {od_m: wall_of(book, od_m) for od_m in set(sizes_m)}

@@ -7,6 +7,7 @@ from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
+from linewright.book.walls import bore_of
 from linewright.engine.hydraulics_inputs import carriers, loads_of
 from linewright.engine.records import RunResult, SystemResult
 from linewright.model.values import Role
@@ -78,10 +79,10 @@ def _heat(states: States, at: CoolingAt) -> float:
 
 
 def _ladders(result: SystemResult) -> Iterator[tuple[Role, _Ladder]]:
-    tubes = result.state.ground.book.book.tubes
-    for role, sizes in tubes.ladders.items():
-        known = tuple(sorted(size for size in sizes if size in tubes.wall_m))
-        yield role, _Ladder(known, np.array([size - 2 * tubes.wall_m[size] for size in known]))
+    book = result.state.ground.book.book
+    for role, sizes in book.tubes.ladders.items():
+        bores = {size: bore for size in sorted(sizes) if (bore := bore_of(book, size)) is not None}
+        yield role, _Ladder(tuple(bores), np.array(list(bores.values())))
 
 
 def _sized(i: int, run: RunResult, *, gas: Mapping[Role, _Sizes], liquid: Mapping[Role, _Sizes]) -> SizeByLoss:

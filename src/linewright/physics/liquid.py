@@ -7,21 +7,20 @@ from typing import NamedTuple
 import numpy as np
 
 from linewright.physics.compressor import CoolingAt
-from linewright.physics.flow import liquid_drop, mass_flux
+from linewright.physics.flow import liquid_drop
 from linewright.physics.network import Forest
 from linewright.physics.series import Array
 from linewright.physics.states import States
 
 
 class Liquid(NamedTuple):
-    """Liquid in each run: fall of pressure going outward [Pa], velocity; at its far end pressure, subcooling left [K].
+    """Liquid in each run: fall of pressure going outward [Pa]; at its far end pressure, subcooling left [K].
 
     left_k : subcooling left at each unit [K]
     vapour : share by mass of what arrives at each unit that has boiled on the way
     """
 
     drop_pa: Array
-    velocity_m_s: Array
     far_pa: Array
     far_left_k: Array
     left_k: Array
@@ -33,10 +32,9 @@ def supply(states: States, forest: Forest, at: CoolingAt, *, unit_flow: Array) -
     t_degc, flow = np.array(at.liquid_degc), forest.beyond(unit_flow)
     drop = liquid_drop(states, t_degc, flow, forest.liquid_pipe(inward=False))
     far = float(states.bubble_pressure(at.condensing_degc)) - forest.along(drop)
-    velocity = mass_flux(flow, forest.tubes.liquid_bore_m) / states.liquid_density(t_degc)
     left = states.bubble_temperature(far) - t_degc
     vapour = boiled(states, forest.at_units(far), t_degc)
-    return Liquid(drop, velocity, far, left, forest.at_units(left), vapour)
+    return Liquid(drop, far, left, forest.at_units(left), vapour)
 
 
 def boiled(states: States, p_pa: Array, t_degc: Array) -> Array:

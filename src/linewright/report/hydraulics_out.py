@@ -93,14 +93,17 @@ def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: Unit
     fixed, held = ("unknown" if one is None else f"{one:.3f}" for one in (shares.fixed, shares.held))
     yield f"the latter with the coils held at their dew point: {fixed}; with suction pressure held: {held}"
     worst = min(one.units, key=lambda unit: (unit.cooling_share, unit.id))
-    driest = min(one.units, key=lambda unit: (unit.subcooling_left_k, unit.id))
+    driest = min(one.runs, key=lambda run: (run.subcooling_at_k, run.id))
     suction = show(shares.suction_degc, Dimension.TEMPERATURE, system)
     above = show(shares.superheat_k, _K, system)
     yield f"weakest unit: {worst.id}, {worst.cooling_share:.3f}; saturation at the compressor: {suction}, {above} above"
     state = "the liquid stays liquid"
-    if driest.subcooling_left_k <= 0:
-        state = f"liquid boils before the valve, {driest.vapour:.1%} of it at the least"
-    yield f"least subcooling left: {show(driest.subcooling_left_k, _K, system)} at {driest.id}; {state}"
+    if driest.subcooling_at_k <= 0:
+        most = max(one.units, key=lambda unit: (unit.vapour, unit.id))
+        state = f"liquid boils before the valve, {most.vapour:.1%} of it at the least at {most.id}"
+        if not most.vapour:
+            state = "liquid boils on the way; what it wins back going down is reckoned as if it had not"
+    yield f"least subcooling left: {show(driest.subcooling_at_k, _K, system)} at {driest.id}; {state}"
     boils = "" if shares.heating_left_k > 0 else ", so that some boils on the way"
     share, faint = min((unit.heating_share, unit.id) for unit in one.units if unit.heating_share is not None)
     yield (
@@ -152,7 +155,7 @@ def _slow(one: Hydraulics, system: UnitSystem) -> Iterator[str]:
 
 def _modules(found: ModuleLoss, system: UnitSystem) -> str:
     if found.loss_k is None:
-        return "pipes between outdoor modules: not worked out, a length, a size or a wall of them is missing"
+        return "pipes between outdoor modules: not worked out, a figure of them is missing, or one is far too narrow"
     loss = show(found.loss_k, _K, system, places=2)
     return (
         f"pipes between outdoor modules lose another {loss} of suction gas on the way to {found.id}, not in the above"

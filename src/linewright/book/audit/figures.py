@@ -12,8 +12,8 @@ from linewright.book.audit.tables import rising
 from linewright.book.naming import group_name
 from linewright.book.roles import line_rates
 from linewright.book.schema import Book
+from linewright.book.walls import wall_of
 from linewright.model.values import Role
-from linewright.units import same_tube
 
 #: kg/m3 of liquid that a charge per metre may stand for, over all refrigerants and temperatures, wide on purpose.
 LIQUID_DENSITY = (700.0, 1400.0)
@@ -43,7 +43,7 @@ def charge_rates(book: Book) -> Iterator[Doubt]:
 
 
 def _wall(book: Book, size: float) -> float:
-    return next((wall for tube, wall in book.tubes.wall_m.items() if same_tube(tube, size)), PLAIN_WALL_M)
+    return wall_of(book, size) or PLAIN_WALL_M
 
 
 def ratings(book: Book) -> Iterator[Doubt]:
