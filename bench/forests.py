@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from random import Random
+from typing import NamedTuple
 
 import numpy as np
 
 from linewright.physics.compressor import Compressors, Control, CoolingAt, rating
 from linewright.physics.cooling import Cooled, cool
 from linewright.physics.heating import Heated, HeatingAt, heat
-from linewright.physics.network import Tubes, forest_of, shape_of
+from linewright.physics.network import Shape, Tubes, forest_of, shape_of
 from linewright.physics.states import States
 
 _AT, _UNIT_W = CoolingAt(), 2200.0
@@ -17,8 +19,15 @@ _AT, _UNIT_W = CoolingAt(), 2200.0
 _GAS_M = (0.0139, 0.0139, 0.0202, 0.0266, 0.034, 0.0504, 0.0662, 0.09, 0.12, 0.15)
 
 
-def tree_of_pipe(units: int) -> Tubes:
-    """Halve the units again and again."""
+class Split(NamedTuple):
+    """A tree that was split again and again: its shape, and how many units are beyond each run."""
+
+    shape: Shape
+    beyond: list[int]
+
+
+def split_tree(units: int, middle: Callable[[int, int], int]) -> Split:
+    """Split so many units again and again where `middle` of the first and the one past the last says."""
     parent: list[int] = []
     unit_run, beyond = [0] * units, []
 
@@ -29,17 +38,23 @@ def tree_of_pipe(units: int) -> Tubes:
         if last - first == 1:
             unit_run[first] = here
             return
-        middle = (first + last) // 2
-        split(first, middle, here)
-        split(middle, last, here)
+        at = middle(first, last)
+        split(first, at, here)
+        split(at, last, here)
 
     split(0, units, -1)
+    return Split(shape_of(parent, unit_run), beyond)
+
+
+def tree_of_pipe(units: int) -> Tubes:
+    """Halve the units again and again."""
+    shape, beyond = split_tree(units, lambda first, last: (first + last) // 2)
     gas = np.array([_GAS_M[int(np.log2(count))] for count in beyond])
     length = np.where(np.array(beyond) > 1, 3.0, 4.0)
     length[0] = 20.0
-    rise = np.zeros(len(parent))
+    rise = np.zeros(len(beyond))
     rise[0] = -7.0
-    return Tubes(shape_of(parent, unit_run), length, gas, gas, gas * 0.6, rise)
+    return Tubes(shape, length, gas, gas, gas * 0.6, rise)
 
 
 def variants(tree: Tubes, count: int, seed: int = 1) -> list[Tubes]:

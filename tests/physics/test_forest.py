@@ -5,11 +5,12 @@ from random import Random
 import numpy as np
 import pytest
 
+from bench.forests import split_tree
 from linewright.physics import fluids
 from linewright.physics.compressor import Compressors, Control, CoolingAt, Rating, rating
 from linewright.physics.cooling import Cooled, cool
 from linewright.physics.heating import HeatingAt, heat
-from linewright.physics.network import Forest, Tubes, forest_of, one_pipe, shape_of
+from linewright.physics.network import Forest, Tubes, forest_of, one_pipe
 from linewright.physics.tables import tables
 
 AT = CoolingAt()
@@ -19,25 +20,11 @@ BORES = (0.0079, 0.0139, 0.0202, 0.0266, 0.034, 0.0504)
 def a_tree(units: int, seed: int) -> Tubes:
     """A tree that splits anywhere; wider where more hangs on it."""
     rng = Random(seed)  # noqa: S311 - random cases, no secrets
-    parent: list[int] = []
-    unit_run, beyond = [0] * units, []
-
-    def split(first: int, last: int, before: int) -> None:
-        parent.append(before)
-        here = len(parent) - 1
-        beyond.append(last - first)
-        if last - first == 1:
-            unit_run[first] = here
-            return
-        middle = rng.randint(first + 1, last - 1)
-        split(first, middle, here)
-        split(middle, last, here)
-
-    split(0, units, -1)
+    shape, beyond = split_tree(units, lambda first, last: rng.randint(first + 1, last - 1))
     gas = np.array([BORES[min(5, 1 + int(np.log2(count)))] for count in beyond])
-    count = len(parent)
+    count = len(beyond)
     length, rise = ([rng.uniform(*bounds) for _ in range(count)] for bounds in ((1, 12), (-2, 1)))
-    return Tubes(shape_of(parent, unit_run), np.array(length), gas, gas, gas * 0.6, np.array(rise))
+    return Tubes(shape, np.array(length), gas, gas, gas * 0.6, np.array(rise))
 
 
 def by_hand(tubes: Tubes, run: int) -> list[int]:
