@@ -6,7 +6,8 @@ from linewright.units import from_unit, to_unit
 from linewright.units.table import TABLE, UNITS
 
 # NIST Special Publication 811 (2008), appendix B.8: factors to seven digits as printed there, from
-# memory. The ounce per foot is not listed: the listed pound per foot over 16.
+# memory. The ounce per foot is not listed: the listed pound per foot over 16. Nor is the pound per square foot and hour:
+# the listed pound per hour over the listed square foot.
 SP811_B8 = {
     "ft": 3.048e-01,
     "in": 2.54e-02,
@@ -25,6 +26,11 @@ SP811_B8 = {
     "m3/h": 2.777778e-04,
     "cfm": 4.719474e-04,
     "ft/min": 5.08e-03,
+    "lb/h": 1.259979e-04,
+    "lb/(ft2 h)": 1.259979e-04 / 9.290304e-02,
+    "lb/ft3": 1.601846e01,
+    "cP": 1.0e-03,
+    "Btu/lb": 2.326e03,
 }
 
 # BIPM, The International System of Units, 9th edition (2019): coherent units and prefixes.
@@ -38,6 +44,15 @@ SI = {
     "kg": 1.0,
     "g": 1e-3,
     "kg/m": 1.0,
+    "kg/s": 1.0,
+    "kg/h": 1 / 3600,
+    "kg/(m2 s)": 1.0,
+    "kg/m3": 1.0,
+    "g/m3": 1e-3,
+    "Pa s": 1.0,
+    "mPa s": 1e-3,
+    "J/kg": 1.0,
+    "kJ/kg": 1e3,
     "g/m": 1e-3,
     "degC": 1.0,
     "K": 1.0,

@@ -92,6 +92,11 @@ EXPECTED = {
     D.TIME: "a time such as 5 min or 24 h",
     D.FLOW: "an air flow such as 180 L/s, 650 m3/h or 380 cfm",
     D.VELOCITY: "a velocity such as 6.5 m/s or 1280 ft/min",
+    D.MASS_FLOW: "a mass flow such as 90 kg/h or 200 lb/h",
+    D.MASS_FLUX: "a mass flux such as 120 kg/(m2 s) or 88 000 lb/(ft2 h)",
+    D.DENSITY: "a density such as 0.3 kg/m3, 61 g/m3 or 0.019 lb/ft3",
+    D.VISCOSITY: "a viscosity such as 0.012 mPa s or 0.012 cP",
+    D.ENTHALPY: "an enthalpy such as 425 kJ/kg or 183 Btu/lb",
     D.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 
@@ -121,6 +126,11 @@ SAMPLE = {
     D.TIME: "5 min",
     D.FLOW: "180 L/s",
     D.VELOCITY: "6.5 m/s",
+    D.MASS_FLOW: "90 kg/h",
+    D.MASS_FLUX: "120 kg/(m2 s)",
+    D.DENSITY: "0.3 kg/m3",
+    D.VISCOSITY: "0.012 mPa s",
+    D.ENTHALPY: "425 kJ/kg",
 }
 TAKEN_AS = {(D.LENGTH, D.TUBE), (D.NUMBER, D.RATIO)}
 

@@ -25,6 +25,11 @@ class Sample:
     time_s: units.TimeS
     flow_m3_s: units.FlowM3S
     velocity_m_s: units.VelocityMS
+    mass_flow_kg_s: units.MassFlowKgS
+    mass_flux_kg_m2_s: units.MassFluxKgM2S
+    density_kg_m3: units.DensityKgM3
+    viscosity_pa_s: units.ViscosityPaS
+    enthalpy_j_kg: units.EnthalpyJKg
     ratio: units.Ratio
 
 
@@ -41,6 +46,11 @@ FIELDS = {
     "time_s": Dimension.TIME,
     "flow_m3_s": Dimension.FLOW,
     "velocity_m_s": Dimension.VELOCITY,
+    "mass_flow_kg_s": Dimension.MASS_FLOW,
+    "mass_flux_kg_m2_s": Dimension.MASS_FLUX,
+    "density_kg_m3": Dimension.DENSITY,
+    "viscosity_pa_s": Dimension.VISCOSITY,
+    "enthalpy_j_kg": Dimension.ENTHALPY,
     "ratio": Dimension.RATIO,
 }
 
@@ -71,6 +81,11 @@ def test_unit_inside() -> None:
         Dimension.TIME: "s",
         Dimension.FLOW: "m3/s",
         Dimension.VELOCITY: "m/s",
+        Dimension.MASS_FLOW: "kg/s",
+        Dimension.MASS_FLUX: "kg/(m2 s)",
+        Dimension.DENSITY: "kg/m3",
+        Dimension.VISCOSITY: "Pa s",
+        Dimension.ENTHALPY: "J/kg",
         Dimension.TUBE: "m",
     }
 

@@ -67,6 +67,11 @@ def test_printed_steps(system: UnitSystem) -> None:
         "time": Dimension.TIME,
         "air flow": Dimension.FLOW,
         "velocity": Dimension.VELOCITY,
+        "mass flow": Dimension.MASS_FLOW,
+        "mass flux": Dimension.MASS_FLUX,
+        "density": Dimension.DENSITY,
+        "viscosity": Dimension.VISCOSITY,
+        "enthalpy": Dimension.ENTHALPY,
     }
     assert set(printed) - set(names) == {"ratio", "bare number", "tube size"}
     for name, dimension in names.items():

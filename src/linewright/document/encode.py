@@ -33,6 +33,11 @@ _SI = {
     Dimension.TIME: "s",
     Dimension.FLOW: "m3/s",
     Dimension.VELOCITY: "m/s",
+    Dimension.MASS_FLOW: "kg/s",
+    Dimension.MASS_FLUX: "kg/(m2 s)",
+    Dimension.DENSITY: "kg/m3",
+    Dimension.VISCOSITY: "Pa s",
+    Dimension.ENTHALPY: "J/kg",
     Dimension.RATIO: "",
     Dimension.NUMBER: "",
 }

@@ -4,9 +4,13 @@ from linewright.units.comparing import RoundingMode, over, round_half_up, same_t
 from linewright.units.dimensions import Amount, Dimension, UnitFault, UnitSystem
 from linewright.units.quantities import (
     AreaM2,
+    DensityKgM3,
+    EnthalpyJKg,
     FlowM3S,
     LengthM,
     LinearMassKgM,
+    MassFlowKgS,
+    MassFluxKgM2S,
     MassKg,
     PowerW,
     PressurePa,
@@ -17,6 +21,7 @@ from linewright.units.quantities import (
     TimeS,
     TubeM,
     VelocityMS,
+    ViscosityPaS,
 )
 from linewright.units.reading import parse, parse_as
 from linewright.units.showing import show, show_in, show_number, unit_label
@@ -26,10 +31,14 @@ from linewright.units.tubes import feet_inches, tube_name
 __all__ = [
     "Amount",
     "AreaM2",
+    "DensityKgM3",
     "Dimension",
+    "EnthalpyJKg",
     "FlowM3S",
     "LengthM",
     "LinearMassKgM",
+    "MassFlowKgS",
+    "MassFluxKgM2S",
     "MassKg",
     "PowerW",
     "PressurePa",
@@ -43,6 +52,7 @@ __all__ = [
     "UnitFault",
     "UnitSystem",
     "VelocityMS",
+    "ViscosityPaS",
     "feet_inches",
     "from_unit",
     "over",

@@ -23,6 +23,11 @@ class Dimension(StrEnum):
     PRESSURE = "Pa"
     FLOW = "m3/s"
     VELOCITY = "m/s"
+    MASS_FLOW = "kg/s"
+    MASS_FLUX = "kg/(m2 s)"
+    DENSITY = "kg/m3"
+    VISCOSITY = "Pa s"
+    ENTHALPY = "J/kg"
     TIME = "s"
     TUBE = "tube"
 

@@ -24,6 +24,11 @@ EXPECTED: dict[Dimension, str] = {
     Dimension.TIME: "a time such as 5 min or 24 h",
     Dimension.FLOW: "an air flow such as 180 L/s, 650 m3/h or 380 cfm",
     Dimension.VELOCITY: "a velocity such as 6.5 m/s or 1280 ft/min",
+    Dimension.MASS_FLOW: "a mass flow such as 90 kg/h or 200 lb/h",
+    Dimension.MASS_FLUX: "a mass flux such as 120 kg/(m2 s) or 88 000 lb/(ft2 h)",
+    Dimension.DENSITY: "a density such as 0.3 kg/m3, 61 g/m3 or 0.019 lb/ft3",
+    Dimension.VISCOSITY: "a viscosity such as 0.012 mPa s or 0.012 cP",
+    Dimension.ENTHALPY: "an enthalpy such as 425 kJ/kg or 183 Btu/lb",
     Dimension.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 

@@ -41,6 +41,11 @@ _SI: dict[Dimension, Style] = {
     Dimension.TIME: _MINUTES,
     Dimension.FLOW: Style(unit="L/s", label="L/s", places=1),
     Dimension.VELOCITY: Style(unit="m/s", label="m/s", places=1),
+    Dimension.MASS_FLOW: Style(unit="kg/h", label="kg/h", places=1),
+    Dimension.MASS_FLUX: Style(unit="kg/(m2 s)", label="kg/(m² s)", places=1),
+    Dimension.DENSITY: Style(unit="kg/m3", label="kg/m³", places=1),
+    Dimension.VISCOSITY: Style(unit="mPa s", label="mPa s", places=4),
+    Dimension.ENTHALPY: Style(unit="kJ/kg", label="kJ/kg", places=1),
     Dimension.TUBE: Style(unit="mm", label="mm", places=2, trim=True),
 }
 
@@ -58,6 +63,11 @@ _IP: dict[Dimension, Style] = {
     Dimension.TIME: _MINUTES,
     Dimension.FLOW: Style(unit="cfm", label="cfm", places=0),
     Dimension.VELOCITY: Style(unit="ft/min", label="ft/min", places=0),
+    Dimension.MASS_FLOW: Style(unit="lb/h", label="lb/h", places=1),
+    Dimension.MASS_FLUX: Style(unit="lb/(ft2 h)", label="lb/(ft² h)", places=0),
+    Dimension.DENSITY: Style(unit="lb/ft3", label="lb/ft³", places=2),
+    Dimension.VISCOSITY: Style(unit="cP", label="cP", places=4),
+    Dimension.ENTHALPY: Style(unit="Btu/lb", label="Btu/lb", places=1),
     Dimension.TUBE: Style(unit="in", label="in", places=3, trim=True),
 }
 

@@ -90,6 +90,25 @@ TABLE: tuple[Unit, ...] = (
     # velocity
     Unit("m/s", _D.VELOCITY, 1, 1, "[SIBROCHURE] table 5"),
     Unit("ft/min", _D.VELOCITY, 3048, 600_000, "[SP811] B.8 foot per minute"),
+    # mass flow
+    Unit("kg/s", _D.MASS_FLOW, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("kg/h", _D.MASS_FLOW, 1, 3600, "[SIBROCHURE] table 8"),
+    Unit("lb/h", _D.MASS_FLOW, _POUND, 360_000_000_000, "[SP811] B.8 pound per hour"),
+    # mass flux
+    Unit("kg/(m2 s)", _D.MASS_FLUX, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("lb/(ft2 h)", _D.MASS_FLUX, _POUND, 9_290_304 * 3600, "[SP811] B.8 pound, square foot, hour"),
+    # density
+    Unit("kg/m3", _D.DENSITY, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("g/m3", _D.DENSITY, 1, 1000, "[SIBROCHURE] table 7"),
+    Unit("lb/ft3", _D.DENSITY, _POUND * 10_000, 28_316_846_592, "[SP811] B.8 pound per cubic foot"),
+    # viscosity
+    Unit("Pa s", _D.VISCOSITY, 1, 1, "[SIBROCHURE] table 6"),
+    Unit("mPa s", _D.VISCOSITY, 1, 1000, "[SIBROCHURE] table 7"),
+    Unit("cP", _D.VISCOSITY, 1, 1000, "[SP811] B.8 centipoise"),
+    # enthalpy
+    Unit("J/kg", _D.ENTHALPY, 1, 1, "[SIBROCHURE] table 6"),
+    Unit("kJ/kg", _D.ENTHALPY, 1000, 1, "[SIBROCHURE] table 7"),
+    Unit("Btu/lb", _D.ENTHALPY, 2326, 1, "[SP811] B.8 Btu (IT) per pound"),
     # ratio
     Unit("%", _D.RATIO, 1, 100, "[SP811] 7.10.2"),
 )
@@ -117,6 +136,12 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "L/s": ("l/s",),
     "cfm": ("CFM",),
     "ft/min": ("fpm", "FPM"),
+    "lb/h": ("lb/hr",),
+    "kg/m3": ("kg/m³",),
+    "g/m3": ("g/m³",),
+    "lb/ft3": ("lb/ft³",),
+    "kg/(m2 s)": ("kg/(m² s)",),
+    "lb/(ft2 h)": ("lb/(ft² h)",),
 }
 
 #: Every unit by every name that is accepted.
