@@ -11,7 +11,7 @@ from linewright.physics import fluid
 from linewright.physics.compressor import Control, CoolingAt
 from linewright.physics.heating import HeatingAt
 from linewright.physics.network import one_pipe
-from linewright.physics.oil import OIL_COLD_KG_M3, oil_flux
+from linewright.physics.oil import OILS, oil_flux
 from tests.physics.singly import cool_one, heat_one, rated_at
 
 LENGTHS = (7.5, 25.0, 50.0, 75.0, 100.0, 125.0, 150.0)
@@ -111,7 +111,7 @@ def test_oil_in_a_riser_of_suction_gas(bore_mm: float, velocity: float, kw: floa
     p, bore = shipped.dew_pressure(np.array([6.0])), np.array([bore_mm / 1000])
     above = shipped.above_dew(p, np.array([5.0]))
     density = shipped.gas_density(p, above)
-    flux = oil_flux(density, OIL_COLD_KG_M3, bore)
+    flux = oil_flux(density, OILS["ester"].cold_kg_m3, bore)
     heat_j_kg = shipped.dew_enthalpy(p) + above - shipped.liquid_enthalpy(np.array([38.0]))
     assert float((flux / density)[0]) == pytest.approx(velocity, abs=0.01)
     assert float((flux * np.pi / 4 * bore**2 * heat_j_kg)[0]) / 1000 == pytest.approx(kw, rel=0.01)

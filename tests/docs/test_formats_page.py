@@ -30,6 +30,7 @@ WORDS = {
     Dimension.PRESSURE: "pressure",
     Dimension.TIME: "time",
     Dimension.RATIO: "ratio",
+    Dimension.DENSITY: "density",
 }
 LINES = ("gas", "liquid", "suction", "high_low", "high", "low")
 

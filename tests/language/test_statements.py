@@ -88,6 +88,17 @@ def test_a_range_that_no_site_could_meet_is_a_fault_of_the_book() -> None:
     )
 
 
+def test_a_density_that_no_oil_has_is_a_fault_of_the_book() -> None:
+    with pytest.raises(InputFaultsError) as error:
+        judge(design([system(*two_units("5 m", "5 m"))]), book({"operation": {"oil_density": "96 kg/m3"}}))
+    (fault,) = error.value.faults
+    assert (fault.path, fault.message, fault.expected) == (
+        "operation.oil_density",
+        "no oil of compressors is that light or that heavy",
+        "700 to 1200 kg/m3",
+    )
+
+
 def test_a_unit_in_no_room_leaves_the_coincident_load_unknown() -> None:
     """What it takes nobody knows, so that a ratio without it would be too small."""
     runs = [run("outdoor", "J1", "9 m"), run("J1", "U1", "5 m"), run("J1", "U2", "5 m")]

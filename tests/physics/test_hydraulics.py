@@ -1,6 +1,7 @@
 """Physics of a system beside the book's results: what is worked out, what is missing, that nothing is judged by it."""
 
 import json
+import math
 from pathlib import Path
 
 import pytest
@@ -51,6 +52,43 @@ def test_a_book_that_states_no_least_capacity_leaves_oil_open() -> None:
     assert any("the book states no least capacity" in line for line in assumed(one.conditions, UnitSystem.SI))
     lodge = found("ridge-hostel", "lodge")
     assert any(run.heating_oil is not None for run in lodge.runs)
+
+
+@pytest.mark.parametrize(
+    ("stated", "cold", "hot", "said"),
+    [
+        ("", 960.0, 930.0, "ester oil, since the book names none: 960.0 kg/m³ with suction gas, 930.0 kg/m³"),
+        ("  oil: mineral\n", 900.0, 870.0, "mineral oil, as the book states: 900.0 kg/m³"),
+        (
+            "  oil_density: 1000 kg/m3\n",
+            1000.0,
+            1000.0,
+            "oil of the density that the book states: 1000.0 kg/m³ with",
+        ),
+    ],
+)
+def test_the_oil_of_the_book_moves_the_margin(tmp_path: Path, stated: str, cold: float, hot: float, said: str) -> None:
+    """Margin goes with 1 / sqrt(rho_oil - rho_gas) (Jacobs et al. 1976), all else the same."""
+    name = "highland-r454b.book.yaml"
+    lines = [line for line in (ROOT / "books" / name).read_text(encoding="utf-8").split("\n") if "  oil" not in line]
+    text = "\n".join(lines).replace("  leaving_subcooling: 9 K\n", f"  leaving_subcooling: 9 K\n{stated}")
+    (tmp_path / name).write_text(text, encoding="utf-8")
+    design = tmp_path / EXAMPLES["ridge-hostel"].name
+    design.write_text(EXAMPLES["ridge-hostel"].read_text(encoding="utf-8"), encoding="utf-8")
+    result = open_project(design).evaluate().systems[0]
+    one, usual = result.hydraulics, found("ridge-hostel", result.id)
+    assert (one.conditions.oil.cold_kg_m3, one.conditions.oil.hot_kg_m3) == (cold, hot)
+    assert any(said in line for line in assumed(one.conditions, UnitSystem.SI))
+    compared = 0
+    gas = {item.id: item for item in one.runs}
+    for run in usual.runs:
+        mine = gas[run.id]
+        if run.heating_oil is not None and mine.heating_oil is not None:
+            density = float(one.solved.rows[0].heated.gas.density_kg_m3[result.tree.at[run.id]])
+            ratio = math.sqrt((usual.conditions.oil.hot_kg_m3 - density) / (hot - density))
+            assert mine.heating_oil / run.heating_oil == pytest.approx(ratio, rel=1e-6)
+            compared += 1
+    assert compared > 3
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from linewright.physics.compressor import CoolingAt
 from linewright.physics.cooling import Cooled
 from linewright.physics.heating import HeatingAt
 from linewright.physics.network import Tubes, forest_of, shape_of
-from linewright.physics.oil import oil_margin
+from linewright.physics.oil import OILS, USUAL, oil_margin
 from tests.physics.singly import cool_one, heat_one, rated_at
 
 AT = CoolingAt()
@@ -177,7 +177,7 @@ def test_what_leaves_the_tables_is_no_number() -> None:
 def test_oil_is_asked_only_where_gas_rises() -> None:
     tubes, rated = a_tree(6)
     found = cooled(tubes, rated)
-    margin = oil_margin(found.gas, forest_of([tubes]), found.gas.flow_kg_s * 0.25, hot=False)
+    margin = oil_margin(found.gas, forest_of([tubes]), found.gas.flow_kg_s * 0.25, OILS[USUAL], hot=False)
     assert np.array_equal(np.isfinite(margin), tubes.rise_m < 0)
 
 

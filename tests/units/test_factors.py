@@ -6,8 +6,8 @@ from linewright.units import from_unit, to_unit
 from linewright.units.table import TABLE, UNITS
 
 # NIST Special Publication 811 (2008), appendix B.8: factors to seven digits as printed there, from
-# memory. The ounce per foot is not listed: the listed pound per foot over 16. Nor is the pound per square foot and hour:
-# the listed pound per hour over the listed square foot.
+# memory. The ounce per foot is not listed: the listed pound per foot over 16. Nor is the pound per square
+# foot and hour: the listed pound per hour over the listed square foot.
 SP811_B8 = {
     "ft": 3.048e-01,
     "in": 2.54e-02,

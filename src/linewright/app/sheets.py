@@ -32,9 +32,8 @@ def path_plot(project: Project, result: SystemResult, unit: str, *, system: Unit
     Raises ValueError where the system has no such unit, or nothing was worked out.
     """
     from linewright.draw.path_plot import path_scene  # noqa: PLC0415 - numpy is not needed for a sheet
-    from linewright.engine.hydraulics import hydraulics  # noqa: PLC0415
 
-    scene = path_scene(result, hydraulics(result), unit, project=project.loaded.design.project, system=system)
+    scene = path_scene(result, result.hydraulics, unit, project=project.loaded.design.project, system=system)
     return _written(scene, form)
 
 

@@ -71,6 +71,10 @@ def _check_requirement(item: Requirement, path: str, book: Book, *, report: Repo
         check_condition(condition, f"{path}.when[{j}]", book, report=report)
 
 
+#: Bounds of what may be the density of an oil [kg/m3]: a judgement, wide enough for all.
+LEAST_OIL_KG_M3, MOST_OIL_KG_M3 = 700.0, 1200.0
+
+
 def _check_operation(book: Book, report: Report) -> None:
     operation = book.operation
     if operation is None:
@@ -83,6 +87,9 @@ def _check_operation(book: Book, report: Report) -> None:
                 report(path, "no site states it, so that nobody could judge it", f"one of {', '.join(stated)}")
     _check_range(operation.altitude, "operation.altitude", Dimension.LENGTH, report)
     check_not_negative({"least_capacity": operation.least_capacity}, "operation", report)
+    density = operation.oil_density_kg_m3
+    if density is not None and not LEAST_OIL_KG_M3 <= density <= MOST_OIL_KG_M3:
+        report("operation.oil_density", "no oil of compressors is that light or that heavy", "700 to 1200 kg/m3")
 
 
 def _ranges(of: OperatingRange, path: str) -> Iterator[tuple[str, Range]]:

@@ -49,15 +49,13 @@ def command(design: Path, books: tuple[Path, ...], units: str | None, *, as_json
 
 
 def _physics_json(evaluation: Evaluation) -> dict[str, Any]:
-    from linewright.engine.hydraulics import hydraulics
     from linewright.report.hydraulics_out import hydraulics_json
 
-    return {"physics": [hydraulics_json(hydraulics(system)) for system in evaluation.systems]}
+    return {"physics": [hydraulics_json(system.hydraulics) for system in evaluation.systems]}
 
 
 def _physics_text(evaluation: Evaluation, system: UnitSystem) -> str:
-    from linewright.engine.hydraulics import hydraulics
     from linewright.report.hydraulics_out import hydraulics_text
 
-    found = [hydraulics(one) for one in evaluation.systems]
+    found = [one.hydraulics for one in evaluation.systems]
     return hydraulics_text(found, evaluation, system=system, colour=colour())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Set as AbstractSet
 from functools import partial
+from typing import TYPE_CHECKING
 
 from linewright.engine.actions import action_result
 from linewright.engine.box_checks import box_checks
@@ -29,6 +30,9 @@ from linewright.engine.rooms import room_results, room_standings
 from linewright.engine.rules import operation_checks, option_checks, requirement_checks
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
+
+if TYPE_CHECKING:
+    from linewright.engine.hydraulics_records import Hydraulics
 
 RECOVERY = (
     "Heat recovery is judged with all units cooling and with all units heating; units in both modes at once, and the "
@@ -108,7 +112,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *([variant.charge] if variant.charge is not None else []),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]
-    return SystemResult(
+    result = SystemResult(
         id=system.id,
         name=system.name,
         book=system.book,
@@ -134,6 +138,13 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         charge=state.charge,
         notes=notes(state),
     )
+    return result._replace(deferred_hydraulics=Deferred(partial(_hydraulics, result)))
+
+
+def _hydraulics(result: SystemResult) -> tuple[Hydraulics]:
+    from linewright.engine.hydraulics import hydraulics  # noqa: PLC0415 - what no book needs takes long to load
+
+    return (hydraulics(result),)
 
 
 def _judged(ground: Ground, capacity: SystemCapacity | None) -> Check | None:

@@ -11,7 +11,15 @@ import numpy as np
 
 from linewright.engine.hydraulics_inputs import loads_of, missing_for_physics, tubes_of, without_level
 from linewright.engine.hydraulics_modules import module_loss
-from linewright.engine.hydraulics_records import RATED_LENGTH_M, Conditions, Hydraulics, RunFlow, Shares, UnitFlow
+from linewright.engine.hydraulics_records import (
+    RATED_LENGTH_M,
+    Conditions,
+    Hydraulics,
+    RunFlow,
+    Shares,
+    Solved,
+    UnitFlow,
+)
 from linewright.engine.hydraulics_sizes import sizes_by_loss
 from linewright.engine.records import Deferred, SystemResult
 from linewright.physics import Fluid, fluid
@@ -20,7 +28,7 @@ from linewright.physics.cooling import Cooled, cool
 from linewright.physics.flow import mass_flux
 from linewright.physics.heating import Heated, HeatingAt, heat
 from linewright.physics.network import Forest, Gas, Tubes, forest_of, one_pipe
-from linewright.physics.oil import oil_margin
+from linewright.physics.oil import OILS, USUAL, OilDensity, oil_margin
 from linewright.physics.series import Array
 from linewright.physics.tables import tables
 
@@ -34,6 +42,10 @@ class _Oil(NamedTuple):
 
 #: The tree itself, then one pipe to all load under each control, in this order.
 _CONTROLS = (Control.FLOATING, Control.FLOATING, Control.FIXED_COILS, Control.HELD_SUCTION)
+
+
+#: Share by which pressures and flows may still move where their working is shown.
+_STILL = 1e-12
 
 
 def hydraulics(result: SystemResult) -> Hydraulics:
@@ -54,8 +66,8 @@ def hydraulics(result: SystemResult) -> Hydraulics:
     if outside:
         return Hydraulics(result.id, (f"a state within the tables of {used.name}: {outside}",), at, sizes=sizes)
     oil = (
-        _oil(_of_tree(cooled.gas, forest), forest, rated, least=at.least_capacity, hot=False),
-        _oil(heated.gas, forest, load, least=at.least_capacity, hot=True),
+        _oil(_of_tree(cooled.gas, forest), forest, rated, at=at, hot=False),
+        _oil(heated.gas, forest, load, at=at, hot=True),
     )
     modules = module_loss(
         result,
@@ -64,9 +76,10 @@ def hydraulics(result: SystemResult) -> Hydraulics:
         flow_kg_s=float(cooled.gas.flow_kg_s[0]),
         h_j_kg=float(cooled.suction_j_kg[0]),
     )
+    solved = Deferred(lambda: (_solved(result, forest, rated, load, at=at),))
     runs = tuple(_run(i, name, cooled, heated, oil=oil) for i, name in enumerate(result.tree.ids))
     return Hydraulics(
-        result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load), sizes, modules
+        result.id, (), at, shares, runs, _units(result, cooled, heated, rated=rated, load=load), sizes, modules, solved
     )
 
 
@@ -80,6 +93,20 @@ def _cooled(used: Fluid, tubes: Tubes, rated: Array, at: CoolingAt, *, longest_m
     forest = forest_of([tubes, *[lumped] * (count - 1)])
     loads = np.concatenate((rated, np.full(count - 1, whole_w)))
     return cool(states, forest, loads, at, compressors=Compressors.of(same, _CONTROLS))
+
+
+def _solved(result: SystemResult, forest: Forest, rated: Array, load: Array, *, at: Conditions) -> Solved:
+    """Work out the tree alone until nothing moves."""
+    refrigerant = result.state.ground.book.book.refrigerant
+    used = fluid(refrigerant)
+    if used is None:
+        raise ValueError(f"no properties of {refrigerant}")
+    states, whole, bore = tables(used.name), np.array([np.sum(rated)]), forest.tubes.gas_bore_m[:1]
+    one = rating(states, whole, at.cooling, bore_m=bore, length_m=RATED_LENGTH_M, tolerance=_STILL)
+    compressors = Compressors.of(one, [Control.FLOATING])
+    cooled = cool(states, forest, rated, at.cooling, compressors=compressors, tolerance=_STILL)
+    heated = heat(states, forest, load, at.heating, tolerance=_STILL)
+    return Solved(refrigerant, forest, rated, load, one, cooled, heated)
 
 
 def _of_tree(gas: Gas, forest: Forest) -> Gas:
@@ -109,7 +136,11 @@ def _conditions(result: SystemResult) -> Conditions:
     left = operation.leaving_subcooling_k if operation is not None else None
     at = cooling if left is None else cooling._replace(subcooling_k=left)
     least = operation.least_capacity if operation is not None else None
-    return Conditions(at, HeatingAt(), left is not None, least, without_level(result))
+    kind = operation.oil.value if operation is not None and operation.oil is not None else ""
+    density = operation.oil_density_kg_m3 if operation is not None else None
+    oil = OILS[kind or USUAL] if density is None else OilDensity(density, density)
+    levels = without_level(result)
+    return Conditions(at, HeatingAt(), left is not None, least, levels, oil, kind, density is not None)
 
 
 def _outside(result: SystemResult, cooled: Cooled, heated: Heated, shares: Shares) -> str:
@@ -156,8 +187,9 @@ def _units(result: SystemResult, cooled: Cooled, heated: Heated, *, rated: Array
 
 
 @np.errstate(invalid="ignore")
-def _oil(gas: Gas, forest: Forest, capacity: Array, *, least: float | None, hot: bool) -> _Oil:
+def _oil(gas: Gas, forest: Forest, capacity: Array, *, at: Conditions, hot: bool) -> _Oil:
     """Margin in each run at the least flow that it sees: that of the system, or of the smallest unit beyond it."""
+    least = at.least_capacity
     if least is None:
         nothing: list[float | None] = [None] * len(gas.flow_kg_s)
         return _Oil(nothing, nothing)
@@ -165,6 +197,6 @@ def _oil(gas: Gas, forest: Forest, capacity: Array, *, least: float | None, hot:
     share = forest.beyond(capacity) / whole
     smallest = forest.least_beyond(np.where(capacity > 0, capacity, np.inf)) / whole
     flow = gas.flow_kg_s / share * np.maximum(smallest, np.minimum(least, share))
-    margin = oil_margin(gas, forest, flow, hot=hot)
+    margin = oil_margin(gas, forest, flow, at.oil, hot=hot)
     velocity = mass_flux(flow, forest.gas_pipe(hot=hot).bore_m) / gas.density_kg_m3
     return _Oil(*([float(one) if np.isfinite(one) else None for one in values] for values in (margin, velocity)))

@@ -7,8 +7,12 @@ from typing import NamedTuple
 from linewright.engine.hydraulics_modules import ModuleLoss
 from linewright.engine.hydraulics_sizes import SizeByLoss
 from linewright.engine.records import Deferred
-from linewright.physics.compressor import CoolingAt
-from linewright.physics.heating import HeatingAt
+from linewright.physics.compressor import CoolingAt, Rating
+from linewright.physics.cooling import Cooled
+from linewright.physics.heating import Heated, HeatingAt
+from linewright.physics.network import Forest
+from linewright.physics.oil import OilDensity
+from linewright.physics.series import Array
 
 #: Traditional least velocity of gas in risers, 1000 ft/min (common practice, from memory) [m/s]: 2 to 4 times that of
 #: the margin for R-410A.
@@ -59,7 +63,9 @@ class UnitFlow(NamedTuple):
 
 
 class Conditions(NamedTuple):
-    """What was assumed: conditions of both modes, whether the book states the subcooling, its least capacity.
+    """What was assumed: conditions of both modes, whether the book states the subcooling, its least capacity, its oil.
+
+    oil_named : kind of oil that the book states, or "" where it names none; oil_stated : whether it states the density
 
     The rest of the conditions is of the order of catalogue conditions (common practice, no source).
     """
@@ -69,6 +75,9 @@ class Conditions(NamedTuple):
     subcooling_stated: bool
     least_capacity: float | None
     without_level: tuple[str, ...]
+    oil: OilDensity
+    oil_named: str
+    oil_stated: bool
 
 
 class Shares(NamedTuple):
@@ -95,6 +104,24 @@ class Shares(NamedTuple):
 _NO_SIZES: Deferred[SizeByLoss] = Deferred(tuple)
 
 
+class Solved(NamedTuple):
+    """A tree of its own, worked out so far that each figure follows from the others to the last digits printed.
+
+    refrigerant : as the book names it; rated_w, load_w : of each unit in cooling and in heating
+    """
+
+    refrigerant: str
+    forest: Forest
+    rated_w: Array
+    load_w: Array
+    rating: Rating
+    cooled: Cooled
+    heated: Heated
+
+
+_NOT_SOLVED: Deferred[Solved] = Deferred(tuple)
+
+
 class Hydraulics(NamedTuple):
     """What flows in one system; where something is missing, nothing else but sizes by loss."""
 
@@ -106,3 +133,4 @@ class Hydraulics(NamedTuple):
     units: tuple[UnitFlow, ...] = ()
     sizes: Deferred[SizeByLoss] = _NO_SIZES
     modules: ModuleLoss | None = None
+    solved: Deferred[Solved] = _NOT_SOLVED

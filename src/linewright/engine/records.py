@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from enum import StrEnum
-from typing import Generic, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
 
 from linewright.book.roles import GAS_SIDE, LIQUID_SIDE
 from linewright.engine.figures import ChargeResult, Series, TableRow
@@ -17,6 +17,9 @@ from linewright.model.design import Design, System
 from linewright.model.tree import Tree
 from linewright.model.values import NodeKind, Role
 from linewright.units import Dimension
+
+if TYPE_CHECKING:
+    from linewright.engine.hydraulics_records import Hydraulics
 
 T = TypeVar("T")
 
@@ -314,6 +317,9 @@ class Deferred(Generic[T]):
         return self._rows
 
 
+_NO_HYDRAULICS: Deferred[Hydraulics] = Deferred(tuple)
+
+
 class SystemResult(NamedTuple):
     """Everything about one system. Limits keep the book's order; other lists are sorted by id.
 
@@ -344,6 +350,12 @@ class SystemResult(NamedTuple):
     heating: SystemCapacity | None
     charge: ChargeResult
     notes: tuple[Note, ...]
+    deferred_hydraulics: Deferred[Hydraulics] = _NO_HYDRAULICS
+
+    @property
+    def hydraulics(self) -> Hydraulics:
+        """What flows in the system, from first principles: beside the results of the book, judged by nothing."""
+        return self.deferred_hydraulics.rows[0]
 
     @property
     def measures(self) -> tuple[MeasureResult, ...]:

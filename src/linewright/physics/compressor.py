@@ -65,7 +65,15 @@ class Compressors(NamedTuple):
 
 
 @np.errstate(invalid="ignore", divide="ignore")
-def rating(states: States, rated_w: Array, at: CoolingAt, *, bore_m: Array, length_m: float = 7.5) -> Rating:
+def rating(
+    states: States,
+    rated_w: Array,
+    at: CoolingAt,
+    *,
+    bore_m: Array,
+    length_m: float = 7.5,
+    tolerance: float = TOLERANCE,
+) -> Rating:
     """The compressors that give the rated capacities at the end of plain mains; NaN where none does."""
     pipe = Pipe(bore_m, np.full(len(bore_m), length_m), np.zeros(len(bore_m)))
     coil = np.full(len(bore_m), float(states.dew_pressure(at.evaporating_degc)))
@@ -74,7 +82,7 @@ def rating(states: States, rated_w: Array, at: CoolingAt, *, bore_m: Array, leng
     suction = coil
     for _ in range(SWEEPS):
         before, suction = suction, np.sqrt(coil**2 - square_loss(states, Ends(suction, coil, flow, h_gas), pipe))
-        if not np.any(np.abs(suction - before) > TOLERANCE * before):
+        if not np.any(np.abs(suction - before) > tolerance * before):
             break
     density, _ = states.gas_of_enthalpy(suction, h_gas)
     return Rating(flow / density, suction)

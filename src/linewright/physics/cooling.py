@@ -80,10 +80,19 @@ class _Coils(NamedTuple):
 
 
 @np.errstate(invalid="ignore", divide="ignore")
-def cool(states: States, forest: Forest, rated_w: Array, at: CoolingAt, *, compressors: Compressors) -> Cooled:
+def cool(
+    states: States,
+    forest: Forest,
+    rated_w: Array,
+    at: CoolingAt,
+    *,
+    compressors: Compressors,
+    tolerance: float = TOLERANCE,
+) -> Cooled:
     """Work out trees in cooling.
 
     rated_w : capacity of each unit at the stated evaporating temperature
+    tolerance : share by which pressures and flows may still change
 
     NaN in a whole tree where a pressure leaves the tables of the fluid or no balance is found.
     """
@@ -103,9 +112,9 @@ def cool(states: States, forest: Forest, rated_w: Array, at: CoolingAt, *, compr
         before = now
         now, slope = _balanced(states, forest, now, coils, compressors=compressors, square=square, slope=slope)
         moved = np.maximum(np.abs(now.ln_suction - before.ln_suction), np.abs(now.ln_flow - before.ln_flow))
-        if not np.any(moved > TOLERANCE):
+        if not np.any(moved > tolerance):
             break
-    return _found(states, forest, ends, now, coils=coils, balanced=moved <= TOLERANCE)
+    return _found(states, forest, ends, now, coils=coils, balanced=moved <= tolerance)
 
 
 def _first(states: States, forest: Forest, coils: _Coils) -> tuple[Ends, _Balance]:

@@ -39,10 +39,11 @@ class Heated(NamedTuple):
 
 
 @np.errstate(invalid="ignore", divide="ignore")
-def heat(states: States, forest: Forest, rated_w: Array, at: HeatingAt) -> Heated:
+def heat(states: States, forest: Forest, rated_w: Array, at: HeatingAt, *, tolerance: float = TOLERANCE) -> Heated:
     """Work out trees in heating; the pressure of the hot gas is held where it leaves.
 
     rated_w : capacity of each unit were there no pipe
+    tolerance : share by which pressures may still change
 
     What is left of the subcooling at the root may be below zero: a warning, as the outdoor valve throttles too. NaN in
     a whole tree where a pressure leaves the tables of the fluid or no balance is found.
@@ -63,9 +64,9 @@ def heat(states: States, forest: Forest, rated_w: Array, at: HeatingAt) -> Heate
         far = root**2 - forest.along(loss)
         before, ends = ends.far_pa, ends._replace(far_pa=np.sqrt(far), near_pa=np.sqrt(far + loss))
         moved = np.abs(ends.far_pa - before) / before
-        if not np.any(moved > TOLERANCE):
+        if not np.any(moved > tolerance):
             break
-    known = np.where(np.maximum.reduceat(moved, forest.run_start) <= TOLERANCE, 1.0, np.nan)
+    known = np.where(np.maximum.reduceat(moved, forest.run_start) <= tolerance, 1.0, np.nan)
     ends = ends._replace(far_pa=ends.far_pa * forest.by_run(known))
     gas, at_units = gas_state(states, forest, ends, hot=True), forest.at_units(ends.far_pa)
     drop, left = returned(states, forest, unit_pa=at_units, unit_degc=liquid_degc, flow_kg_s=gas.flow_kg_s)

@@ -79,8 +79,16 @@ def assumed(at: Conditions, system: UnitSystem) -> Iterator[str]:
         yield "oil return is not worked out: the book states no least capacity"
     else:
         yield f"least flow for oil: {at.least_capacity:.0%} of the capacity, as the book states"
+        cold, hot = (show(one, Dimension.DENSITY, system) for one in at.oil)
+        yield f"{_oil_words(at)}: {cold} with suction gas, {hot} with hot gas"
     if at.without_level:
         yield f"no change of level, since nobody states one, in {', '.join(at.without_level)}"
+
+
+def _oil_words(at: Conditions) -> str:
+    if at.oil_stated:
+        return f"{at.oil_named} oil of the density that the book states".lstrip()
+    return f"{at.oil_named} oil, as the book states" if at.oil_named else "ester oil, since the book names none"
 
 
 def _lines(one: Hydraulics, shares: Shares, evaluation: Evaluation, system: UnitSystem) -> Iterator[str]:

@@ -9,7 +9,7 @@ from linewright.engine.working.steps import Input, Step
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
 from linewright.report.why_json import place
-from linewright.units import Dimension, UnitSystem, show, tube_name
+from linewright.units import Dimension, UnitSystem, show, show_in, tube_name
 
 COLUMNS = (Column("input", most=30), Column("value", right=True, most=14), Column("from"))
 
@@ -40,10 +40,28 @@ def value(number: float | str | None, dimension: Dimension, system: UnitSystem) 
         return f"{number:.6g}"
     if dimension is Dimension.RATIO:
         return f"{number:.4f}"
+    if dimension is Dimension.LENGTH and 0.0 < abs(number) < FINE_M:
+        return show_in(number, "mm" if system is UnitSystem.SI else "in", places=7)
     return show(number, dimension, system, places=PLACES.get(dimension))
 
 
-PLACES = {Dimension.LENGTH: 2, Dimension.POWER: 3, Dimension.MASS: 3, Dimension.LINEAR_MASS: 4}
+PLACES = {
+    Dimension.LENGTH: 2,
+    Dimension.POWER: 3,
+    Dimension.MASS: 3,
+    Dimension.LINEAR_MASS: 4,
+    Dimension.PRESSURE: 3,
+    Dimension.TEMPERATURE_DIFFERENCE: 3,
+    Dimension.FLOW: 4,
+    Dimension.MASS_FLOW: 3,
+    Dimension.MASS_FLUX: 2,
+    Dimension.DENSITY: 4,
+    Dimension.VISCOSITY: 6,
+    Dimension.ENTHALPY: 3,
+    Dimension.VELOCITY: 3,
+}
+#: A length below this is of the roughness of a wall, and printed as such [m].
+FINE_M = 1e-3
 
 
 def _where(step: Step) -> str:

@@ -17,7 +17,7 @@ from linewright.book.schema.marks import OneOrMany
 from linewright.book.schema.sizing import Sizing
 from linewright.book.schema.uses import Condition
 from linewright.model.values import no_entries, value
-from linewright.units import LengthM, MassKg, PressurePa, Ratio, TempK, TimeS, TubeM
+from linewright.units import DensityKgM3, LengthM, MassKg, PressurePa, Ratio, TempK, TimeS, TubeM
 
 
 class LevelReference(StrEnum):
@@ -82,6 +82,15 @@ class OperatingRange:
     indoor_wb: Range = Range()
 
 
+class Oil(StrEnum):
+    """Kind of the oil in the compressors."""
+
+    ESTER = "ester"
+    ETHER = "ether"
+    MINERAL = "mineral"
+    ALKYLBENZENE = "alkylbenzene"
+
+
 @value
 class Operation:
     """Where and how the family works."""
@@ -91,6 +100,8 @@ class Operation:
     altitude: Range = Range()
     least_capacity: Ratio | None = None
     leaving_subcooling_k: TempK | None = None
+    oil: Oil | None = None
+    oil_density_kg_m3: DensityKgM3 | None = None
     page: int | None = None
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from difflib import get_close_matches
+from types import ModuleType
+from typing import cast
 
 from linewright.book.measures import MeasureName
 from linewright.engine.records import CheckKind, Evaluation, SystemResult
@@ -51,6 +53,8 @@ def subjects(evaluation: Evaluation) -> Iterator[str]:
     """Every subject that a person would ask for (items of measures can be asked for as well)."""
     for result in evaluation.systems:
         for rest in _system_subjects(result):
+            yield f"{result.id}/{rest}"
+        for rest in _flow().flow_subjects(places(evaluation, result)):
             yield f"{result.id}/{rest}"
     for room in evaluation.rooms:
         for check in room.checks:
@@ -104,6 +108,13 @@ def _of_system(evaluation: Evaluation, subject: str) -> Steps:
     return _whole(at, rest)
 
 
+def _flow() -> ModuleType:
+    """The working of flow, which takes long to load."""
+    from linewright.engine.working import flow  # noqa: PLC0415 - nothing else needs it
+
+    return flow
+
+
 def _whole(at: Places, rest: str) -> Steps:
     if rest == "charge":
         return charge_steps(at)
@@ -112,6 +123,8 @@ def _whole(at: Places, rest: str) -> Steps:
     if rest in ("capacity.cooling.ratings", "capacity.heating.ratings"):
         return ratings_steps(at, rest.split(".")[1])
     head, _, tail = rest.partition(".")
+    if head == "physics":
+        return cast("Steps", _flow().system_flow(at, tail))
     if head == "operation":
         return operation_steps(at, tail)
     if head != "capacity":
@@ -157,7 +170,7 @@ def _run(at: Places, name: str) -> Steps:
         return tube_steps(at, run, tube)
     if what == "equivalent" and tail in roles and roles[tail] in at.result.state.lengths.roles:
         return equivalent_steps(at, run, roles[tail])
-    return None
+    return cast("Steps", _flow().run_flow(at, run, field))
 
 
 def _unit(at: Places, name: str) -> Steps:
@@ -178,7 +191,7 @@ def _unit(at: Places, name: str) -> Steps:
     reaches = {"reach": MeasureName.FARTHEST_ACTUAL, "equivalent_reach": MeasureName.FARTHEST_EQUIVALENT}
     if field in reaches:
         return item_steps(at, uses_of(at)[reaches[field].value], unit)
-    return None
+    return cast("Steps", _flow().unit_flow(at, unit, field))
 
 
 BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
@@ -192,4 +205,5 @@ BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
     "outdoor_joint": outdoor_joint_steps,
     "requirement": requirement_steps,
     "option": option_steps,
+    "assumption": lambda at, name: cast("Steps", _flow().assumption(at, name)),
 }
