@@ -19,10 +19,11 @@ def sheet(
     system: UnitSystem,
     axis: Axis,
     form: str,
+    with_flow: bool = False,
 ) -> str:
-    """Draw one system; `form` is `svg` or `scene`."""
+    """Draw one system; `form` is `svg` or `scene`; `with_flow` adds what flows to the lanes."""
     book = project.books[result.book].compiled.book
-    scene = sheet_scene(layout(evaluation, result, axis=axis, book=book), system)
+    scene = sheet_scene(layout(evaluation, result, axis=axis, book=book, with_flow=with_flow), system)
     return _written(scene, form)
 
 

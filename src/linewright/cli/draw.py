@@ -21,6 +21,7 @@ from linewright.units import UnitSystem
 @click.option("--format", "form", type=click.Choice(["svg", "scene"]), default="svg", show_default=True)
 @click.option("--axis", type=click.Choice([axis.value for axis in Axis]), help="[default: actual]")
 @click.option("--path", "unit", help="Plot pressure and subcooling along the pipe to this unit instead.")
+@click.option("--physics", is_flag=True, help="Add loss, subcooling left and oil margin to the lanes.")
 @click.option("-o", "--output", type=click.Path(path_type=Path), help="File to write; without it, standard output.")
 @books_option
 @units_option
@@ -33,10 +34,15 @@ def command(  # noqa: PLR0917 - click passes them by name
     output: Path | None,
     books: tuple[Path, ...],
     units: str | None,
+    *,
+    physics: bool,
 ) -> None:
     """Draw the sheet of SYSTEM of DESIGN (needed where the design has several systems)."""
     if unit is not None and axis is not None:
         click.echo("--axis goes with the sheet; the plot of --path is along the equivalent length", err=True)
+        raise SystemExit(Exit.NOT_UNDERSTOOD)
+    if unit is not None and physics:
+        click.echo("--physics goes with the sheet; the plot of --path is physics already", err=True)
         raise SystemExit(Exit.NOT_UNDERSTOOD)
     with faults_shown(as_json=False):
         project = open_project(design, books)
@@ -50,7 +56,8 @@ def command(  # noqa: PLR0917 - click passes them by name
         raise SystemExit(Exit.NOT_UNDERSTOOD)
     shown = unit_system(units, project.loaded.design.units)
     if unit is None:
-        text = sheet(project, evaluation, result, system=shown, axis=Axis(axis or Axis.ACTUAL), form=form)
+        along = Axis(axis or Axis.ACTUAL)
+        text = sheet(project, evaluation, result, system=shown, axis=along, form=form, with_flow=physics)
     else:
         text = _path(project, result, unit, system=shown, form=form)
     if output is None:

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-ORDER = ("room", "unit", "reach", "cooling", "sensible", "heating", "spare", "verdict")
-FIGURES = ("reach", "cooling", "sensible", "heating")
+ORDER = ("room", "unit", "reach", "cooling", "sensible", "heating", "loss", "left", "oil", "spare", "verdict")
+FLOW = ("loss", "left", "oil")
+FIGURES = ("reach", "cooling", "sensible", "heating", *FLOW)
+#: What the columns of flow take at least [px].
+FLOW_WIDTH = 178.0
 GAP, SPARE, LEAST_FIGURE, LEAST_VERDICT = 13.0, 62.0, 46.0, 122.0
 # Names share what the figures leave, at most so much each.
 LEAST_NAME, MOST_NAME = 84.0, 190.0
@@ -27,11 +30,12 @@ class Column(NamedTuple):
 def make_columns(needs: Mapping[str, float], left: float, right: float) -> dict[str, Column]:
     """Place the columns between `left` and `right` [px].
 
-    needs : how wide each column would have to be to show all of it [px]. Figures always get that; what does not
-    fit elsewhere is cut with an ellipsis.
+    needs : how wide each column would have to be to show all of it [px]; one that is not named is left out. Figures
+    always get that; what does not fit elsewhere is cut with an ellipsis.
     """
-    free = right - left - GAP * (len(ORDER) - 1)
-    widths = {name: max(needs[name], LEAST_FIGURE) for name in FIGURES} | {"spare": SPARE}
+    order = [name for name in ORDER if name in needs]
+    free = right - left - GAP * (len(order) - 1)
+    widths = {name: max(needs[name], LEAST_FIGURE) for name in FIGURES if name in needs} | {"spare": SPARE}
     free -= sum(widths.values())
     wanted = {name: min(max(needs[name] + 1, LEAST_NAME), MOST_NAME) for name in ("room", "unit")}
     names = max(min(sum(wanted.values()), free - LEAST_VERDICT), 2 * LEAST_NAME)
@@ -39,7 +43,7 @@ def make_columns(needs: Mapping[str, float], left: float, right: float) -> dict[
     widths |= {name: width * scale for name, width in wanted.items()}
     widths["verdict"] = max(free - names, 40.0)
     found, at = {}, left
-    for name in ORDER:
+    for name in order:
         found[name] = Column(at, at + widths[name])
         at += widths[name] + GAP
     return found

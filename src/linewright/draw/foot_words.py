@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
+from linewright.draw.flow import flow_words
 from linewright.draw.gathering import faults_all, missing_all, names_all
 from linewright.draw.plan import Axis, Pipe, SheetLayout
 from linewright.draw.run_words import size_words
@@ -38,6 +39,7 @@ def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]
     found = [
         ("capacity", "Capacity", capacity_words(sheet, system), "text"),
         ("charge", "Charge", charge_words(sheet, system), "text"),
+        ("flow", "Flow", flow_words(sheet), "text"),
         ("over", f"{OVER_SIGN} Over", SEPARATOR.join(_over(sheet, system)), "warning"),
         ("conditions", f"{CONDITIONS_SIGN} On conditions", SEPARATOR.join(_conditions(sheet, system)), "text"),
         ("actions", "Size actions", SEPARATOR.join(_actions(sheet)), "text"),

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import floor, log10
 from typing import NamedTuple
 
-from linewright.draw.columns import Column, make_columns
+from linewright.draw.columns import FLOW_WIDTH, Column, make_columns
 from linewright.draw.plan import Axis, Band, SheetLayout
 from linewright.draw.primitives import AxisScale
 from linewright.units import UnitSystem, from_unit, over
@@ -63,7 +63,8 @@ class Frame(NamedTuple):
 
 def make_frame(sheet: SheetLayout, width: float, top: float, *, needs: Mapping[str, float]) -> Frame:
     """Divide the page below `top` [px] between levels, tree and table; `needs` are wanted widths of columns [px]."""
-    table = min(max(width * TABLE_SHARE, LEAST_TABLE), MOST_TABLE)
+    more = FLOW_WIDTH if sheet.with_flow else 0.0
+    table = min(max((width - more) * TABLE_SHARE, LEAST_TABLE), MOST_TABLE) + more
     tree_left, table_left = EDGE + LEVELS_WIDTH, width - table
     tree_right = table_left - TABLE_GAP
     lanes_top = top + HEAD_OF_LANES

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from linewright.draw.flow import flow_cells, flow_heads
 from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
@@ -37,7 +38,8 @@ def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
     power, length = unit_label(Dimension.POWER, system), unit_label(Dimension.LENGTH, system)
     reach = "reach" if sheet.axis is Axis.ACTUAL else "eq. reach"
     heads = {"room": "room", "unit": "unit", "reach": f"{reach}, {length}"}
-    return heads | {mode: f"{mode}, {power}" for mode in MODES} | {"spare": "spare", "verdict": "stands"}
+    flow = flow_heads(system) if sheet.with_flow else {}
+    return heads | {mode: f"{mode}, {power}" for mode in MODES} | flow | {"spare": "spare", "verdict": "stands"}
 
 
 def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
@@ -61,9 +63,10 @@ def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSy
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}
     name = NONE if room is None else room.name or room.id
     sign = SIGNS.get(verdict.standing, "")
+    flow = flow_cells(sheet, unit.id, system) if sheet.with_flow else {}
     plain = "within" if room is not None else "lengths within"
     words = f"{sign} {'; '.join(verdict.words) or plain}".strip()
-    cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, "verdict": words}
+    cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, **flow, "verdict": words}
     return LaneRow(lane, room, cells, over, verdict)
 
 

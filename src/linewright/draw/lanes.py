@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import NamedTuple
 
 from linewright.draw.columns import FIGURES, Column
 from linewright.draw.frame import EDGE, Frame
@@ -23,7 +24,10 @@ MOST_MODEL = 0.7
 def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
     """Paint the heads of the columns."""
     y, columns = frame.top - 15, frame.columns
-    found: list[AnyPrimitive] = _span(columns["cooling"].left, columns["heating"].right, frame.top)
+    over = _Span("figures", "delivered / needed", columns["cooling"].left, columns["heating"].right)
+    found: list[AnyPrimitive] = _span(over, frame.top)
+    if "loss" in columns:
+        found += _span(_Span("flow", "first principles", columns["loss"].left, columns["oil"].right), frame.top)
     for name, words in heads.items():
         at_end = name in FIGURES
         text = Text(
@@ -41,19 +45,29 @@ def table_head(heads: Heads, frame: Frame) -> list[AnyPrimitive]:
     return found
 
 
-def _span(left: float, right: float, top: float) -> list[AnyPrimitive]:
-    """Say once over three columns what their two figures are."""
+class _Span(NamedTuple):
+    """What is said over several columns, and from where to where [px]."""
+
+    name: str
+    words: str
+    left: float
+    right: float
+
+
+def _span(span: _Span, top: float) -> list[AnyPrimitive]:
+    """Say once over three columns what their figures are."""
+    own = f"lanes/{span.name}"
     rule = Line(
-        id="lanes/figures", role="rule", css="rule", group="lanes-span", x1=left, y1=top - 29, x2=right, y2=top - 29
+        id=own, role="rule", css="rule", group="lanes-span", x1=span.left, y1=top - 29, x2=span.right, y2=top - 29
     )
     words = Text(
-        id="lanes/figures/words",
+        id=f"{own}/words",
         role="column-span",
         css="quiet",
         group="lanes-span",
-        x=(left + right) / 2,
+        x=(span.left + span.right) / 2,
         y=top - 34,
-        text="delivered / needed",
+        text=span.words,
         size=SMALL,
         anchor=Anchor.MIDDLE,
     )
@@ -83,7 +97,7 @@ def _lane(row: LaneRow, frame: Frame) -> list[AnyPrimitive]:
     weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
     found.append(_name(group, "room", row.cells["room"], column=frame.columns["room"], y=y, weight=weight))
     found.append(_unit(group, row, frame.columns["unit"], y))
-    found += [_figure(group, name, row, column=frame.columns[name], y=y) for name in FIGURES]
+    found += [_figure(group, name, row, column=frame.columns[name], y=y) for name in FIGURES if name in row.cells]
     found += _spare(group, row.room, frame.columns["spare"], y)
     return [*found, *_verdict(group, row, frame.columns["verdict"], y)]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linewright.book.schema import Book
 from linewright.draw.bands import make_bands
+from linewright.draw.flow import lane_flows
 from linewright.draw.limits import beyond, length_limits, metres_left
 from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
@@ -15,12 +16,18 @@ from linewright.model.values import NodeKind
 
 
 def layout(
-    evaluation: Evaluation, system_result: SystemResult, *, axis: Axis = Axis.ACTUAL, book: Book | None = None
+    evaluation: Evaluation,
+    system_result: SystemResult,
+    *,
+    axis: Axis = Axis.ACTUAL,
+    book: Book | None = None,
+    with_flow: bool = False,
 ) -> SheetLayout:
     """Lay one system out in metres of reach and lane numbers.
 
     axis : whether reach is actual or equivalent length
     book : the system's book, whose title, edition, status and notes the sheet prints
+    with_flow : whether the lanes also carry what flows, from first principles
     """
     reaches = find_reaches(system_result, axis)
     modules = {name: reach.m for name, reach in reaches.modules.items()}
@@ -42,6 +49,8 @@ def layout(
         first_branch=None if first is None else nodes[first],
         limits=tuple(limits),
         limits_elsewhere=tuple(elsewhere),
+        with_flow=with_flow,
+        flow=lane_flows(system_result) if with_flow else {},
     )
 
 

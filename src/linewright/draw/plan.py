@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import field
 from enum import StrEnum
 
 from linewright.book.schema import Book
 from linewright.engine.records import Check, Evaluation, RunResult, SystemResult, UnitResult
-from linewright.model.values import NodeKind, value
+from linewright.model.values import NodeKind, no_entries, value
 from linewright.units import over
 
 
@@ -113,6 +114,15 @@ class LengthLimit:
 
 
 @value
+class LaneFlow:
+    """One unit from first principles: loss of saturation in cooling and subcooling left [K], least margin of oil."""
+
+    loss_k: float
+    left_k: float
+    oil: float | None
+
+
+@value
 class SheetLayout:
     """A system laid out, with the records that the sheet prints beside the picture."""
 
@@ -127,6 +137,8 @@ class SheetLayout:
     first_branch: Node | None
     limits: tuple[LengthLimit, ...]
     limits_elsewhere: tuple[Check, ...]
+    with_flow: bool = False
+    flow: Mapping[str, LaneFlow] = field(default_factory=no_entries)
 
     @property
     def lanes(self) -> tuple[Lane, ...]:

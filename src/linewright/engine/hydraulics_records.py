@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from linewright.engine.hydraulics_modules import ModuleLoss
-from linewright.engine.hydraulics_sizes import SizeByLoss
 from linewright.engine.records import Deferred
-from linewright.physics.compressor import CoolingAt, Rating
-from linewright.physics.cooling import Cooled
-from linewright.physics.heating import Heated, HeatingAt
-from linewright.physics.network import Forest
-from linewright.physics.oil import OilDensity
-from linewright.physics.series import Array
+
+if TYPE_CHECKING:
+    from linewright.engine.hydraulics_modules import ModuleLoss
+    from linewright.engine.hydraulics_sizes import SizeByLoss
+    from linewright.physics.compressor import CoolingAt, Rating
+    from linewright.physics.cooling import Cooled
+    from linewright.physics.heating import Heated, HeatingAt
+    from linewright.physics.network import Forest
+    from linewright.physics.oil import OilDensity
+    from linewright.physics.series import Array
 
 #: Traditional least velocity of gas in risers, 1000 ft/min (common practice, from memory) [m/s]: 2 to 4 times that of
 #: the margin for R-410A.
 RISER_M_S = 5.08
+#: Below this margin of oil return oil may stay behind, below the second it likely does: a judgement, no source.
+WARN, FLAG = 1.25, 1.0
 #: What is always said beside such figures.
 ADVISORY = "From first principles, beside the book; advisory, and judged by nothing."
 #: Equivalent length at which makers' capacities are commonly rated (common practice, no source) [m].

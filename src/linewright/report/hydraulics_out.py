@@ -8,8 +8,10 @@ from typing import Any
 from linewright.engine.hydraulics_modules import ModuleLoss
 from linewright.engine.hydraulics_records import (
     ADVISORY,
+    FLAG,
     RATED_LENGTH_M,
     RISER_M_S,
+    WARN,
     Conditions,
     Hydraulics,
     RunFlow,
@@ -21,8 +23,6 @@ from linewright.report.page import Page
 from linewright.report.table import Cell, Column
 from linewright.units import Dimension, UnitSystem, show, show_number, unit_label
 
-#: Below this margin oil may stay behind, below the second it likely does: a judgement, no source.
-WARN, FLAG = 1.25, 1.0
 _OIL = f"oil: least flow over the least that carries oil up, ! below {WARN:g}, !! below {FLAG:g}"
 _K, _VELOCITY, _PRESSURE = Dimension.TEMPERATURE_DIFFERENCE, Dimension.VELOCITY, Dimension.PRESSURE
 
