@@ -6,16 +6,16 @@ from collections.abc import Collection, Container, Iterable, Mapping
 
 from linewright.book.compiled import CompiledBook
 from linewright.book.options import rivals
-from linewright.document.source import Source
 from linewright.errors import listed, quoted
 from linewright.model.design import ROOT, Design, System
+from linewright.model.soundness.notes import Notes
 from linewright.model.values import NodeKind
 
 
 def check_links(
     design: Design,
     books: Mapping[str, CompiledBook],
-    source: Source,
+    source: Notes,
     *,
     faulty: Container[str] = (),
     ids: Iterable[str] = (),
@@ -38,12 +38,12 @@ def check_links(
             source.derive(f"{path}.book", f"there is no book {quoted(system.book)}", expected)
 
 
-def _check_system(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
+def _check_system(system: System, book: CompiledBook, path: str, *, source: Notes) -> None:
     of = f"in the book '{system.book}'"
     modules = system.outdoor.modules
     for i, module in enumerate(modules):
         where = f"{path}.outdoor.modules[{i}]"
-        where = f"{where}.model" if f"{where}.model" in source.nodes else where
+        where = f"{where}.model" if source.stands(f"{where}.model") else where
         _known(module.model, book.modules, where, what="outdoor module", of=of, source=source)
     for i, unit in enumerate(system.units):
         _known(unit.model, book.models, f"{path}.units[{i}].model", what="indoor model", of=of, source=source)
@@ -69,20 +69,20 @@ def _check_system(system: System, book: CompiledBook, path: str, *, source: Sour
     _check_confirmed(system, book, path, source=source)
 
 
-def _check_confirmed(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
+def _check_confirmed(system: System, book: CompiledBook, path: str, *, source: Notes) -> None:
     of = f"in the book '{system.book}'"
     known = {item.id for item in book.book.requirements}
     names = {run.to for run in (*system.runs, *system.outdoor.pipes)} | {unit.id for unit in system.units}
     names |= {module.id or f"M{i + 1}" for i, module in enumerate(system.outdoor.modules)} | {ROOT, system.id}
     for i, item in enumerate(system.confirmed):
         where = f"{path}.confirmed[{i}]"
-        at = f"{where}.id" if f"{where}.id" in source.nodes else where
+        at = f"{where}.id" if source.stands(f"{where}.id") else where
         _known(item.id, known, at, what="requirement", of=of, source=source)
         for j, name in enumerate(item.at):
             _known(name, names, f"{where}.at[{j}]", what="point or unit", of="in this system", source=source)
 
 
-def _check_fittings(system: System, book: CompiledBook, path: str, *, source: Source) -> None:
+def _check_fittings(system: System, book: CompiledBook, path: str, *, source: Notes) -> None:
     of = f"in the book '{system.book}'"
     boxes = () if book.book.boxes is None else book.book.boxes.models
     headers = [table.rows for table in (book.header, book.below_box_header) if table is not None]
@@ -109,7 +109,7 @@ def _declarations(book: CompiledBook) -> set[str]:
     return {name for name in (*needs, *(condition.declared for condition in conditions)) if name}
 
 
-def _known(name: str, known: Collection[str], path: str, *, what: str, of: str, source: Source) -> None:
+def _known(name: str, known: Collection[str], path: str, *, what: str, of: str, source: Notes) -> None:
     if name not in known:
         expected = source.one_of(name, known, otherwise=f"none: the book has no {what}")
         source.derive(path, f"there is no {what} {quoted(name)} {of}", expected)

@@ -117,6 +117,10 @@ class Source:
         """Give what the file says at a path."""
         return excerpt(self.nodes[path]) if path in self.nodes else ""
 
+    def stands(self, path: str) -> bool:
+        """Say whether something is written at that path itself."""
+        return path in self.nodes
+
     def nearest(self, name: str, known: Collection[str], *, alike: float = 0.6) -> str | None:
         """Give the known name that may be meant; no longer looked for where names or faults are very many."""
         if self._sought >= MOST_FAULTS * 2 or len(known) > MOST_COMPARED:

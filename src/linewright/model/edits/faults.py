@@ -34,6 +34,10 @@ class Found:
         """Say that nothing is in doubt: values were read before."""
         return True
 
+    def stands(self, path: str) -> bool:  # noqa: ARG002 - values have no short forms
+        """Say that it is there."""
+        return True
+
     def place(self, path: str) -> str:
         """Say where something stands."""
         return f"at {path}"

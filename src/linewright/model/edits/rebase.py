@@ -50,11 +50,12 @@ def rebase(edit: Edit, *, base: Design, head: Design, later: Iterable[Touched]) 
     mine = apply(base, edit)
     met = meeting(mine.touched, later)
     if met:
-        raise EditConflictError(_conflict(touch, base, mine.design, head) for touch in met)
+        raise EditConflictError(conflict_at(touch, base, mine.design, head) for touch in met)
     return apply(head, edit)
 
 
-def _conflict(touch: Touch, base: Design, mine: Design, head: Design) -> Conflict:
+def conflict_at(touch: Touch, base: Design, mine: Design, head: Design) -> Conflict:
+    """Give one field in the revision that an edit was made on, as it would have it, and at the head."""
     return Conflict(*touch, *(_value(design, touch) for design in (base, mine, head)))
 
 

@@ -15,6 +15,9 @@ class Notes(Protocol):
     def sound(self, *paths: str) -> bool:
         """Say whether nothing was noted that leaves any of the paths in doubt."""
 
+    def stands(self, path: str) -> bool:
+        """Say whether something is written at that path itself: a short form may stand for it."""
+
     def place(self, path: str) -> str:
         """Say where something stands: on which line, or at which path."""
 

@@ -1,0 +1,122 @@
+"""Long pieces of work on what is kept: each goes step by step, so that it can be watched and stopped."""
+
+from __future__ import annotations
+
+import base64
+import io
+import json
+import re
+import zipfile
+from collections.abc import Callable, Iterator
+from typing import Any, NamedTuple
+
+from linewright.app.keeping.kinds import BOOK, DESIGN
+from linewright.app.keeping.texts import file_text
+from linewright.app.keeping.workspace import Workspace
+from linewright.app.project import book_line
+from linewright.draw import Axis, layout, sheet_scene, svg
+from linewright.engine import Evaluation
+from linewright.engine.records import Standing
+from linewright.errors import InputFaultsError
+from linewright.report.check_json import check_json
+from linewright.report.check_text import check_text
+from linewright.store import Document, documents
+
+#: The same bytes for the same project.
+_DATE = (2000, 1, 1, 0, 0, 0)
+_PLAIN = re.compile(r"[^A-Za-z0-9._-]+")
+
+
+class Step(NamedTuple):
+    """One step of a piece of work that was made: how many of how many, and what it was."""
+
+    done: int
+    of: int
+    message: str
+
+
+class Work(NamedTuple):
+    """A piece of work: `steps` makes it as it is walked through, `result` gives what came of it, as JSON."""
+
+    steps: Iterator[Step]
+    result: Callable[[], str]
+
+
+def export(workspace: Workspace, project: int) -> Work:
+    """Pack a project: designs and books as files, and of each system its sheet and the check of its design."""
+    packed = io.BytesIO()
+
+    def steps() -> Iterator[Step]:
+        with workspace.store.reading() as connection:
+            designs, books = (documents.list_documents(connection, project, kind.name) for kind in (DESIGN, BOOK))
+        of = len(designs) + len(books)
+        taken: set[str] = set()
+        with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+            for done, one in enumerate([*books, *designs], start=1):
+                for name, text in _files(workspace, one, taken):
+                    archive.writestr(zipfile.ZipInfo(name, _DATE), text.encode())
+                yield Step(done, of, one.name)
+
+    def result() -> str:
+        return json.dumps({"zip": base64.b64encode(packed.getvalue()).decode()})
+
+    return Work(steps(), result)
+
+
+def history(workspace: Workspace, design: int) -> Work:
+    """Judge every revision of a design: since when it stands as it does."""
+    found: list[dict[str, Any]] = []
+
+    def steps() -> Iterator[Step]:
+        document = workspace.document(DESIGN.name, design)
+        for number in range(1, document.head + 1):
+            found.append({"revision": number, **_standing(workspace, document, number)})
+            yield Step(number, document.head, f"revision {number}")
+
+    return Work(steps(), lambda: json.dumps({"revisions": found}))
+
+
+def _standing(workspace: Workspace, document: Document, number: int) -> dict[str, Any]:
+    try:
+        evaluation = workspace.judge(document, number)
+    except InputFaultsError as error:
+        return {"standing": Standing.UNJUDGED.value, "over": [], "problem": str(error).partition("\n")[0]}
+    checks = [check for system in evaluation.systems for check in (*system.limits, *system.checks)]
+    checks += [check for room in evaluation.rooms for check in room.checks]
+    over = sorted({check.subject for check in checks if check.standing is Standing.OVER})
+    return {"standing": evaluation.standing.value, "over": over}
+
+
+def _files(workspace: Workspace, one: Document, taken: set[str]) -> Iterator[tuple[str, str]]:
+    stem = _free(one.name, taken)
+    yield f"{stem}.{one.kind}.yaml", file_text(workspace, one, one.head)
+    if one.kind != DESIGN.name:
+        return
+    try:
+        evaluation = workspace.judge(one, one.head)
+    except InputFaultsError as error:
+        yield f"{stem}.problem.txt", f"{error}\n"
+        return
+    yield from _judged(workspace, one, stem, evaluation)
+
+
+def _judged(workspace: Workspace, one: Document, stem: str, evaluation: Evaluation) -> Iterator[tuple[str, str]]:
+    units, shelf = evaluation.design.units, workspace.shelf(one.project_id)
+    yield f"{stem}.check.json", json.dumps(check_json(evaluation), indent=1, ensure_ascii=False) + "\n"
+    lines = {name: book_line(shelf.books[name].compiled.book) for name in evaluation.books}
+    yield f"{stem}.check.txt", check_text(evaluation, system=units, colour=False, books=lines) + "\n"
+    for result in evaluation.systems:
+        book = shelf.books[result.book].compiled.book
+        sheet = sheet_scene(layout(evaluation, result, axis=Axis.ACTUAL, book=book), units)
+        yield f"{stem}.{_PLAIN.sub('-', result.id)}.svg", svg(sheet)
+
+
+def _free(name: str, taken: set[str]) -> str:
+    """A plain name for files; one that is taken gets a number."""
+    plain = _PLAIN.sub("-", name).strip("-.") or "document"
+    found, number = plain, 1
+    while found in taken:
+        number += 1
+        found = f"{plain}-{number}"
+    taken.add(found)
+    return found

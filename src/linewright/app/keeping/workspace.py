@@ -1,0 +1,136 @@
+"""An open database with what is at hand of it: documents as values, libraries, evaluations."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from functools import cache, partial
+from threading import Lock
+from typing import Any, NamedTuple, Protocol
+
+from linewright.app.books import book_files
+from linewright.app.keeping.kinds import BOOK, DESIGN, KINDS
+from linewright.app.keeping.memory import Memory
+from linewright.app.shipped import shipped
+from linewright.document.files import LoadedBook, book_from_text, load_book
+from linewright.document.links import check_links
+from linewright.engine import Evaluation, Library, evaluate
+from linewright.errors import InputFaultsError
+from linewright.model.design import Design
+from linewright.model.edits.faults import Found
+from linewright.store import Document, Revision, Store, StoreError, documents, revisions
+
+_DESIGNS, _EVALUATIONS, _BOOKS = 64, 24, 32
+
+
+class Shelf(NamedTuple):
+    """The books that a project can use: its own and the shipped ones; `key` tells one state of them from another."""
+
+    books: dict[str, LoadedBook]
+    key: tuple[tuple[str, str], ...]
+
+    @property
+    def library(self) -> Library:
+        """Give the library that an evaluation looks up."""
+        compiled = {name: book.compiled for name, book in self.books.items()}
+        return Library.of(compiled, {name: book.sha256 for name, book in self.books.items()})
+
+
+class Files(Protocol):
+    """What keeps documents in step with files."""
+
+    def bring_in(self, document: Document) -> None:
+        """Take in what was changed outside."""
+
+    def changed(self, document: int) -> None:
+        """Save a document to its file, soon."""
+
+
+class Workspace:
+    """What the program works with while a database is open."""
+
+    def __init__(self, store: Store, *, now: Callable[[], str] | None = None) -> None:
+        """Keep the database; `now` gives the time, as it is written."""
+        self.store, self.now = store, now or _now
+        self._values: Memory[tuple[int, int], Any] = Memory(_DESIGNS)
+        self._judged: Memory[tuple[int, int, tuple[tuple[str, str], ...]], Evaluation] = Memory(_EVALUATIONS)
+        self._read: Memory[str, LoadedBook] = Memory(_BOOKS)
+        self._writing: dict[int, Lock] = {}
+        self.files: Files | None = None
+
+    def document(self, kind: str, document: int) -> Document:
+        """Find a document; raises NotThereError."""
+        with self.store.reading() as connection:
+            return documents.find_document(connection, kind, document)
+
+    def revision(self, document: int, number: int) -> Revision:
+        """Read a revision; raises NotThereError, and StoreError where it is not what was written."""
+        with self.store.reading() as connection:
+            return revisions.read(connection, document, number, place=self.store.place)
+
+    def value(self, document: Document, number: int) -> Any:  # noqa: ANN401 - a design or a book
+        """Give a document as it was at a revision; raises as `revision` does."""
+        return self._values.get((document.id, number), lambda: self._parsed(document, number))
+
+    def remember(self, document: int, number: int, value: object) -> None:
+        """Keep at hand what was just made."""
+        self._values.put((document, number), value)
+
+    def alone(self, document: int) -> Lock:
+        """Give the lock of a document: changes of it within this program wait for each other."""
+        return self._writing.setdefault(document, Lock())
+
+    def shelf(self, project: int) -> Shelf:
+        """Give the books that a project can use."""
+        with self.store.reading() as connection:
+            own = documents.list_documents(connection, project, BOOK.name)
+            texts = [(one, revisions.read(connection, one.id, one.head, place=self.store.place)) for one in own]
+        books = dict(shipped_books())
+        for document, revision in texts:
+            book = self._read.get(revision.sha256, partial(book_from_text, revision.text, document.name))
+            books[book.compiled.book.id] = book
+        return Shelf(books, tuple(sorted((name, book.sha256) for name, book in books.items())))
+
+    def judge(self, document: Document, number: int) -> Evaluation:
+        """Judge a design as it was at a revision, on the books as they are now.
+
+        Raises InputFaultsError where it names what these do not hold.
+        """
+        shelf = self.shelf(document.project_id)
+        key = (document.id, number, shelf.key)
+        return self._judged.get(key, lambda: judged(self.value(document, number), shelf))
+
+    def _parsed(self, document: Document, number: int) -> Any:  # noqa: ANN401 - a design or a book
+        revision = self.revision(document.id, number)
+        try:
+            return KINDS[document.kind].read(revision.text, document.name)
+        except InputFaultsError as error:
+            message = f"revision {number} of {document.kind} {document.id} is not understood any more: {error}"
+            raise StoreError(self.store.place, message, "a document that this version can read") from None
+
+
+def judged(design: Design, shelf: Shelf) -> Evaluation:
+    """Judge a design; raises InputFaultsError where it names what the books do not hold."""
+    check_against(design, shelf)
+    return evaluate(design, shelf.library)
+
+
+def check_against(design: Design, shelf: Shelf) -> None:
+    """Raise InputFaultsError with everything that a design names and the books do not hold."""
+    notes = Found(design)
+    check_links(design, {name: book.compiled for name, book in shelf.books.items()}, notes)
+    if notes.faults:
+        raise InputFaultsError(notes.faults)
+
+
+@cache
+def shipped_books() -> dict[str, LoadedBook]:
+    """Give the demonstration books."""
+    return {name: load_book(path) for name, path in book_files([shipped("books")]).items()}
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="milliseconds")
+
+
+__all__ = ["BOOK", "DESIGN", "Shelf", "Workspace", "check_against", "judged", "shipped_books"]

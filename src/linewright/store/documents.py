@@ -1,0 +1,79 @@
+"""Projects and documents: made, listed, found. Every function works within the connection that it is given."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from sqlalchemy import Connection, CursorResult, insert, select, update
+
+from linewright.store.faults import NotThereError
+from linewright.store.records import Document, Project
+from linewright.store.schema import documents, projects
+
+_DOCUMENT = [documents.c[name] for name in Document._fields]
+
+
+def add_project(connection: Connection, name: str, *, at: str) -> Project:
+    """Make a project."""
+    done = connection.execute(insert(projects).values(name=name, made_at=at))
+    return Project(made_id(done), name, at)
+
+
+def list_projects(connection: Connection) -> list[Project]:
+    """All projects, oldest first."""
+    return [Project._make(row) for row in connection.execute(select(projects).order_by(projects.c.id))]
+
+
+def find_project(connection: Connection, project: int) -> Project:
+    """One project; raises NotThereError."""
+    row = connection.execute(select(projects).where(projects.c.id == project)).first()
+    if row is None:
+        raise NotThereError("project", project)
+    return Project._make(row)
+
+
+def add_document(connection: Connection, project: int, kind: str, name: str, *, at: str) -> Document:
+    """Make a document without a revision."""
+    values = {"project_id": project, "kind": kind, "name": name, "head": 0, "made_at": at}
+    done = connection.execute(insert(documents).values(**values))
+    return Document(made_id(done), project, kind, name, 0, at, "", "")
+
+
+def list_documents(connection: Connection, project: int, kind: str) -> list[Document]:
+    """Documents of a kind in a project that were not taken away, oldest first."""
+    wanted = select(*_DOCUMENT).where(
+        documents.c.project_id == project, documents.c.kind == kind, documents.c.gone_at == ""
+    )
+    return [Document._make(row) for row in connection.execute(wanted.order_by(documents.c.id))]
+
+
+def find_document(connection: Connection, kind: str, document: int) -> Document:
+    """One document of a kind; raises NotThereError."""
+    wanted = select(*_DOCUMENT).where(documents.c.id == document, documents.c.kind == kind, documents.c.gone_at == "")
+    row = connection.execute(wanted).first()
+    if row is None:
+        raise NotThereError(kind, document)
+    return Document._make(row)
+
+
+def rename_document(connection: Connection, document: int, name: str) -> None:
+    """Call a document otherwise."""
+    connection.execute(update(documents).where(documents.c.id == document).values(name=name))
+
+
+def take_away(connection: Connection, document: int, *, at: str) -> None:
+    """Take a document out of the lists; its revisions stay."""
+    connection.execute(update(documents).where(documents.c.id == document).values(gone_at=at))
+
+
+def keep_file(connection: Connection, document: int, file: str, sha256: str) -> None:
+    """Note the file that a document is kept in step with, and the hash of the text that stands in it."""
+    connection.execute(update(documents).where(documents.c.id == document).values(file=file, file_sha256=sha256))
+
+
+def made_id(done: CursorResult[Any]) -> int:
+    """Number that the database gave to a row that was just put in."""
+    key = done.inserted_primary_key
+    if key is None:
+        raise RuntimeError("the database gave no number to a new row")
+    return int(key[0])

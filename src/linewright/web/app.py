@@ -1,0 +1,46 @@
+"""The application: routes, guard, problems."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from fastapi import FastAPI
+
+from linewright import __version__
+from linewright.app.keeping import Workspace
+from linewright.web.events import Events
+from linewright.web.guard import Guard
+from linewright.web.jobs import Jobs
+from linewright.web.problems import answer_problems
+from linewright.web.routes import documents, jobs, projects, results
+from linewright.web.state import State
+
+OPENAPI = "/api/openapi.json"
+
+
+def make_app(workspace: Workspace) -> FastAPI:
+    """Make the application for an open database."""
+    events = Events()
+    state = State(workspace, events, Jobs(workspace, events))
+
+    @asynccontextmanager
+    async def while_open(_: FastAPI) -> AsyncIterator[None]:
+        yield
+        state.jobs.close()
+
+    app = FastAPI(
+        title="Linewright",
+        version=__version__,
+        description="Checks, sizes and charges refrigerant piping; keeps every revision of a design.",
+        openapi_url=OPENAPI,
+        docs_url=None,
+        redoc_url=None,
+        lifespan=while_open,
+    )
+    app.state.linewright = state
+    for router in (projects.router, documents.designs, documents.books, results.router, jobs.router):
+        app.include_router(router)
+    answer_problems(app)
+    app.add_middleware(Guard)
+    return app

@@ -1,0 +1,302 @@
+"""What goes in and comes out, declared: requests are read strictly, answers are described by it."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+import orjson
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+from linewright.document.source import MOST_BYTES
+from linewright.store import Document, Job, Project, Revision, RevisionLine
+
+_Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+_Note = Annotated[str, StringConstraints(max_length=2000)]
+_Key = Annotated[str, StringConstraints(max_length=64)]
+_Text = Annotated[str, StringConstraints(max_length=MOST_BYTES)]
+_Number = Annotated[int, Field(ge=1, le=2**31 - 1)]
+Json = dict[str, Any]
+
+
+class _Body(BaseModel):
+    model_config = ConfigDict(extra="forbid", strict=True)
+
+
+class NewProject(_Body):
+    """A project to be made."""
+
+    name: _Name
+
+
+class NewDocument(_Body):
+    """A design or a book to be put in; a design without a text starts empty."""
+
+    name: _Name
+    text: _Text = ""
+    note: _Note = ""
+
+
+class View(_Body):
+    """Which sheet is wanted with an answer: of which system, the first one that is touched where none is named."""
+
+    system: str = ""
+    axis: Literal["actual", "equivalent"] = "actual"
+    units: Literal["si", "ip", ""] = ""
+    physics: bool = False
+    width_px: Annotated[float, Field(ge=600, le=8000)] = 1600.0
+
+
+class Edits(_Body):
+    """Edits made on a revision, as in docs/reference/edits.md; `key` makes sending them twice harmless."""
+
+    base: _Number
+    edits: list[Json]
+    note: _Note = ""
+    key: _Key = ""
+    view: View | None = None
+
+
+class Undo(_Body):
+    """A revision whose edits are to be taken back."""
+
+    revision: _Number
+    note: _Note = ""
+    key: _Key = ""
+    view: View | None = None
+
+
+class Restore(_Body):
+    """A revision that the document is to be again; `base` is the last one that is known."""
+
+    revision: _Number
+    base: _Number
+    note: _Note = ""
+    key: _Key = ""
+    view: View | None = None
+
+
+class WholeText(_Body):
+    """A text in place of the whole document; `base` is the last revision that is known."""
+
+    base: _Number
+    text: _Text
+    note: _Note = ""
+    key: _Key = ""
+    view: View | None = None
+
+
+class Fork(_Body):
+    """A design of its own, as this one is at a revision."""
+
+    revision: _Number
+    name: _Name
+
+
+class RevisionName(_Body):
+    """A name for a revision; an empty one takes it away."""
+
+    name: Annotated[str, StringConstraints(max_length=200)]
+
+
+class NewJob(_Body):
+    """A long piece of work: `export` packs the whole project, `history` judges every revision of a design."""
+
+    kind: Literal["export", "history"]
+    design: _Number | None = None
+
+
+class ProjectOut(BaseModel):
+    """A project."""
+
+    id: int
+    name: str
+    made_at: str
+
+    @classmethod
+    def of(cls, project: Project) -> ProjectOut:
+        """Make it of a row."""
+        return cls(**project._asdict())
+
+
+class DocumentOut(BaseModel):
+    """A design or a book; `head` is its last revision, `file` the file that it is kept in step with, or ""."""
+
+    id: int
+    project: int
+    kind: str
+    name: str
+    head: int
+    made_at: str
+    file: str
+
+    @classmethod
+    def of(cls, one: Document) -> DocumentOut:
+        """Make it of a row."""
+        return cls(
+            id=one.id,
+            project=one.project_id,
+            kind=one.kind,
+            name=one.name,
+            head=one.head,
+            made_at=one.made_at,
+            file=one.file,
+        )
+
+
+class ProjectWhole(ProjectOut):
+    """A project with what is in it."""
+
+    designs: list[DocumentOut]
+    books: list[DocumentOut]
+
+
+class BookLine(BaseModel):
+    """A book that the project can use; `document` is none for a shipped one."""
+
+    id: str
+    title: str
+    refrigerant: str
+    status: str
+    sha256: str
+    document: int | None
+
+
+class RevisionOut(BaseModel):
+    """One revision: `base` is the one that its edits were made on; `edits` is empty where the whole was put in."""
+
+    number: int
+    base: int
+    made_at: str
+    note: str
+    name: str
+    sha256: str
+    edits: list[Json]
+
+    @classmethod
+    def of(cls, one: RevisionLine | Revision) -> RevisionOut:
+        """Make it of a row."""
+        edits = orjson.loads(one.edits) if one.edits else []
+        name = one.name if isinstance(one, RevisionLine) else ""
+        return cls(
+            number=one.number,
+            base=one.base,
+            made_at=one.made_at,
+            note=one.note,
+            name=name,
+            sha256=one.sha256,
+            edits=edits,
+        )
+
+
+class HistoryOut(BaseModel):
+    """Revisions, last first; `more` says whether there are older ones."""
+
+    revisions: list[RevisionOut]
+    more: bool
+
+
+class ChangedOut(BaseModel):
+    """A change that was made.
+
+    rebased : whether others had changed the document meanwhile; again : whether the same request had made it before
+    inverse : edits that undo it
+    evaluation, scene : of a design, as `linewright/check/1` and `linewright/scene/1`; no scene without a system
+    """
+
+    revision: RevisionOut
+    rebased: bool
+    again: bool
+    inverse: list[Json]
+    evaluation: Json | None
+    scene: Json | None
+
+
+class DifferenceOut(BaseModel):
+    """One field that differs, as it would stand in a file."""
+
+    element: str
+    field: str
+    before: str
+    after: str
+
+
+class ComparedOut(BaseModel):
+    """What differs between two revisions."""
+
+    before: int
+    after: int
+    differences: list[DifferenceOut]
+
+
+class SystemLine(BaseModel):
+    """One system as an overview shows it."""
+
+    id: str
+    name: str
+    book: str
+    standing: str
+    units: int
+    charge_kg: float | None
+    least_margins: list[Json]
+
+
+class TextOut(BaseModel):
+    """A document as a file."""
+
+    name: str
+    revision: int
+    text: str
+
+
+class SubjectsOut(BaseModel):
+    """What can be asked for."""
+
+    subjects: list[str]
+
+
+class JobOut(BaseModel):
+    """A long piece of work: how far it is, and how it ended."""
+
+    id: int
+    project: int
+    kind: str
+    state: str
+    done: int
+    of: int
+    message: str
+    made_at: str
+
+    @classmethod
+    def of_row(cls, one: Job) -> JobOut:
+        """Make it of a row."""
+        return cls(
+            id=one.id,
+            project=one.project_id,
+            kind=one.kind,
+            state=one.state,
+            done=one.done,
+            of=one.of,
+            message=one.message,
+            made_at=one.made_at,
+        )
+
+
+class About(BaseModel):
+    """The program."""
+
+    version: str
+    tables: str
+
+
+class ProblemOut(BaseModel):
+    """What went wrong; with `faults` as `linewright/faults/1`, or `head` and `conflicts` with both versions."""
+
+    type: str
+    title: str
+    status: int
+    detail: str
+    expected: str | None = None
+    faults: list[Json] | None = None
+    head: int | None = None
+    conflicts: list[Json] | None = None
+    nearest: list[str] | None = None

@@ -1,0 +1,86 @@
+"""Projects and what is in them."""
+
+from __future__ import annotations
+
+from fastapi import APIRouter
+
+from linewright import __version__
+from linewright.app.keeping.changes import add
+from linewright.app.keeping.kinds import BOOK, DESIGN
+from linewright.app.keeping.starting import empty_design
+from linewright.store import documents
+from linewright.store.opening import versions
+from linewright.web.bodies import About, BookLine, DocumentOut, NewDocument, NewProject, ProjectOut, ProjectWhole
+from linewright.web.state import PROBLEMS, Number, Shared
+
+router = APIRouter(prefix="/api", tags=["projects"], responses=PROBLEMS)
+
+
+@router.get("/about")
+def about() -> About:
+    """Which version of the program this is, and of its tables."""
+    return About(version=__version__, tables=versions()[-1])
+
+
+@router.get("/projects")
+def list_projects(shared: Shared) -> list[ProjectOut]:
+    """All projects."""
+    with shared.workspace.store.reading() as connection:
+        return [ProjectOut.of(one) for one in documents.list_projects(connection)]
+
+
+@router.post("/projects", status_code=201)
+def add_project(shared: Shared, body: NewProject) -> ProjectOut:
+    """Make a project."""
+    with shared.workspace.store.writing() as connection:
+        return ProjectOut.of(documents.add_project(connection, body.name, at=shared.workspace.now()))
+
+
+@router.get("/projects/{project}")
+def show_project(shared: Shared, project: Number) -> ProjectWhole:
+    """A project with its designs and books."""
+    with shared.workspace.store.reading() as connection:
+        found = documents.find_project(connection, project)
+        designs, books = (documents.list_documents(connection, project, kind.name) for kind in (DESIGN, BOOK))
+    return ProjectWhole(
+        **found._asdict(),
+        designs=[DocumentOut.of(one) for one in designs],
+        books=[DocumentOut.of(one) for one in books],
+    )
+
+
+@router.post("/projects/{project}/designs", status_code=201)
+def add_design(shared: Shared, project: Number, body: NewDocument) -> DocumentOut:
+    """Put in a design: the text of a file, or an empty one."""
+    text = body.text or empty_design(body.name)
+    made = add(shared.workspace, DESIGN, project, name=body.name, text=text, note=body.note)
+    shared.events.tell(project, "document", {"id": made.document.id, "kind": DESIGN.name})
+    return DocumentOut.of(made.document)
+
+
+@router.post("/projects/{project}/books", status_code=201)
+def add_book(shared: Shared, project: Number, body: NewDocument) -> DocumentOut:
+    """Put in a book: the text of a file. It stands before a shipped one of the same id."""
+    made = add(shared.workspace, BOOK, project, name=body.name, text=body.text, note=body.note)
+    shared.events.tell(project, "document", {"id": made.document.id, "kind": BOOK.name})
+    return DocumentOut.of(made.document)
+
+
+@router.get("/projects/{project}/books")
+def list_books(shared: Shared, project: Number) -> list[BookLine]:
+    """Every book that the project can use: its own and the shipped demonstrations."""
+    with shared.workspace.store.reading() as connection:
+        documents.find_project(connection, project)
+        own = documents.list_documents(connection, project, BOOK.name)
+    ids = {shared.workspace.value(one, one.head).id: one.id for one in own}
+    return [
+        BookLine(
+            id=name,
+            title=book.compiled.book.title,
+            refrigerant=book.compiled.book.refrigerant,
+            status=book.compiled.book.status.value,
+            sha256=book.sha256,
+            document=ids.get(name),
+        )
+        for name, book in sorted(shared.workspace.shelf(project).books.items())
+    ]

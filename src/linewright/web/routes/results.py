@@ -1,0 +1,169 @@
+"""What a design comes to: evaluation, systems, rooms, sheets, working, comparison."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from fastapi import APIRouter, Query, Response
+
+from linewright.app.keeping.comparing import compare
+from linewright.app.keeping.kinds import DESIGN
+from linewright.document.encode import Style
+from linewright.document.grid_out import csv_text
+from linewright.document.run_list import run_table
+from linewright.draw import svg
+from linewright.draw.verdicts import urgency
+from linewright.engine import Evaluation
+from linewright.engine.evaluate import overall
+from linewright.engine.records import Check, SystemResult
+from linewright.engine.working import subjects, working
+from linewright.report.check_json import check_json
+from linewright.report.why_json import why_json
+from linewright.web.answers import scene_of, sheet_of, system_named
+from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, View
+from linewright.web.routes.documents import AtRevision
+from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
+
+router = APIRouter(prefix="/api/designs/{document}", tags=["results"], responses=PROBLEMS)
+Name = Annotated[str, Query(max_length=200)]
+Axis = Literal["actual", "equivalent"]
+Units = Literal["si", "ip", ""]
+Width = Annotated[float, Query(ge=600, le=8000)]
+_JSON: dict[int | str, dict[str, Any]] = {200: {"model": Json}}
+_SVG: dict[int | str, dict[str, Any]] = {200: {"content": {"image/svg+xml": {}}}}
+_CSV: dict[int | str, dict[str, Any]] = {200: {"content": {"text/csv": {}}}}
+#: So many of the least margins are told of a system.
+_MARGINS = 5
+
+
+def _judged(shared: State, document: int, revision: int | None) -> Evaluation:
+    found = shared.workspace.document(DESIGN.name, document)
+    return shared.workspace.judge(found, revision or found.head)
+
+
+@router.get("/evaluation", responses=_JSON)
+def evaluation(shared: Shared, document: Number, revision: AtRevision = None, *, physics: bool = False) -> Response:
+    """The whole of `linewright/check/1`, on the books as they are now."""
+    found = _judged(shared, document, revision)
+    data = check_json(found)
+    if physics:
+        from linewright.report.hydraulics_out import hydraulics_json  # noqa: PLC0415 - takes long to load
+
+        data["physics"] = [hydraulics_json(one.hydraulics) for one in found.systems]
+    return json_response(data)
+
+
+@router.get("/systems")
+def systems(shared: Shared, document: Number, revision: AtRevision = None) -> list[SystemLine]:
+    """One line for each system: how it stands, its charge, its least margins."""
+    return [_line(one) for one in _judged(shared, document, revision).systems]
+
+
+@router.get("/rooms", responses={200: {"model": list[Json]}})
+def rooms(shared: Shared, document: Number, revision: AtRevision = None) -> Response:
+    """What each room gets against what it needs."""
+    return json_response(check_json(_judged(shared, document, revision))["rooms"])
+
+
+@router.get("/scene", responses=_JSON)
+def scene(  # noqa: PLR0917 - the parts of the address
+    shared: Shared,
+    document: Number,
+    system: Name,
+    revision: AtRevision = None,
+    axis: Axis = "actual",
+    units: Units = "",
+    width_px: Width = 1600.0,
+    *,
+    physics: bool = False,
+) -> Response:
+    """The sheet of a system as `linewright/scene/1`."""
+    found = shared.workspace.document(DESIGN.name, document)
+    judged = _judged(shared, document, revision)
+    view = View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
+    return json_response(scene_of(shared.workspace, found, judged, system_named(judged, system), view=view))
+
+
+@router.get("/sheet.svg", responses=_SVG)
+def sheet(  # noqa: PLR0917 - the parts of the address
+    shared: Shared,
+    document: Number,
+    system: Name,
+    revision: AtRevision = None,
+    axis: Axis = "actual",
+    units: Units = "",
+    width_px: Width = 1600.0,
+    *,
+    physics: bool = False,
+) -> Response:
+    """The sheet of a system as a picture."""
+    found = shared.workspace.document(DESIGN.name, document)
+    judged = _judged(shared, document, revision)
+    view = View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
+    drawn = sheet_of(shared.workspace, found, judged, system_named(judged, system), view=view)
+    return Response(svg(drawn), media_type="image/svg+xml")
+
+
+@router.get("/runs.csv", responses=_CSV)
+def runs(shared: Shared, document: Number, system: Name, revision: AtRevision = None, *, units: Units = "") -> Response:
+    """The runs of a system as a table, one row each."""
+    judged = _judged(shared, document, revision)
+    system_named(judged, system)
+    design = judged.design
+    how = Style(design.units if not units else type(design.units)(units))
+    one = next(item for item in design.systems if item.id == system)
+    return Response(csv_text(run_table(one, how)), media_type="text/csv; charset=utf-8")
+
+
+@router.get("/subjects")
+def list_subjects(shared: Shared, document: Number, revision: AtRevision = None) -> SubjectsOut:
+    """Everything whose working can be asked for."""
+    return SubjectsOut(subjects=list(subjects(_judged(shared, document, revision))))
+
+
+@router.get("/working", responses=_JSON)
+def show_working(shared: Shared, document: Number, subject: Name, revision: AtRevision = None) -> Response:
+    """The working of a number as `linewright/working/1`; places are in `design` and `book:ID`."""
+    return json_response(why_json(working(_judged(shared, document, revision), subject), {}))
+
+
+@router.get("/compare")
+def compared(
+    shared: Shared,
+    document: Number,
+    before: Annotated[int, Query(ge=1, le=2**31 - 1)],
+    after: Annotated[int, Query(ge=1, le=2**31 - 1)],
+) -> ComparedOut:
+    """Every field that differs between two revisions."""
+    found = shared.workspace.document(DESIGN.name, document)
+    designs = [shared.workspace.value(found, number) for number in (before, after)]
+    differences = [DifferenceOut(**one._asdict()) for one in compare(*designs)]
+    return ComparedOut(before=before, after=after, differences=differences)
+
+
+def _line(one: SystemResult) -> SystemLine:
+    checks = [check for check in (*one.limits, *one.checks) if check.margin is not None]
+    return SystemLine(
+        id=one.id,
+        name=one.name,
+        book=one.book,
+        standing=_standing(one),
+        units=len(one.system.units),
+        charge_kg=one.charge.total_kg,
+        least_margins=[_margin(check) for check in sorted(checks, key=urgency)[:_MARGINS]],
+    )
+
+
+def _standing(one: SystemResult) -> str:
+    return overall({check.standing for check in (*one.limits, *one.checks)}).value
+
+
+def _margin(check: Check) -> Json:
+    return {
+        "measure": check.measure,
+        "standing": check.standing.value,
+        "value": check.value,
+        "bound": check.bound,
+        "margin": check.margin,
+        "unit": check.dimension.si,
+    }

@@ -1,0 +1,60 @@
+"""Starting the server: on this machine only, with a word when it is there, until it is told to end."""
+
+from __future__ import annotations
+
+import socket
+from collections.abc import Callable
+
+import uvicorn
+
+from linewright.app.keeping import Workspace
+from linewright.web.app import make_app
+
+LOOPBACK = "127.0.0.1"
+#: An open line of events does not keep the program from ending longer than this [s].
+_GRACE_S = 2
+
+
+class _Server(uvicorn.Server):
+    """Says when it listens."""
+
+    def __init__(self, config: uvicorn.Config, ready: Callable[[], None]) -> None:
+        super().__init__(config)
+        self._ready = ready
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        await super().startup(sockets)
+        if self.started:
+            self._ready()
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        state = self.config.loaded_app.state if hasattr(self.config.loaded_app, "state") else None
+        if state is not None:
+            state.linewright.events.close()
+        await super().shutdown(sockets)
+
+
+def listening(port: int) -> socket.socket:
+    """Take a port of this machine, any that is free where it is 0; raises OSError."""
+    found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        found.bind((LOOPBACK, port))
+    except OSError:
+        found.close()
+        raise
+    return found
+
+
+def serve(workspace: Workspace, listener: socket.socket, *, ready: Callable[[str], None]) -> None:
+    """Serve until the program is told to end; `ready` is called with the address."""
+    app = make_app(workspace)
+    address = f"http://{LOOPBACK}:{listener.getsockname()[1]}/"
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        timeout_graceful_shutdown=_GRACE_S,
+    )
+    _Server(config, lambda: ready(address)).run(sockets=[listener])
