@@ -66,6 +66,20 @@ def take_away(connection: Connection, document: int, *, at: str) -> None:
     connection.execute(update(documents).where(documents.c.id == document).values(gone_at=at))
 
 
+def bring_back(connection: Connection, kind: str, document: int) -> None:
+    """Put a document that was taken away into the lists again; raises NotThereError."""
+    mine = (documents.c.id == document, documents.c.kind == kind)
+    done = connection.execute(update(documents).where(*mine).values(gone_at="", file="", file_sha256=""))
+    if done.rowcount != 1:
+        raise NotThereError(kind, document)
+
+
+def list_taken_away(connection: Connection, project: int) -> list[Document]:
+    """Documents of a project that were taken away, oldest first."""
+    wanted = select(*_DOCUMENT).where(documents.c.project_id == project, documents.c.gone_at != "")
+    return [Document._make(row) for row in connection.execute(wanted.order_by(documents.c.id))]
+
+
 def keep_file(connection: Connection, document: int, file: str, sha256: str) -> None:
     """Note the file that a document is kept in step with, and the hash of the text that stands in it."""
     connection.execute(update(documents).where(documents.c.id == document).values(file=file, file_sha256=sha256))

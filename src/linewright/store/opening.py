@@ -19,6 +19,7 @@ from linewright.store.faults import StoreError
 #: Stands in the head of every database of ours ("LWRT").
 APPLICATION_ID = 0x4C575254
 _MAGIC = b"SQLite format 3\0"
+_HEAD = 100
 _OURS = "a database that this program made"
 #: How long a writer waits for another one [s].
 BUSY_S = 20
@@ -112,8 +113,11 @@ def _check_file(path: Path) -> None:
         if path.is_dir():
             raise StoreError(place, "this is a folder", _OURS)
         with path.open("rb") as file:
-            if file.read(len(_MAGIC)) != _MAGIC:
-                raise StoreError(place, "this is no database", _OURS)
+            head = file.read(_HEAD)
+        if not head.startswith(_MAGIC):
+            raise StoreError(place, "this is no database", _OURS)
+        if _is_cut_off(path, head):
+            raise StoreError(place, "the database is damaged: its end is missing", "a whole copy of it")
         with closing(sqlite3.connect(path, timeout=BUSY_S)) as connection:
             (application,) = connection.execute("PRAGMA application_id").fetchone()
             if application != APPLICATION_ID:
@@ -126,6 +130,21 @@ def _check_file(path: Path) -> None:
         raise StoreError(place, f"the database is damaged: {error}", "a whole copy of it") from None
     except OSError as error:
         raise StoreError(place, f"it cannot be read: {error.strerror}", "a file that you may read") from None
+
+
+def _is_cut_off(path: Path, head: bytes) -> bool:
+    """Say whether fewer pages are there than the head tells; with a log beside it the log knows better.
+
+    Head of the file as in "Database File Format", sqlite.org: page size at 16, number of pages at 28, which counts
+    where the numbers at 24 and 92 are the same.
+    """
+    log = path.with_name(f"{path.name}-wal")
+    if len(head) < _HEAD or (log.exists() and log.stat().st_size):
+        return len(head) < _HEAD
+    page = int.from_bytes(head[16:18], "big")
+    size = path.stat().st_size
+    pages = int.from_bytes(head[28:32], "big") if head[24:28] == head[92:96] else 0
+    return size < pages * (65536 if page == 1 else page)
 
 
 def _check_version(place: str, connection: sqlite3.Connection) -> None:

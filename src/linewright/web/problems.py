@@ -8,6 +8,7 @@ from typing import Any
 import orjson
 from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
+from sqlalchemy.exc import OperationalError
 from starlette.exceptions import HTTPException
 
 from linewright.app.keeping import ConflictsError
@@ -66,6 +67,11 @@ def _store(_: Request, error: StoreError) -> Response:
     return _problem(500, error.message, expected=error.expected)
 
 
+def _not_written(_: Request, error: OperationalError) -> Response:
+    """The disk is full, or another program holds the database: nothing was acknowledged."""
+    return _problem(503, f"the database cannot be written now: {error.orig}", expected="room on the disk; try again")
+
+
 def _http(_: Request, error: HTTPException) -> Response:
     found = _problem(error.status_code, str(error.detail))
     found.headers.update(error.headers or {})
@@ -92,6 +98,7 @@ HANDLERS: dict[type[Exception], Callable[[Request, Any], Response]] = {
     UnknownSubjectError: _subject,
     HeadMovedError: _moved,
     StoreError: _store,
+    OperationalError: _not_written,
     HTTPException: _http,
     RequestValidationError: _invalid,
 }

@@ -40,6 +40,7 @@ def listening(port: int) -> socket.socket:
     found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         found.bind((LOOPBACK, port))
+        found.listen(128)
     except OSError:
         found.close()
         raise

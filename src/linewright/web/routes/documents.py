@@ -58,6 +58,15 @@ def _add_reading(router: APIRouter, kind: Kind) -> None:
             documents.take_away(connection, document, at=shared.workspace.now())
         shared.events.tell(found.project_id, "document", {"id": document, "kind": kind.name})
 
+    @router.post("/{document}/bring-back", operation_id=f"bring_back_{kind.name}")
+    def bring_back(shared: Shared, document: Number) -> DocumentOut:
+        """Put one that was taken away into the lists again."""
+        with shared.workspace.store.writing() as connection:
+            documents.bring_back(connection, kind.name, document)
+        found = shared.workspace.document(kind.name, document)
+        shared.events.tell(found.project_id, "document", {"id": document, "kind": kind.name})
+        return DocumentOut.of(found)
+
     @router.get("/{document}/text", operation_id=f"read_{kind.name}")
     def text(
         shared: Shared, document: Number, revision: AtRevision = None, form: Literal["yaml", "json"] = "yaml"

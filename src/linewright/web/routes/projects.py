@@ -49,6 +49,14 @@ def show_project(shared: Shared, project: Number) -> ProjectWhole:
     )
 
 
+@router.get("/projects/{project}/taken-away")
+def list_taken_away(shared: Shared, project: Number) -> list[DocumentOut]:
+    """Designs and books that were taken out of the lists, and can be brought back."""
+    with shared.workspace.store.reading() as connection:
+        documents.find_project(connection, project)
+        return [DocumentOut.of(one) for one in documents.list_taken_away(connection, project)]
+
+
 @router.post("/projects/{project}/designs", status_code=201)
 def add_design(shared: Shared, project: Number, body: NewDocument) -> DocumentOut:
     """Put in a design: the text of a file, or an empty one."""
