@@ -27,7 +27,7 @@ _TITLES = {
     413: "Too large",
     415: "Not understood",
     422: "Input not understood",
-    500: "The database is not sound",
+    500: "Not answered",
     503: "Busy",
 }
 
@@ -72,6 +72,11 @@ def _not_written(_: Request, error: OperationalError) -> Response:
     return _problem(503, f"the database cannot be written now: {error.orig}", expected="room on the disk; try again")
 
 
+def _unforeseen(_: Request, error: Exception) -> Response:
+    """A fault of the program: its name is told, what it was doing stands in the log of the server."""
+    return _problem(500, f"a fault of the program ({type(error).__name__}); what was acknowledged before stands")
+
+
 def _http(_: Request, error: HTTPException) -> Response:
     found = _problem(error.status_code, str(error.detail))
     found.headers.update(error.headers or {})
@@ -100,6 +105,7 @@ HANDLERS: dict[type[Exception], Callable[[Request, Any], Response]] = {
     StoreError: _store,
     OperationalError: _not_written,
     HTTPException: _http,
+    Exception: _unforeseen,
     RequestValidationError: _invalid,
 }
 

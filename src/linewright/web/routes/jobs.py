@@ -16,7 +16,9 @@ from linewright.web.bodies import JobOut, NewJob
 from linewright.web.state import PROBLEMS, Number, Shared, json_response
 
 router = APIRouter(prefix="/api", tags=["jobs"], responses=PROBLEMS)
-_RESULT: dict[int | str, dict[str, Any]] = {200: {"content": {"application/zip": {}, "application/json": {}}}}
+_RESULT: dict[int | str, dict[str, Any]] = {
+    200: {"content": {"application/zip": {}, "application/json": {"schema": {"type": "object"}}}}
+}
 _EVENTS: dict[int | str, dict[str, Any]] = {200: {"content": {"text/event-stream": {}}}}
 
 
@@ -52,7 +54,7 @@ def cancel(shared: Shared, job: Number) -> JobOut:
     return JobOut.of_row(shared.jobs.cancel(job))
 
 
-@router.get("/jobs/{job}/result", responses=_RESULT)
+@router.get("/jobs/{job}/result", responses=_RESULT, response_class=Response)
 def result(shared: Shared, job: Number) -> Response:
     """What came of a job that is done: a zip of files, or JSON."""
     found = shared.jobs.find(job)
@@ -64,7 +66,7 @@ def result(shared: Shared, job: Number) -> Response:
     return json_response(data)
 
 
-@router.get("/projects/{project}/events", responses=_EVENTS)
+@router.get("/projects/{project}/events", responses=_EVENTS, response_class=Response)
 async def events(shared: Shared, project: Number) -> StreamingResponse:
     """Server-sent events: `revision`, `document`, `job`; `missed` where a page fell behind and must look anew."""
     with shared.workspace.store.reading() as connection:

@@ -84,7 +84,7 @@ def scene(  # noqa: PLR0917 - the parts of the address
     return json_response(scene_of(shared.workspace, found, judged, system_named(judged, system), view=view))
 
 
-@router.get("/sheet.svg", responses=_SVG)
+@router.get("/sheet.svg", responses=_SVG, response_class=Response)
 def sheet(  # noqa: PLR0917 - the parts of the address
     shared: Shared,
     document: Number,
@@ -104,7 +104,7 @@ def sheet(  # noqa: PLR0917 - the parts of the address
     return Response(svg(drawn), media_type="image/svg+xml")
 
 
-@router.get("/runs.csv", responses=_CSV)
+@router.get("/runs.csv", responses=_CSV, response_class=Response)
 def runs(shared: Shared, document: Number, system: Name, revision: AtRevision = None, *, units: Units = "") -> Response:
     """The runs of a system as a table, one row each."""
     judged = _judged(shared, document, revision)
