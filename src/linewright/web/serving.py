@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import socket
 from collections.abc import Callable
+from contextlib import suppress
 
 import uvicorn
 
@@ -58,4 +59,5 @@ def serve(workspace: Workspace, listener: socket.socket, *, ready: Callable[[str
         server_header=False,
         timeout_graceful_shutdown=_GRACE_S,
     )
-    _Server(config, lambda: ready(address)).run(sockets=[listener])
+    with suppress(KeyboardInterrupt):  # told to end, it says so again when it has ended
+        _Server(config, lambda: ready(address)).run(sockets=[listener])

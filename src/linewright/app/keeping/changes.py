@@ -9,6 +9,7 @@ from linewright.app.keeping.workspace import Workspace, check_against
 from linewright.errors import Fault, InputFaultsError, quoted
 from linewright.model.edits import Touch
 from linewright.model.edits.rebase import Conflict, conflict_at
+from linewright.model.values import key_of
 from linewright.store import Document, HeadMovedError, NotThereError, Revision, documents, revisions
 
 #: How often a change is tried again when another program was quicker.
@@ -46,7 +47,7 @@ class ConflictsError(Exception):
     def __init__(self, head: int, conflicts: tuple[Conflict, ...]) -> None:
         """Keep the conflicts and the number of the last revision."""
         self.head, self.conflicts = head, conflicts
-        fields = ", ".join(sorted({f"{one.field} of {one.element}" for one in conflicts}))
+        fields = ", ".join(sorted({f"{key_of(one.field)} of {one.element}" for one in conflicts}))
         super().__init__(f"changed meanwhile: {fields}")
 
 
