@@ -141,6 +141,15 @@ def test_comments_of_the_file_outlive_edits(tmp_path: Path) -> None:
     assert '"length": "7 m"' in file_text(made, document, 2, as_json=True)
 
 
+def test_comments_of_the_file_outlive_a_restore_of_an_edited_revision(tmp_path: Path) -> None:
+    made, design = with_boat_house(tmp_path)
+    edit(made, design, 1, length("J2", "7 m"))
+    edit(made, design, 2, length("J2", "8 m"))
+    restore(made, DESIGN, design, number=2, base=3)
+    document = made.document("design", design)
+    assert file_text(made, document, 4) == BOAT_HOUSE.replace("to: J2, length: 6 m", "to: J2, length: 7 m")
+
+
 def test_two_programs_on_one_database_lose_nothing(tmp_path: Path) -> None:
     """Each has its own memory; the database alone says which revision is the last."""
     one, design = with_boat_house(tmp_path)

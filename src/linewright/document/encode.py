@@ -11,6 +11,7 @@ import types
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import Enum
+from functools import cache, lru_cache
 from typing import Annotated, Any, NamedTuple, TypeAlias, Union, get_args, get_origin
 
 from linewright.document.plans import FieldPlan, Hint, is_value, plan
@@ -86,17 +87,23 @@ def encode(value: Any, hint: Hint, how: Style) -> Tree:  # noqa: ANN401 - a valu
 def encode_value(value: Any, how: Style) -> dict[str, Tree]:  # noqa: ANN401 - any declared value
     """Give a declared value as a mapping; fields at their default are left out."""
     made: dict[str, Tree] = {}
-    cls: Hint = type(value)
-    for field in plan(cls):
+    cls: type = type(value)
+    for field, default in _with_defaults(cls):
         item = getattr(value, field.name)
         if field.inline:
             beside = encode(item, field.hint, how)
             made |= beside if isinstance(beside, dict) else {}
-        elif field.required or item != default_of(cls, field.name):
+        elif field.required or (item is not default and item != default):
             made[field.key] = encode(item, field.hint, how)
     return made
 
 
+@cache
+def _with_defaults(cls: type) -> tuple[tuple[FieldPlan, object], ...]:
+    return tuple((field, default_of(cls, field.name)) for field in plan(cls))
+
+
+@cache
 def default_of(cls: type, name: str) -> object:
     """Default of a field of a declared value; of a required field something that no value equals."""
     field = next(field for field in dataclasses.fields(cls) if field.name == name)
@@ -105,6 +112,7 @@ def default_of(cls: type, name: str) -> object:
     return field.default_factory() if field.default_factory is not dataclasses.MISSING else dataclasses.MISSING
 
 
+@lru_cache(maxsize=20_000)
 def quantity(value: float, dimension: Dimension, unit: str) -> str:
     """Shortest decimal in a unit that reads back as the same float; in the SI unit where there is none."""
     for named in (unit, _SI[dimension]):

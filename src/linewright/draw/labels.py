@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import product
+from collections.abc import Iterable, Sequence
+from enum import IntEnum
 from typing import NamedTuple
 
 from linewright.draw.primitives import Anchor, Weight
@@ -42,6 +42,14 @@ class Label(NamedTuple):
     place: Place
 
 
+class Blocked(IntEnum):
+    """What stands in the way: nothing, only what may be crossed, or more."""
+
+    FREE = 0
+    SOFT = 1
+    HARD = 2
+
+
 class Occupied:
     """What of the page is taken. Boxes are kept by rows, so that a look-up stays short on a large tree."""
 
@@ -55,43 +63,78 @@ class Occupied:
         for row in _rows(box):
             self._rows.setdefault(row, []).append((box, soft))
 
-    def free(self, box: Box, *, across_soft: bool = False) -> bool:
-        """Say whether a rectangle is on the page and meets nothing."""
-        page = self._page
-        if box.left < page.left or box.right > page.right or box.top < page.top or box.bottom > page.bottom:
-            return False
-        taken = (item for row in _rows(box) for item in self._rows.get(row, ()))
-        return not any(box.meets(other) for other, soft in taken if not (soft and across_soft))
+    def blocked(self, box: Box) -> Blocked:
+        """Say what stands in the way of a rectangle."""
+        page, (left, top, right, bottom) = self._page, box
+        if left < page.left or right > page.right or top < page.top or bottom > page.bottom:
+            return Blocked.HARD
+        found = Blocked.FREE
+        for row in _rows(box):
+            for other, soft in self._rows.get(row, ()):
+                if left < other[2] and other[0] < right and top < other[3] and other[1] < bottom:
+                    if not soft:
+                        return Blocked.HARD
+                    found = Blocked.SOFT
+        return found
 
     def put(
         self, texts: Sequence[str], places: Sequence[Place], *, size: float, weight: Weight = Weight.REGULAR
     ) -> Label | None:
-        """Put the first text that finds room, longest wishes first; none if no place is free for any."""
-        for text, across_soft, place in product(texts, (False, True), places):
-            box = text_box(text, place, size=size, weight=weight)
-            if self.free(box, across_soft=across_soft):
-                self.take(box)
-                return Label(text, place)
+        """Put the first text that finds room, longest wishes first; none if no place is free for any.
+
+        A place behind something soft is taken where none is free.
+        """
+        for text in texts:
+            width = text_width(text, size, weight)
+            found = self._first((_box(width, place, size),) for place in places)
+            if found is not None:
+                return Label(text, places[found])
         return None
 
     def put_rows(self, rows: Sequence[str], places: Sequence[Place], *, size: float) -> list[Label]:
         """Put a text in rows, each place being that of the first; nothing if no place is free for all of it."""
-        step = size + 1
-        for across_soft, place in product((False, True), places):
-            found = [Label(text, place._replace(y=place.y + i * step)) for i, text in enumerate(rows)]
-            boxes = [text_box(label.text, label.place, size=size) for label in found]
-            if all(self.free(box, across_soft=across_soft) for box in boxes):
-                for box in boxes:
-                    self.take(box)
-                return found
-        return []
+        step, widths = size + 1, [text_width(text, size) for text in rows]
+        columns = [[place._replace(y=place.y + i * step) for i in range(len(rows))] for place in places]
+        found = self._first(
+            [_box(width, place, size) for width, place in zip(widths, column, strict=True)] for column in columns
+        )
+        return [] if found is None else [Label(*one) for one in zip(rows, columns[found], strict=True)]
+
+    def _first(self, options: Iterable[Sequence[Box]]) -> int | None:
+        """Take the first of several groups of rectangles of which all are free, else the first behind soft things."""
+        behind: tuple[int, Sequence[Box]] | None = None
+        for i, boxes in enumerate(options):
+            worst = self._worst(boxes)
+            if worst is Blocked.FREE:
+                return self._taken(i, boxes)
+            if worst is Blocked.SOFT and behind is None:
+                behind = i, boxes
+        return None if behind is None else self._taken(*behind)
+
+    def _worst(self, boxes: Sequence[Box]) -> Blocked:
+        found = Blocked.FREE
+        for box in boxes:
+            state = self.blocked(box)
+            if state is Blocked.HARD:
+                return state
+            found = state if state is Blocked.SOFT else found
+        return found
+
+    def _taken(self, i: int, boxes: Sequence[Box]) -> int:
+        for box in boxes:
+            self.take(box)
+        return i
 
 
 def text_box(text: str, place: Place, *, size: float, weight: Weight = Weight.REGULAR) -> Box:
     """Give the rectangle that a line of text fills."""
-    width = text_width(text, size, weight)
-    left = place.x - {Anchor.START: 0.0, Anchor.MIDDLE: width / 2, Anchor.END: width}[place.anchor]
-    return Box(left, place.y - ASCENT * size, left + width, place.y + DESCENT * size)
+    return _box(text_width(text, size, weight), place, size)
+
+
+def _box(width: float, place: Place, size: float) -> Box:
+    x, y, anchor = place
+    left = x if anchor is Anchor.START else x - width if anchor is Anchor.END else x - width / 2
+    return Box(left, y - ASCENT * size, left + width, y + DESCENT * size)
 
 
 def _rows(box: Box) -> range:

@@ -9,7 +9,7 @@ from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
-from linewright.draw.verdicts import MODES, LaneVerdict, lane_verdict
+from linewright.draw.verdicts import MODES, Judged, LaneVerdict, judged_by, lane_verdict
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
 from linewright.engine.records import ModeFigures, RoomResult, Standing, UnitResult
 from linewright.units import Dimension, UnitSystem, show_number, unit_label
@@ -30,7 +30,8 @@ class LaneRow(NamedTuple):
 def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
     """Give the words of every lane from the top."""
     rooms = {room.id: room for room in sheet.evaluation.rooms}
-    return [_row(sheet, lane, rooms.get(lane.unit.room), system) for lane in sheet.lanes]
+    by = judged_by(sheet)
+    return [_row(sheet, lane, rooms.get(lane.unit.room), system, by=by) for lane in sheet.lanes]
 
 
 def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
@@ -53,8 +54,8 @@ def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
     return found
 
 
-def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSystem) -> LaneRow:
-    unit, verdict = lane.unit, lane_verdict(sheet, lane.unit, system)
+def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSystem, *, by: Judged) -> LaneRow:
+    unit, verdict = lane.unit, lane_verdict(by, lane.unit, system)
     standings = {"reach": verdict.reach, **verdict.modes}
     figures = {"reach": reach_words(sheet, unit, system)}
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):

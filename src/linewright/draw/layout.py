@@ -63,7 +63,7 @@ def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, axis: Axis
     unit_lanes = {lane.unit.id: lane.number for band in bands for lane in band.lanes}
     runs = runs_by_id(result)
     unknown = [run_length(runs[name], axis) is None for name in tree.ids]
-    lanes = node_lanes(tree, unit_lanes, Along([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
+    lanes = node_lanes(tree, unit_lanes, Along.of([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
     assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
     return [
         Node(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
+
 from linewright.draw.frame import Frame
 from linewright.draw.plan import LengthLimit, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect
@@ -144,7 +146,15 @@ def _leg(spot: Spot) -> list[AnyPrimitive]:
 
 def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
     """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
-    return [_gap(leg, run) for leg in spots for run in spots if _crosses(leg, run)]
+    legs = [leg for leg in spots if abs(leg.y1 - leg.y0) > 2]
+    by_y = sorted(range(len(spots)), key=lambda i: spots[i].y1)
+    ys = [spots[i].y1 for i in by_y]
+    found: list[AnyPrimitive] = []
+    for leg in legs:
+        low, high = sorted((leg.y0, leg.y1))
+        near = sorted(by_y[bisect_left(ys, low) : bisect_right(ys, high)])
+        found += [_gap(leg, spots[i]) for i in near if _crosses(leg, spots[i])]
+    return found
 
 
 def _crosses(leg: Spot, run: Spot) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields
+from functools import cache
 
 from linewright.draw.primitives import AnyPrimitive, Scene
 
@@ -38,10 +39,18 @@ def scene_json(scene: Scene) -> dict[str, object]:
 
 
 def _primitive(item: AnyPrimitive, order: int) -> dict[str, object]:
-    found: dict[str, object] = {"kind": type(item).__name__.lower(), "order": order}
-    for field in fields(item):
-        value = getattr(item, field.name)
-        if value is None or (field.name == "title" and not value):
-            continue
-        found[field.name + "_px" if field.name in _PIXELS else field.name] = value
+    cls: type = type(item)
+    kind, keys = _keys(cls)
+    found: dict[str, object] = {"kind": kind, "order": order}
+    for name, key in keys:
+        value = getattr(item, name)
+        if value is not None and (value or name != "title"):
+            found[key] = value
     return found
+
+
+@cache
+def _keys(cls: type) -> tuple[str, tuple[tuple[str, str], ...]]:
+    """Kind of a primitive, and its fields with their keys."""
+    keys = ((field.name, field.name + "_px" if field.name in _PIXELS else field.name) for field in fields(cls))
+    return cls.__name__.lower(), tuple(keys)

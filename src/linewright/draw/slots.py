@@ -32,10 +32,12 @@ class Along(NamedTuple):
     root_m: float
     unknown: Sequence[bool]
 
-    @property
-    def extent_m(self) -> float:
-        """Give how far the pipe goes."""
-        return max([1.0, *(reach - self.root_m for reach in self.reach_m)])
+    extent_m: float
+
+    @classmethod
+    def of(cls, reach_m: Sequence[float], root_m: float, unknown: Sequence[bool]) -> Along:
+        """Note as well how far the pipe goes."""
+        return cls(reach_m, root_m, unknown, max([1.0, *(reach - root_m for reach in reach_m)]))
 
     def flat(self, tree: Tree, i: int, lane: float) -> Flat:
         """Give the drawn horizontal of a run."""

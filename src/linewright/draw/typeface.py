@@ -8,7 +8,7 @@ from __future__ import annotations
 import base64
 import json
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from linewright.draw.primitives import Weight
@@ -47,8 +47,14 @@ def embedded_face(weight: Weight) -> str:
 
 def text_width(text: str, size: float, weight: Weight = Weight.REGULAR) -> float:
     """Give the width of a line of text [px], without kerning, which on the whole makes it narrower."""
+    return _thousandths(text, weight) * size / 1000
+
+
+@lru_cache(maxsize=20_000)
+def _thousandths(text: str, weight: Weight) -> int:
+    """Width of a text in thousandths of its size; words come again and again."""
     table = widths(weight)
-    return sum(table[mark] if mark in table else _other(mark) for mark in text) * size / 1000
+    return sum([table[mark] if mark in table else _other(mark) for mark in text])
 
 
 def fit(text: str, width: float, size: float, *, weight: Weight = Weight.REGULAR) -> str:
@@ -67,16 +73,17 @@ def fit(text: str, width: float, size: float, *, weight: Weight = Weight.REGULAR
 def wrap(text: str, width: float, size: float, *, weight: Weight = Weight.REGULAR) -> list[str]:
     """Break `text` into lines of at most `width` [px], inside a word only where it is longer than a line."""
     lines: list[str] = []
-    line = ""
+    line, used, space = "", 0, _thousandths(" ", weight)
     for word in text.split():
-        longer = f"{line} {word}" if line else word
-        if text_width(longer, size, weight) <= width:
-            line = longer
+        own = _thousandths(word, weight)
+        longer = used + space + own if line else own
+        if longer * size / 1000 <= width:
+            line, used = f"{line} {word}" if line else word, longer
             continue
         if line:
             lines.append(line)
         *full, line = _pieces(word, width, size, weight=weight)
-        lines += full
+        lines, used = [*lines, *full], _thousandths(line, weight)
     return [*lines, line] if line else lines
 
 

@@ -9,12 +9,16 @@ from linewright.book.measures import FACTS, MeasureName, Over
 from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
+from linewright.engine.figures import Series
 from linewright.engine.records import Check, CheckKind, MeasureResult, RoomResult, Sense, Standing, UnitResult
 from linewright.units import UnitSystem, over
 
 SILENT = (Standing.NOT_APPLICABLE, Standing.UNSTATED)
 ON_THE_STRIP = (CheckKind.CHARGE, CheckKind.CAPACITY)
 MODES = ("cooling", "sensible", "heating")
+
+
+_MEASURES = frozenset(MeasureName)
 
 
 class LaneVerdict(NamedTuple):
@@ -78,10 +82,37 @@ def part_standings(sheet: SheetLayout) -> dict[tuple[str, str], Standing]:
     return found
 
 
-def lane_verdict(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
+class UnitLimit(NamedTuple):
+    """A limit whose series gives each unit its own figure."""
+
+    check: Check
+    bound: float
+    series: Series
+    name: str
+
+
+class Judged(NamedTuple):
+    """What lanes are judged by, gathered once for all: limits by unit, checks by room."""
+
+    limits: tuple[UnitLimit, ...]
+    rooms: Mapping[str, tuple[Check, ...]]
+
+
+def judged_by(sheet: SheetLayout) -> Judged:
+    """Gather what the lanes of a sheet are judged by."""
+    found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits)
+    limits = tuple(
+        UnitLimit(check, check.bound, measured.series, measure_words(check.measure))
+        for check, measured in found
+        if measured is not None and check.bound is not None and _is_by_unit(measured)
+    )
+    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)})
+
+
+def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
     """Gather how one unit stands by limits on its own figures and by its room."""
-    lengths = list(_limits(sheet, unit.id))
-    rooms = [check for room in own_rooms(sheet) if room.id == unit.room for check in room.checks]
+    lengths = list(_limits(by, unit.id))
+    rooms = by.rooms.get(unit.room, ())
     judged = [check for check in rooms if check.standing not in SILENT]
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
@@ -109,25 +140,24 @@ def _gravest(standings: Iterable[Standing]) -> Standing:
     return next((standing for standing in GRAVITY if standing in found), Standing.WITHIN)
 
 
-def _limits(sheet: SheetLayout, unit: str) -> Iterator[tuple[Standing, str]]:
+def _limits(by: Judged, unit: str) -> Iterator[tuple[Standing, str]]:
     """Say how a unit stands by each limit whose series holds it."""
-    for check in sheet.result.limits:
-        measured = series_of(sheet.result, check)
-        if measured is None or check.bound is None or not _is_by_unit(measured) or unit not in measured.series.values:
+    for check, bound, series, name in by.limits:
+        if unit not in series.values:
             continue
-        value, name = measured.series.values[unit], measure_words(check.measure)
-        if check.standing is Standing.OVER and _beyond(value, check.bound, check.sense):
+        value = series.values[unit]
+        if check.standing is Standing.OVER and _beyond(value, bound, check.sense):
             yield Standing.OVER, name
         elif check.standing is Standing.ON_CONDITIONS and check.plain_bound is not None:
             if _beyond(value, check.plain_bound, check.sense):
                 yield Standing.ON_CONDITIONS, name
-        elif check.standing in (Standing.UNJUDGED, Standing.OVER) and unit in measured.series.incomplete:
+        elif check.standing in (Standing.UNJUDGED, Standing.OVER) and unit in series.incomplete:
             yield Standing.UNJUDGED, name
 
 
 def _is_by_unit(measured: MeasureResult) -> bool:
     """Say whether a series gives each unit its own figure. A series over runs names units too, for their runs."""
-    name = MeasureName(measured.name) if measured.name in set(MeasureName) else None
+    name = MeasureName(measured.name) if measured.name in _MEASURES else None
     return name is not None and FACTS[name].over is Over.UNITS and not measured.series.spread
 
 

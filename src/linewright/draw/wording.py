@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from linewright.book.measures import MeasureName
 from linewright.engine.records import Check, CheckKind, MeasureResult, Sense, Standing
 from linewright.units import Dimension, UnitSystem, show, show_number
@@ -24,6 +26,7 @@ SIGNS = {
 JUDGED = (Standing.WITHIN, Standing.ON_CONDITIONS, Standing.OVER, Standing.UNJUDGED)
 
 _M = MeasureName
+_MEASURES = frozenset(MeasureName)
 NAMES = {
     _M.FARTHEST_ACTUAL: "farthest length",
     _M.FARTHEST_EQUIVALENT: "farthest length, equivalent",
@@ -72,10 +75,11 @@ NAMES = {
 }
 
 
+@cache
 def measure_words(measure: str) -> str:
     """Give a measure's name in words; what is no measure is only freed of underscores."""
     head, _, rest = measure.partition(" ")
-    name = NAMES[MeasureName(head)] if head in set(MeasureName) else head.replace("_", " ")
+    name = NAMES[MeasureName(head)] if head in _MEASURES else head.replace("_", " ")
     return f"{name} {rest}" if rest else name
 
 

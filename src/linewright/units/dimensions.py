@@ -34,11 +34,10 @@ class Dimension(StrEnum):
     @property
     def si(self) -> str:
         """Unit in which a value of this dimension is held: `m` for a tube, `1` for a ratio."""
-        if self is Dimension.TUBE:
-            return "m"
-        if self is Dimension.RATIO:
-            return "1"
-        return self.value
+        return _SI_UNITS[self]
+
+
+_SI_UNITS = {one: one.value for one in Dimension} | {Dimension.TUBE: "m", Dimension.RATIO: "1"}
 
 
 class UnitSystem(StrEnum):

@@ -1,6 +1,7 @@
 """Quantities as text, in either system, with the rounding that suits each dimension."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from linewright.units.comparing import round_to_places
 from linewright.units.decimals import decimal_text
@@ -82,6 +83,7 @@ def unit_label(dimension: Dimension, system: UnitSystem) -> str:
     return style(dimension, system).label
 
 
+@lru_cache(maxsize=20_000)
 def show_number(value: float, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
     """An SI value as a number in the printed unit, without the unit; halves round away from zero.
 

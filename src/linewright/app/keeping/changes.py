@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from linewright.app.keeping.kinds import DESIGN, Applied, Kind, met, touched_of, touched_text
+from linewright.app.keeping.texts import file_text
 from linewright.app.keeping.workspace import Workspace, check_against
 from linewright.errors import Fault, InputFaultsError, quoted
 from linewright.model.edits import Touch
@@ -83,7 +84,8 @@ def restore(
     workspace: Workspace, kind: Kind, document: int, *, number: int, base: int, note: str = "", key: str = ""
 ) -> Changed:
     """Make the document what it was at a revision, as a new one; only on the head that is known."""
-    text = workspace.revision(document, number).text
+    found = workspace.document(kind.name, document)
+    text = file_text(workspace, found, number)
     return put(workspace, kind, document, Wanted(base, text, note or f"as at revision {number}", key))
 
 
