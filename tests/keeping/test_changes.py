@@ -10,7 +10,7 @@ from linewright.app.keeping.conflicts import conflict_json
 from linewright.app.keeping.kinds import BOOK, DESIGN
 from linewright.app.keeping.texts import file_text
 from linewright.errors import InputFaultsError
-from linewright.store import NotThereError, open_store
+from linewright.store import NotThereError, Revision, StoreError, open_store, revisions
 from tests.keeping.kept import BOAT_HOUSE, MINIMAL_BOOK, edit, length, lengths, with_boat_house
 
 
@@ -148,6 +148,17 @@ def test_comments_of_the_file_outlive_a_restore_of_an_edited_revision(tmp_path: 
     restore(made, DESIGN, design, number=2, base=3)
     document = made.document("design", design)
     assert file_text(made, document, 4) == BOAT_HOUSE.replace("to: J2, length: 6 m", "to: J2, length: 7 m")
+
+
+def test_a_revision_that_is_no_longer_understood_is_named(tmp_path: Path) -> None:
+    made, design = with_boat_house(tmp_path)
+    text = "linewright: design/1\nproject: X\n"
+    odd = Revision(design, 2, 1, "t", "", text, revisions.hash_of(text), "", "", "")
+    with made.store.writing() as connection:
+        revisions.append(connection, odd, head=1)
+    with pytest.raises(StoreError, match=f"revision 2 of design {design} is not understood any more: .*site"):
+        lengths(made, design)
+    assert lengths(made, design, 1)["J2"] == 6
 
 
 def test_two_programs_on_one_database_lose_nothing(tmp_path: Path) -> None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from typing import Annotated, Any, Literal
 
-import orjson
 from fastapi import APIRouter, Query, Response
 
 from linewright.app.keeping import Changed, Wanted, change, restore, undo
@@ -96,7 +96,7 @@ def _add_changing(router: APIRouter, kind: Kind) -> None:
     @router.post("/{document}/edits", responses=_CHANGED, operation_id=f"edit_{kind.name}")
     def edit(shared: Shared, document: Number, body: Edits) -> Response:
         """Make edits, all or none. Where they meet later ones: 409 with both versions, and nothing is changed."""
-        wanted = Wanted(body.base, orjson.dumps(body.edits).decode(), body.note, body.key)
+        wanted = Wanted(body.base, json.dumps(body.edits), body.note, body.key)
         return told(shared, change(shared.workspace, kind, document, wanted), body.view)
 
     @router.post("/{document}/undo", responses=_CHANGED, operation_id=f"undo_{kind.name}")
