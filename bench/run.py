@@ -16,6 +16,7 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
+from bench.answers import edit_times
 from bench.designs import doubled, tree_of
 from bench.forests import both_modes, tree_of_pipe, variants
 from linewright.app.project import open_project
@@ -52,7 +53,7 @@ def main() -> None:
     """Time everything, print and write."""
     yardstick = timed(_yardstick, 30)
     bare = timed(lambda: _process("-c", "pass"), 9)
-    figures = [*_in_process(yardstick), *_forests(), *_processes(bare)]
+    figures = [*_in_process(yardstick), *_forests(), *_processes(bare), _answers(yardstick)]
     _print(figures, yardstick, bare)
     rows = [
         {"name": f.name, "figure": f.median_ms, "least": f.least_ms, "unit": "ms", "goal": f.goal_ms}
@@ -129,6 +130,11 @@ def _forests() -> list[Figure]:
         _figure(f"a variant of it in a batch of {BATCH}, made and worked out", each, 0.3, against=against),
         _figure("physics of 2 trees of 512 units", few, None, against=("128 trees of 8", many)),
     ]
+
+
+def _answers(yardstick: tuple[float, float]) -> Figure:
+    name = "edit of 64 units answered, with scene, 95th of 100"
+    return _figure(name, edit_times(), 15.0, against=("yardstick", yardstick))
 
 
 def _library() -> Library:

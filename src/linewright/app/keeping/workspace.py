@@ -105,8 +105,10 @@ class Workspace:
         try:
             return KINDS[document.kind].read(revision.text, document.name)
         except InputFaultsError as error:
-            message = f"revision {number} of {document.kind} {document.id} is not understood any more: {error}"
-            raise StoreError(self.store.place, message, "a document that this version can read") from None
+            what = f"revision {number} of {document.kind} {document.id}"
+            raise StoreError(
+                self.store.place, f"{what} is not understood any more: {error}", "a document that this version can read"
+            ) from None
 
 
 def judged(design: Design, shelf: Shelf) -> Evaluation:

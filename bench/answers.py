@@ -1,0 +1,64 @@
+"""Edits over HTTP on this machine: from the request to the last byte of an answer with evaluation and scene."""
+
+from __future__ import annotations
+
+import http.client
+import json
+import tempfile
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from statistics import quantiles
+
+from bench.designs import tree_of
+from linewright.app.keeping import Workspace
+from linewright.app.keeping.changes import add
+from linewright.app.keeping.kinds import DESIGN
+from linewright.document.saving import dump_design
+from linewright.store import documents, open_store
+from linewright.web.serving import listening, serve
+
+EDITS = 100
+
+
+def edit_times() -> tuple[float, float]:
+    """The 95th of a hundred times, and the least [ms], for a design of 64 units."""
+    design = tree_of(64)
+    run = design.systems[0].runs[20].to
+    times = []
+    with tempfile.TemporaryDirectory() as folder, _serving(Path(folder), dump_design(design)) as port:
+        client = http.client.HTTPConnection("127.0.0.1", port)
+        for base in range(1, EDITS + 11):
+            edit = {"edit": "set", "system": design.systems[0].id, "run": run, "length": f"{3 + base % 7 / 2} m"}
+            body = json.dumps({"base": base, "edits": [edit]})
+            start = time.perf_counter()
+            client.request("POST", "/api/designs/1/edits", body, {"Content-Type": "application/json"})
+            answer = client.getresponse()
+            answer.read()
+            times.append((time.perf_counter() - start) * 1e3)
+            if answer.status != 200:
+                raise ValueError(f"an edit was answered with {answer.status}")
+        client.close()
+    counted = times[10:]
+    return quantiles(counted, n=20)[-1], min(counted)
+
+
+@contextmanager
+def _serving(folder: Path, text: str) -> Iterator[int]:
+    store = open_store(folder / "a.db")
+    workspace = Workspace(store)
+    with store.writing() as connection:
+        project = documents.add_project(connection, "bench", at="")
+    add(workspace, DESIGN, project.id, name="large", text=text)
+    listener = listening(0)
+    ready = threading.Event()
+    thread = threading.Thread(target=serve, args=(workspace, listener), kwargs={"ready": lambda _: ready.set()})
+    thread.daemon = True
+    thread.start()
+    ready.wait(20)
+    try:
+        yield listener.getsockname()[1]
+    finally:
+        store.close()
