@@ -69,11 +69,8 @@ def _beside(tree: Tree, i: int, flats: Sequence[Flat], along: Along) -> list[flo
     """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches."""
     mine = along.flat(tree, i, 0.0)
     apart = along.extent_m * APART
-    return [
-        flat.lane
-        for flat in flats
-        if flat.near != i and min(flat.to_m, mine.to_m) - max(flat.from_m, mine.from_m) > -apart
-    ]
+    before, behind = mine.from_m - apart, mine.to_m + apart
+    return [lane for lane, from_m, to_m, near in flats if near != i and to_m > before and from_m < behind]
 
 
 def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:
