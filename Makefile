@@ -10,7 +10,7 @@ missing = $(error Linewright needs Python 3.11 or newer: install it, or name it:
 PYTHON ?= $(or $(works),$(shell command -v python3),$(missing))
 ARGS ?=
 
-TASKS := setup demo test check fmt bench properties soak dist lock clean
+TASKS := setup demo test check fmt types bench properties soak dist lock clean
 
 .PHONY: help $(TASKS)
 

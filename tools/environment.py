@@ -20,6 +20,7 @@ RUN_LOCK = ROOT / "requirements.lock"
 BUILD_LOCK = ROOT / "requirements-build.lock"
 DEV_LOCK = ROOT / "requirements-dev.lock"
 UV_LOCK = ROOT / "requirements-uv.lock"
+NODE_LOCK = ROOT / "requirements-node.lock"
 
 
 class HouseError(Exception):

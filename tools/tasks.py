@@ -9,6 +9,7 @@ from tools.environment import (
     BUILD_LOCK,
     DEV_LOCK,
     ENVIRONMENT,
+    NODE_LOCK,
     ROOT,
     RUN_LOCK,
     STAMP,
@@ -23,6 +24,7 @@ from tools.environment import (
     set_up,
     write_stamp,
 )
+from tools.page import build as page
 
 TOOLS = ROOT / ".tools"
 OLDEST_PYTHON = "3.11"
@@ -43,14 +45,30 @@ def setup(_: Sequence[str]) -> int:
 
 
 def demo(arguments: Sequence[str]) -> int:
-    """Check the demonstration designs, print them and write their sheets."""
-    return python_task(dev=False, arguments=["-m", "linewright", "demo", *arguments])
+    """Check the demonstration designs, print them and write their sheets; then show them on a page, until Ctrl-C.
+
+    With DEMO=check in the environment: stop after the verdicts.
+    """
+    if os.environ.get("DEMO") == "check":
+        return python_task(dev=False, arguments=["-m", "linewright", "demo", *arguments])
+    set_up(dev=False)
+    page.build()
+    return python_task(dev=False, arguments=["-m", "linewright", "demo", "--page", *arguments])
 
 
 def pytest(arguments: Sequence[str]) -> int:
     """Run the tests, by default on two workers at most; `arguments` go to pytest."""
+    set_up(dev=True)
+    page.build()
     workers = str(min(MOST_TEST_WORKERS, os.cpu_count() or 1))
     return python_task(dev=True, arguments=["-m", "pytest", "-n", workers, *arguments])
+
+
+def test(arguments: Sequence[str]) -> int:
+    """Run all tests: of the page what needs no browser, then pytest, to which `arguments` go."""
+    set_up(dev=True)
+    of_page = page.test() if not arguments else 0
+    return pytest(arguments) or of_page
 
 
 def soak(arguments: Sequence[str]) -> int:
@@ -69,7 +87,8 @@ def check(_: Sequence[str]) -> int:
         "lint-imports": [program(ENVIRONMENT, "lint-imports")],
     }
     failed = [name for name, command in commands.items() if run(command) != 0]
-    say("check failed: " + ", ".join(failed) if failed else "check passed: " + ", ".join(commands))
+    failed += ["the page"] if page.check() else []
+    say("check failed: " + ", ".join(failed) if failed else "check passed: " + ", ".join([*commands, "the page"]))
     return 1 if failed else 0
 
 
@@ -81,7 +100,13 @@ def fmt(_: Sequence[str]) -> int:
 
 def bench(arguments: Sequence[str]) -> int:
     """Measure the speed: prints a table and writes bench/results.json."""
-    return python_task(dev=False, arguments=["-m", "bench.run", *arguments])
+    return python_task(dev=True, arguments=["-m", "bench.run", *arguments])
+
+
+def types(_: Sequence[str]) -> int:
+    """Make the types of the page anew from the description of the API."""
+    set_up(dev=True)
+    return page.write_types()
 
 
 def properties(_: Sequence[str]) -> int:
@@ -92,6 +117,7 @@ def properties(_: Sequence[str]) -> int:
 def dist(_: Sequence[str]) -> int:
     """Build the wheel and the source archive into dist/ with the locked build backend."""
     shutil.rmtree(ROOT / "dist", ignore_errors=True)
+    page.build()
     return python_task(dev=False, arguments=["-m", "hatchling", "build"])
 
 
@@ -109,6 +135,7 @@ def lock(arguments: Sequence[str]) -> int:
         BUILD_LOCK: ["--group", "build", *constraint],
         DEV_LOCK: ["--group", "dev", *constraint, "-c", BUILD_LOCK.name],
         UV_LOCK: ["--group", "uv"],
+        NODE_LOCK: ["--group", "node"],
     }
     return max(compile_lock(tools, target, [*source, *arguments]) for target, source in locks.items())
 
@@ -134,7 +161,8 @@ def clean(_: Sequence[str]) -> int:
 TASKS: dict[str, Callable[[Sequence[str]], int]] = {
     "setup": setup,
     "demo": demo,
-    "test": pytest,
+    "types": types,
+    "test": test,
     "check": check,
     "fmt": fmt,
     "bench": bench,

@@ -68,10 +68,10 @@ class Client:
 
 
 @contextmanager
-def serving(database: Path) -> Iterator[int]:
-    """Serve a database; gives the port."""
+def serving(database: Path, port: int = 0) -> Iterator[int]:
+    """Serve a database on a port, any free one where none is named; gives the port."""
     store = open_store(database)
-    listener = listening(0)
+    listener = listening(port)
     app = make_app(Workspace(store))
     config = uvicorn.Config(
         app, log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=1

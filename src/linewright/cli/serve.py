@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, NoReturn
 
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from linewright.store import Store
 
 
-class _Target(NamedTuple):
+class Target(NamedTuple):
     """What is served: a database, and the folder and the only design that it is kept in step with."""
 
     database: Path
@@ -30,21 +31,25 @@ def command(target: Path | None, port: int) -> None:
     Without TARGET: the folder in which the program is started. What was acknowledged is on the disk; designs of a
     folder are saved back to their files. Ends with Ctrl-C.
     """
+    serve_target(target_of(target or Path()), port, ready=lambda address: click.echo(f"Linewright is at {address}"))
+
+
+def serve_target(wanted: Target, port: int, *, ready: Callable[[str], None]) -> None:
+    """Serve until the program is told to end; `ready` is called with the address."""
     from linewright.store import StoreError, open_store
 
-    wanted = _target(target or Path())
     try:
         store = open_store(wanted.database)
     except StoreError as error:
         click.echo(str(error), err=True)
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None
     try:
-        _serve(wanted, port, store)
+        _serve(wanted, port, store, ready=ready)
     finally:
         store.close()
 
 
-def _serve(wanted: _Target, port: int, store: Store) -> None:
+def _serve(wanted: Target, port: int, store: Store, *, ready: Callable[[str], None]) -> None:
     from linewright.app.keeping import Workspace
     from linewright.app.keeping.folders import Folder
     from linewright.report.faults_text import faults_text
@@ -65,24 +70,25 @@ def _serve(wanted: _Target, port: int, store: Store) -> None:
         for name in opened.gone:
             click.echo(f"{name} is gone from the folder; its revisions stay in {wanted.database.name}", err=True)
     try:
-        serve(workspace, listener, ready=lambda address: click.echo(f"Linewright is at {address}"))
+        serve(workspace, listener, ready=ready)
     finally:
         listener.close()
         if folder is not None:
             folder.close()
 
 
-def _target(target: Path) -> _Target:
+def target_of(target: Path) -> Target:
+    """Say what a target names; leaves the program where it is nothing that can be served."""
     from linewright.app.keeping.folders import DATABASE
 
     if target.suffix == ".db":
         if not target.parent.is_dir():
             _refuse(target, "there is no such folder for the database", "a folder that exists")
-        return _Target(target, None, "")
+        return Target(target, None, "")
     if not target.exists():
         _refuse(target, "there is no such file or folder", "a folder, a design file, or a database NAME.db")
     folder = target if target.is_dir() else target.parent
-    return _Target(folder / DATABASE, folder, "" if target.is_dir() else target.name)
+    return Target(folder / DATABASE, folder, "" if target.is_dir() else target.name)
 
 
 def _refuse(target: Path, message: str, expected: str) -> NoReturn:

@@ -12,6 +12,7 @@ from linewright.app.keeping import Workspace
 from linewright.web.events import Events
 from linewright.web.guard import Guard
 from linewright.web.jobs import Jobs
+from linewright.web.pages import pages
 from linewright.web.problems import answer_problems
 from linewright.web.routes import documents, jobs, projects, results
 from linewright.web.state import State
@@ -41,6 +42,7 @@ def make_app(workspace: Workspace) -> FastAPI:
     app.state.linewright = state
     for router in (projects.router, documents.designs, documents.books, results.router, jobs.router):
         app.include_router(router)
+    app.include_router(pages())
     answer_problems(app)
     app.add_middleware(Guard)
     return app

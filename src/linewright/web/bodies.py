@@ -248,6 +248,20 @@ class TextOut(BaseModel):
     text: str
 
 
+class RunLine(BaseModel):
+    """A run as the tree of the sheet needs it: it goes from a node to a node."""
+
+    from_node: str
+    to: str
+
+
+class WorkingText(BaseModel):
+    """The working of a number for people, line by line."""
+
+    subject: str
+    text: str
+
+
 class SubjectsOut(BaseModel):
     """What can be asked for."""
 

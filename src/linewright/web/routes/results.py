@@ -19,8 +19,10 @@ from linewright.engine.records import Check, SystemResult
 from linewright.engine.working import subjects, working
 from linewright.report.check_json import check_json
 from linewright.report.why_json import why_json
+from linewright.report.why_text import why_text
+from linewright.units import UnitSystem
 from linewright.web.answers import scene_of, sheet_of, system_named
-from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, View
+from linewright.web.bodies import ComparedOut, DifferenceOut, Json, RunLine, SubjectsOut, SystemLine, View, WorkingText
 from linewright.web.routes.documents import AtRevision
 from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
 
@@ -104,6 +106,13 @@ def sheet(  # noqa: PLR0917 - the parts of the address
     return Response(svg(drawn), media_type="image/svg+xml")
 
 
+@router.get("/runs")
+def list_runs(shared: Shared, document: Number, system: Name, revision: AtRevision = None) -> list[RunLine]:
+    """The runs of a system: how its tree hangs together."""
+    found = system_named(_judged(shared, document, revision), system)
+    return [RunLine(from_node=run.from_, to=run.to) for run in found.system.runs]
+
+
 @router.get("/runs.csv", responses=_CSV, response_class=Response)
 def runs(shared: Shared, document: Number, system: Name, revision: AtRevision = None, *, units: Units = "") -> Response:
     """The runs of a system as a table, one row each."""
@@ -125,6 +134,16 @@ def list_subjects(shared: Shared, document: Number, revision: AtRevision = None)
 def show_working(shared: Shared, document: Number, subject: Name, revision: AtRevision = None) -> Response:
     """The working of a number as `linewright/working/1`; places are in `design` and `book:ID`."""
     return json_response(why_json(working(_judged(shared, document, revision), subject), {}))
+
+
+@router.get("/working/text")
+def working_text(
+    shared: Shared, document: Number, subject: Name, revision: AtRevision = None, *, units: Units = ""
+) -> WorkingText:
+    """The working of a number as the command line writes it."""
+    judged = _judged(shared, document, revision)
+    system = UnitSystem(units) if units else judged.design.units
+    return WorkingText(subject=subject, text=why_text(working(judged, subject), {}, system=system, colour=False))
 
 
 @router.get("/compare")

@@ -1,0 +1,79 @@
+// A sheet as the server sends it (docs/reference/scene.md). Nothing is computed from it but where things stand.
+
+interface Common {
+  id: string;
+  role: string;
+  css: string;
+  group: string;
+  order: number;
+  title?: string;
+}
+
+export interface LinePrimitive extends Common {
+  kind: "line";
+  x1_px: number;
+  y1_px: number;
+  x2_px: number;
+  y2_px: number;
+  stroke_px: number;
+}
+
+export interface RectPrimitive extends Common {
+  kind: "rect" | "hatch";
+  x_px: number;
+  y_px: number;
+  width_px: number;
+  height_px: number;
+  radius_px?: number;
+}
+
+export interface CirclePrimitive extends Common {
+  kind: "circle";
+  x_px: number;
+  y_px: number;
+  radius_px: number;
+}
+
+export interface TextPrimitive extends Common {
+  kind: "text";
+  x_px: number;
+  y_px: number;
+  text: string;
+  size_px: number;
+  weight: "regular" | "semibold";
+  anchor: "start" | "middle" | "end";
+}
+
+export type Primitive = LinePrimitive | RectPrimitive | CirclePrimitive | TextPrimitive;
+
+export interface Scene {
+  schema: "linewright/scene/1";
+  title: string;
+  description: string;
+  width_px: number;
+  height_px: number;
+  units: "si" | "ip";
+  axis: { name: string };
+  groups: { id: string; label: string; aria: string; parent: string }[];
+  primitives: Primitive[];
+}
+
+/** In the order in which they are painted. */
+export function painted(scene: Scene): Primitive[] {
+  return [...scene.primitives].sort((one, other) => one.order - other.order);
+}
+
+/** What of the sheet can be selected: a run by the name of its far end, which is also that of a unit. */
+export function selectable(group: string): string | null {
+  const found = /^(?:run|unit|node):(.+)$/.exec(group);
+  return found?.[1] ?? null;
+}
+
+/** Where each run is drawn, by id. */
+export function runPlaces(scene: Scene): Map<string, LinePrimitive> {
+  const found = new Map<string, LinePrimitive>();
+  for (const item of scene.primitives) {
+    if (item.kind === "line" && item.role === "run" && item.id === item.group) found.set(item.id.slice("run:".length), item);
+  }
+  return found;
+}

@@ -1,0 +1,30 @@
+// Walking over the sheet by keys: along the pipe to the right and left, over the lanes up and down.
+
+export interface Run {
+  id: string;
+  from: string;
+}
+
+export type Arrow = "ArrowLeft" | "ArrowRight" | "ArrowUp" | "ArrowDown";
+
+export function isArrow(key: string): key is Arrow {
+  return key === "ArrowLeft" || key === "ArrowRight" || key === "ArrowUp" || key === "ArrowDown";
+}
+
+/** The run to which a key leads; where it leads nowhere, the one that is selected. */
+export function walked(runs: readonly Run[], height: ReadonlyMap<string, number>, selected: string | null, key: Arrow): string | null {
+  const at = runs.find((run) => run.id === selected);
+  if (at === undefined) return byHeight(runs, height)[0]?.id ?? null;
+  if (key === "ArrowLeft") return runs.find((run) => run.id === at.from)?.id ?? at.id;
+  if (key === "ArrowRight") {
+    const beyond = runs.filter((run) => run.from === at.id);
+    return byHeight(beyond, height)[0]?.id ?? at.id;
+  }
+  const order = byHeight(runs, height);
+  const place = order.findIndex((run) => run.id === at.id);
+  return order[place + (key === "ArrowDown" ? 1 : -1)]?.id ?? at.id;
+}
+
+function byHeight(runs: readonly Run[], height: ReadonlyMap<string, number>): Run[] {
+  return [...runs].sort((one, other) => (height.get(one.id) ?? 0) - (height.get(other.id) ?? 0));
+}

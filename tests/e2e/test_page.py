@@ -1,0 +1,169 @@
+"""The page as a designer uses it: by keys, in a real browser."""
+
+from __future__ import annotations
+
+import gzip
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from linewright.app.shipped import PACKAGE
+from tests.e2e.conftest import CLINIC
+from tests.web.server import Client, serving
+
+
+def select(page: Page, run: str) -> None:
+    """Select a run by its line on the sheet."""
+    page.locator(f'[data-id="run:{run}"]').click(force=True)
+    expect(page.locator("aside h2")).to_have_text(run)
+
+
+def set_length(page: Page, run: str, text: str) -> None:
+    select(page, run)
+    page.keyboard.type(text)
+    page.keyboard.press("Enter")
+
+
+def revision(page: Page) -> int:
+    return int(page.locator("output").get_attribute("data-head") or 0)
+
+
+def at_revision(page: Page, number: int) -> None:
+    expect(page.locator("output")).to_have_text(f"revision {number}")
+
+
+def limit(page: Page) -> str:
+    """Class of the line of the limit after the first branch."""
+    found = page.locator('[data-id^="limit:after_first_branch"] line').first
+    return found.get_attribute("class") or ""
+
+
+def test_arrows_walk_and_the_working_stands_beside(page: Page) -> None:
+    page.keyboard.press("ArrowRight")
+    first = page.locator("aside h2").inner_text()
+    page.keyboard.press("ArrowDown")
+    assert page.locator("aside h2").inner_text() != first
+    select(page, "J2")
+    expect(page.locator("aside select")).to_have_value("ground/run:J2.length")
+    page.locator("aside select").select_option("ground/run:J2.gas_od")
+    expect(page.locator("aside pre")).to_contain_text("ground/run:J2.gas_od")
+    page.locator("svg").first.focus()
+    page.keyboard.press("Escape")
+    page.locator("header strong").click()
+    page.keyboard.press("Escape")
+    expect(page.locator("aside")).to_contain_text("Nothing selected")
+
+
+def test_a_length_is_changed_a_limit_line_is_crossed_and_it_is_taken_back(page: Page) -> None:
+    assert "limit-over" not in limit(page)
+    set_length(page, "U1", "45")
+    at_revision(page, 2)
+    assert "limit-over" in limit(page)
+    expect(page.get_by_role("button", name="ground: over")).to_be_visible()
+    page.keyboard.press("Control+z")
+    at_revision(page, 3)
+    assert "limit-over" not in limit(page)
+    page.keyboard.press("Control+Shift+z")
+    at_revision(page, 4)
+    assert "limit-over" in limit(page)
+    expect(page.locator(".notice")).to_have_count(0)
+
+
+def test_a_branch_is_removed_with_all_beyond_it_and_comes_back(page: Page) -> None:
+    units = page.locator('[data-id^="unit:"][data-id$="/unit"]')
+    before = units.count()
+    select(page, "J6")
+    page.keyboard.press("Delete")
+    at_revision(page, 2)
+    expect(units).to_have_count(before - 2)
+    page.keyboard.press("Control+z")
+    at_revision(page, 3)
+    expect(units).to_have_count(before)
+
+
+@pytest.mark.parametrize(("text", "said"), [("4 furlongs", "furlongs"), ("1,5 m", "comma"), ("99x", "99x")])
+def test_what_is_not_understood_stays_in_the_field_with_the_message(page: Page, text: str, said: str) -> None:
+    set_length(page, "U1", text)
+    field = page.locator("aside input")
+    expect(page.locator("#length-said")).to_contain_text(said)
+    expect(field).to_have_value(text)
+    field.fill("7 m")
+    field.press("Enter")
+    at_revision(page, 2)
+    expect(field).to_have_count(0)
+
+
+def test_inch_pound_and_back(page: Page) -> None:
+    page.get_by_label("Units").select_option("ip")
+    expect(page.locator('[data-id="lanes/reach"]')).to_have_text("reach, ft")
+    set_length(page, "U1", "20")
+    at_revision(page, 2)
+    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 20.0 ft")
+    page.get_by_label("Units").select_option("si")
+    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 6.1 m")
+
+
+def test_systems_axis_and_physics(page: Page) -> None:
+    page.get_by_role("button", name="upper").click()
+    expect(page.locator("svg")).to_have_attribute("aria-label", re.compile("system upper"))
+    page.get_by_label("Axis").select_option("equivalent")
+    expect(page.locator('[data-id="lanes/reach"]')).to_have_text("eq. reach, m")
+    page.get_by_label("physics").check()
+    expect(page.locator('[data-id="lanes/loss"]')).to_have_text("loss, K")
+
+
+def test_two_pages_on_one_design(page: Page, browser: Browser, served: int) -> None:
+    """What is changed elsewhere is told; another run goes in beside it, the same run shows both versions."""
+    other = browser.new_page(viewport={"width": 1700, "height": 1000})
+    other.goto(f"http://127.0.0.1:{served}/")
+    other.get_by_text("Harbour clinic").first.wait_for()
+    set_length(other, "U1", "8")
+    at_revision(other, 2)
+    expect(page.locator(".notice")).to_contain_text("Changed elsewhere")
+    set_length(page, "U2", "4")
+    at_revision(page, 3)
+    expect(other.locator(".notice")).to_contain_text("Changed elsewhere")
+    set_length(other, "U2", "5")
+    expect(other.locator("#length-said")).to_contain_text("it was 3 m, you wanted 5 m, it is 4 m now")
+    other.locator("aside input").press("Escape")
+    other.get_by_role("button", name="Look at the last revision").click()
+    at_revision(other, 3)
+    set_length(other, "U2", "5")
+    at_revision(other, 4)
+    other.close()
+
+
+def test_what_is_typed_while_the_program_is_gone_is_sent_when_it_is_back(browser: Browser, database: Path) -> None:
+    with serving(database) as port, Client(port) as client:
+        client.post("/api/projects", {"name": "Quay"})
+        client.post("/api/projects/1/designs", {"name": "clinic", "text": CLINIC})
+        page = browser.new_page(viewport={"width": 1700, "height": 1000})
+        page.goto(f"http://127.0.0.1:{port}/")
+        page.get_by_text("Harbour clinic").first.wait_for()
+        set_length(page, "U1", "8")
+        at_revision(page, 2)
+    set_length(page, "U2", "4")
+    expect(page.locator("output")).to_contain_text("1 not yet sent")
+    with serving(database, port) as again, Client(again) as client:
+        expect(page.locator("output")).to_have_text("revision 3", timeout=15_000)
+        assert client.get("/api/designs/1")["head"] == 3
+        page.close()
+
+
+def test_the_script_of_the_page_is_small() -> None:
+    """120 kB or less, compressed as servers compress."""
+    scripts = list((PACKAGE / "web" / "static" / "assets").glob("*.js"))
+    assert scripts
+    assert sum(len(gzip.compress(path.read_bytes())) for path in scripts) < 120_000
+
+
+def test_the_page_asks_nobody_else(page: Page) -> None:
+    """All of it comes from this server: no other host is named in what it loads."""
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.reload()
+    page.get_by_text("Harbour clinic").first.wait_for()
+    assert len(asked) > 5
+    assert all(url.startswith(("http://127.0.0.1:", "data:")) for url in asked)

@@ -1,0 +1,1 @@
+"""The page in the browser: its description of the API, its types, its build."""
