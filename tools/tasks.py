@@ -150,7 +150,7 @@ def compile_lock(tools: Path, target: Path, arguments: Sequence[str]) -> int:
 
 def clean(_: Sequence[str]) -> int:
     """Remove all that the other tasks made: environments, builds and caches."""
-    for folder in (ENVIRONMENT, TOOLS, ROOT / "dist"):
+    for folder in (ENVIRONMENT, TOOLS, ROOT / "dist", page.MODULES, page.STATIC):
         shutil.rmtree(folder, ignore_errors=True)
     for name in CACHES:
         for folder in ROOT.rglob(name):
@@ -161,10 +161,10 @@ def clean(_: Sequence[str]) -> int:
 TASKS: dict[str, Callable[[Sequence[str]], int]] = {
     "setup": setup,
     "demo": demo,
-    "types": types,
     "test": test,
     "check": check,
     "fmt": fmt,
+    "types": types,
     "bench": bench,
     "properties": properties,
     "soak": soak,

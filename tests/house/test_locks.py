@@ -13,6 +13,7 @@ LOCKS = {
     "requirements-build.lock": "build",
     "requirements-dev.lock": "dev",
     "requirements-uv.lock": "uv",
+    "requirements-node.lock": "node",
 }
 PIN = re.compile(r"([A-Za-z0-9._-]+)(?:\[[^]]*\])?==(\S+)((?: ; [^\\]+)?) \\")
 HASH = re.compile(r"    --hash=sha256:[0-9a-f]{64}(?: \\)?")

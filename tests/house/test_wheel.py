@@ -42,7 +42,10 @@ def test_the_wheel_holds_nothing_else(wheel: Path) -> None:
     wanted = {in_wheel(path) for path in project_files()}
     with zipfile.ZipFile(wheel) as archive:
         found = {name for name in archive.namelist() if ".dist-info/" not in name}
-    assert found - wanted == set()
+    page = {name for name in found if name.startswith("linewright/web/static/")}
+    assert found - wanted - page == set()
+    assert {name.rpartition(".")[2] for name in page} <= {"html", "js", "css", "json"}
+    assert "linewright/web/static/index.html" in page
 
 
 def test_the_unpacked_wheel_runs(wheel: Path, tmp_path: Path) -> None:
