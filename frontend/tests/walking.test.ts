@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { walked, type Run } from "../src/core/walking";
+import { runsOf, walked, type Run } from "../src/core/walking";
 
 const runs: Run[] = [
-  { id: "J1", from: "outdoor" },
-  { id: "U1", from: "J1" },
-  { id: "J2", from: "J1" },
-  { id: "U2", from: "J2" },
-  { id: "U3", from: "J2" },
+  { id: "J1", from: "outdoor", kind: "joint" },
+  { id: "U1", from: "J1", kind: "joint" },
+  { id: "J2", from: "J1", kind: "joint" },
+  { id: "U2", from: "J2", kind: "joint" },
+  { id: "U3", from: "J2", kind: "joint" },
 ];
 const height = new Map([
   ["U1", 10],
@@ -32,4 +32,23 @@ describe("walking over the sheet", () => {
   });
   it("begins anew where what was selected is gone", () => expect(walked(runs, height, "U9", "ArrowLeft")).toBe("U1"));
   it("has nowhere to go on an empty sheet", () => expect(walked([], new Map(), null, "ArrowDown")).toBeNull());
+});
+
+describe("the tree of an evaluation", () => {
+  const judged = {
+    systems: [
+      {
+        id: "main",
+        runs: [
+          { id: "J1", from: "outdoor" },
+          { id: "H1", from: "J1" },
+          { id: "U1", from: "H1" },
+        ],
+        units: [{ id: "U1" }],
+        fittings: [{ id: "H1", kind: "header" }],
+      },
+    ],
+  };
+  it("says what each far end is", () => expect(runsOf(judged, "main").map((run) => run.kind)).toEqual(["joint", "header", "unit"]));
+  it("is empty for a system that is not there", () => expect(runsOf(judged, "other")).toEqual([]));
 });

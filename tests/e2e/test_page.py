@@ -114,6 +114,73 @@ def test_systems_axis_and_physics(page: Page) -> None:
     expect(page.locator('[data-id="lanes/loss"]')).to_have_text("loss, K")
 
 
+def test_eight_units_are_built_from_nothing_by_keyboard(page: Page, served: int) -> None:
+    """A new design, a system with its first unit, seven units more: two at joints of their own, five at a header."""
+    page.on("dialog", lambda dialog: dialog.accept("Sheds"))
+    page.get_by_role("button", name="New design").focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("form", name="New system")).to_be_visible()
+    page.get_by_label("Book").select_option("tidewater-r32")
+    expect(page.get_by_label("First indoor unit")).not_to_have_value("")
+    page.get_by_label("Length of the pipe to it").press_sequentially("20")
+    page.keyboard.press("Enter")
+    at_revision(page, 2)
+    select(page, "U1")
+    for number, at in ((3, "8"), (4, "4")):
+        add_unit(page, at=at)
+        at_revision(page, number)
+    page.keyboard.press("ArrowLeft")
+    joint = page.locator("aside h2").inner_text()
+    assert joint.startswith("J")
+    page.keyboard.press("h")
+    at_revision(page, 5)
+    for number in range(6, 11):
+        add_unit(page)
+        at_revision(page, number)
+    with Client(served) as client:
+        (line,) = client.get("/api/designs/2/systems")
+        fittings = client.get("/api/designs/2/evaluation")["systems"][0]["fittings"]
+    assert line["units"] == 8
+    assert {one["id"]: one["kind"] for one in fittings}[joint] == "header"
+    page.keyboard.press("Control+z")
+    at_revision(page, 11)
+    expect(page.locator('[data-id^="unit:"][data-id$="/unit"]')).to_have_count(7)
+
+
+def add_unit(page: Page, *, at: str = "") -> None:
+    """Add a unit at what is selected, by keys alone."""
+    page.keyboard.press("u")
+    expect(page.get_by_label("Model")).to_be_focused()
+    expect(page.get_by_label("Model")).not_to_have_value("")
+    page.keyboard.press("Tab")
+    if at:
+        page.keyboard.type(at)
+        page.keyboard.press("Tab")
+    page.keyboard.type("5")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("form", name="New unit")).to_have_count(0)
+
+
+def test_a_unit_that_cannot_be_added_leaves_the_form_and_says_why(page: Page) -> None:
+    select(page, "J2")
+    page.keyboard.press("u")
+    page.get_by_label("Length of its own run").fill("five")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("form", name="New unit")).to_contain_text("five")
+    assert revision(page) == 1
+    page.keyboard.press("Escape")
+    expect(page.get_by_role("form", name="New unit")).to_have_count(0)
+
+
+def test_a_joint_is_put_on_a_run_by_its_letter(page: Page) -> None:
+    select(page, "U1")
+    page.keyboard.press("j")
+    page.keyboard.type("2")
+    page.keyboard.press("Enter")
+    at_revision(page, 2)
+    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 4.0 m")
+
+
 def test_two_pages_on_one_design(page: Page, browser: Browser, served: int) -> None:
     """What is changed elsewhere is told; another run goes in beside it, the same run shows both versions."""
     other = browser.new_page(viewport={"width": 1700, "height": 1000})

@@ -2,6 +2,7 @@
 
 import type { Edit, Units } from "../core/edits";
 import type { Answer, Problem, Reply, Server } from "../core/session";
+import type { Judged } from "../core/walking";
 import type { Scene } from "../core/scene";
 import type { components } from "./schema";
 
@@ -47,8 +48,23 @@ export const listSystems = (design: number): Promise<SystemLine[]> => ask(`/api/
 export const listSubjects = (design: number): Promise<components["schemas"]["SubjectsOut"]> => ask(`/api/designs/${design}/subjects`);
 export const showWorking = (design: number, subject: string, units: Units | ""): Promise<components["schemas"]["WorkingText"]> =>
   ask(`/api/designs/${design}/working/text?${new URLSearchParams({ subject, units })}`);
-export const showRuns = (design: number, system: string): Promise<components["schemas"]["RunLine"][]> =>
-  ask(`/api/designs/${design}/runs?${new URLSearchParams({ system })}`);
+export const showEvaluation = (design: number): Promise<Judged> => ask(`/api/designs/${design}/evaluation`);
+
+export const listBooks = (project: number): Promise<components["schemas"]["BookLine"][]> => ask(`/api/projects/${project}/books`);
+export const bookModels = (project: number, book: string): Promise<components["schemas"]["BookModels"]> =>
+  ask(`/api/projects/${project}/books/${encodeURIComponent(book)}/models`);
+export const listRooms = (design: number): Promise<{ id: string; name: string }[]> => ask(`/api/designs/${design}/rooms`);
+
+/** Put an empty design into a project. */
+export async function addDesign(project: number, name: string): Promise<components["schemas"]["DocumentOut"]> {
+  const answer = await fetch(`/api/projects/${project}/designs`, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify({ name }),
+  });
+  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
+  return (await answer.json()) as components["schemas"]["DocumentOut"];
+}
 
 export function showScene(design: number, view: View): Promise<Scene> {
   const words = { ...view, physics: String(view.physics), width_px: String(view.width_px) };

@@ -416,26 +416,6 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
-    "/api/designs/{document}/runs": {
-        parameters: {
-            query?: never;
-            header?: never;
-            path?: never;
-            cookie?: never;
-        };
-        /**
-         * List Runs
-         * @description The runs of a system: how its tree hangs together.
-         */
-        get: operations["list_runs_api_designs__document__runs_get"];
-        put?: never;
-        post?: never;
-        delete?: never;
-        options?: never;
-        head?: never;
-        patch?: never;
-        trace?: never;
-    };
     "/api/designs/{document}/runs.csv": {
         parameters: {
             query?: never;
@@ -732,6 +712,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/projects/{project}/books/{book}/models": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Book Models
+         * @description What a book offers to build with: outdoor groups and indoor models.
+         */
+        get: operations["book_models_api_projects__project__books__book__models_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/projects/{project}/designs": {
         parameters: {
             query?: never;
@@ -849,6 +849,18 @@ export interface components {
             title: string;
         };
         /**
+         * BookModels
+         * @description What a book offers to build with.
+         */
+        BookModels: {
+            /** Groups */
+            groups: components["schemas"]["GroupLine"][];
+            /** Id */
+            id: string;
+            /** Units */
+            units: components["schemas"]["ModelLine"][];
+        };
+        /**
          * ChangedOut
          * @description A change that was made.
          *
@@ -955,6 +967,16 @@ export interface components {
             revision: number;
         };
         /**
+         * GroupLine
+         * @description An outdoor group of a book: its modules, in the order of the book.
+         */
+        GroupLine: {
+            /** Id */
+            id: string;
+            /** Modules */
+            modules: string[];
+        };
+        /**
          * HistoryOut
          * @description Revisions, last first; `more` says whether there are older ones.
          */
@@ -985,6 +1007,16 @@ export interface components {
             project: number;
             /** State */
             state: string;
+        };
+        /**
+         * ModelLine
+         * @description An indoor model of a book.
+         */
+        ModelLine: {
+            /** Kind */
+            kind: string;
+            /** Model */
+            model: string;
         };
         /**
          * NewDocument
@@ -1131,16 +1163,6 @@ export interface components {
             number: number;
             /** Sha256 */
             sha256: string;
-        };
-        /**
-         * RunLine
-         * @description A run as the tree of the sheet needs it: it goes from a node to a node.
-         */
-        RunLine: {
-            /** From Node */
-            from_node: string;
-            /** To */
-            to: string;
         };
         /**
          * SubjectsOut
@@ -3910,122 +3932,6 @@ export interface operations {
             };
         };
     };
-    list_runs_api_designs__document__runs_get: {
-        parameters: {
-            query: {
-                system: string;
-                /** @description the last one where none is named */
-                revision?: number | null;
-            };
-            header?: never;
-            path: {
-                document: number;
-            };
-            cookie?: never;
-        };
-        requestBody?: never;
-        responses: {
-            /** @description Successful Response */
-            200: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["RunLine"][];
-                };
-            };
-            /** @description The request is not understood */
-            400: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description The request may not come from there */
-            403: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description It is not there */
-            404: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description Changed meanwhile: both versions */
-            409: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description Too large */
-            413: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description Not JSON */
-            415: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description The input is not understood: every fault */
-            422: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description The database is not sound */
-            500: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-            /** @description Busy: try again */
-            503: {
-                headers: {
-                    [name: string]: unknown;
-                };
-                content: {
-                    "application/json": components["schemas"]["ProblemOut"];
-                    "application/problem+json": unknown;
-                };
-            };
-        };
-    };
     runs_api_designs__document__runs_csv_get: {
         parameters: {
             query: {
@@ -6005,6 +5911,119 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["DocumentOut"];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    book_models_api_projects__project__books__book__models_get: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                project: number;
+                book: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BookModels"];
                 };
             };
             /** @description The request is not understood */

@@ -3,6 +3,26 @@
 export interface Run {
   id: string;
   from: string;
+  /** What its far end is: `unit`, `joint`, `header`, `box` or `coupling`. */
+  kind: string;
+}
+
+/** What of an evaluation (linewright/check/1) the tree is made of. */
+export interface Judged {
+  systems: {
+    id: string;
+    runs: { id: string; from: string }[];
+    units: { id: string }[];
+    fittings: { id: string; kind: string }[];
+  }[];
+}
+
+/** The runs of a system as they hang together. */
+export function runsOf(judged: Judged, system: string): Run[] {
+  const found = judged.systems.find((one) => one.id === system);
+  if (found === undefined) return [];
+  const kinds = new Map([...found.units.map((unit) => [unit.id, "unit"] as const), ...found.fittings.map((one) => [one.id, one.kind] as const)]);
+  return found.runs.map((run) => ({ id: run.id, from: run.from, kind: kinds.get(run.id) ?? "joint" }));
 }
 
 export type Arrow = "ArrowLeft" | "ArrowRight" | "ArrowUp" | "ArrowDown";

@@ -161,6 +161,28 @@ class BookLine(BaseModel):
     document: int | None
 
 
+class GroupLine(BaseModel):
+    """An outdoor group of a book: its modules, in the order of the book."""
+
+    id: str
+    modules: list[str]
+
+
+class ModelLine(BaseModel):
+    """An indoor model of a book."""
+
+    model: str
+    kind: str
+
+
+class BookModels(BaseModel):
+    """What a book offers to build with."""
+
+    id: str
+    groups: list[GroupLine]
+    units: list[ModelLine]
+
+
 class RevisionOut(BaseModel):
     """One revision: `base` is the one that its edits were made on; `edits` is empty where the whole was put in."""
 
@@ -246,13 +268,6 @@ class TextOut(BaseModel):
     name: str
     revision: int
     text: str
-
-
-class RunLine(BaseModel):
-    """A run as the tree of the sheet needs it: it goes from a node to a node."""
-
-    from_node: str
-    to: str
 
 
 class WorkingText(BaseModel):

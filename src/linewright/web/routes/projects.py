@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter
+from typing import Annotated
+
+from fastapi import APIRouter, Path
 
 from linewright import __version__
 from linewright.app.keeping.changes import add
 from linewright.app.keeping.kinds import BOOK, DESIGN
 from linewright.app.keeping.starting import empty_design
-from linewright.store import documents
+from linewright.store import NotThereError, documents
 from linewright.store.opening import versions
-from linewright.web.bodies import About, BookLine, DocumentOut, NewDocument, NewProject, ProjectOut, ProjectWhole
+from linewright.web.bodies import (
+    About,
+    BookLine,
+    BookModels,
+    DocumentOut,
+    GroupLine,
+    ModelLine,
+    NewDocument,
+    NewProject,
+    ProjectOut,
+    ProjectWhole,
+)
 from linewright.web.state import PROBLEMS, Number, Shared
 
 router = APIRouter(prefix="/api", tags=["projects"], responses=PROBLEMS)
@@ -92,3 +105,19 @@ def list_books(shared: Shared, project: Number) -> list[BookLine]:
         )
         for name, book in sorted(shared.workspace.shelf(project).books.items())
     ]
+
+
+@router.get("/projects/{project}/books/{book}/models")
+def book_models(shared: Shared, project: Number, book: Annotated[str, Path(max_length=200)]) -> BookModels:
+    """What a book offers to build with: outdoor groups and indoor models."""
+    with shared.workspace.store.reading() as connection:
+        documents.find_project(connection, project)
+    found = shared.workspace.shelf(project).books.get(book)
+    if found is None:
+        raise NotThereError("book", book)
+    whole = found.compiled.book
+    return BookModels(
+        id=book,
+        groups=[GroupLine(id=group.id, modules=list(group.modules)) for group in whole.outdoor.groups],
+        units=[ModelLine(model=model.model, kind=model.kind) for model in whole.indoor.models],
+    )

@@ -22,7 +22,7 @@ from linewright.report.why_json import why_json
 from linewright.report.why_text import why_text
 from linewright.units import UnitSystem
 from linewright.web.answers import scene_of, sheet_of, system_named
-from linewright.web.bodies import ComparedOut, DifferenceOut, Json, RunLine, SubjectsOut, SystemLine, View, WorkingText
+from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, View, WorkingText
 from linewright.web.routes.documents import AtRevision
 from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
 
@@ -104,13 +104,6 @@ def sheet(  # noqa: PLR0917 - the parts of the address
     view = View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
     drawn = sheet_of(shared.workspace, found, judged, system_named(judged, system), view=view)
     return Response(svg(drawn), media_type="image/svg+xml")
-
-
-@router.get("/runs")
-def list_runs(shared: Shared, document: Number, system: Name, revision: AtRevision = None) -> list[RunLine]:
-    """The runs of a system: how its tree hangs together."""
-    found = system_named(_judged(shared, document, revision), system)
-    return [RunLine(from_node=run.from_, to=run.to) for run in found.system.runs]
 
 
 @router.get("/runs.csv", responses=_CSV, response_class=Response)
