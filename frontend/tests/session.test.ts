@@ -84,6 +84,8 @@ describe("a session", () => {
     await session.edit([{}]);
     expect(session.standing.kind).toBe("refused");
     expect([session.head, session.undoable]).toEqual([1, []]);
+    session.forget();
+    expect(session.standing).toEqual({ kind: "saved" });
     server.refuses = null;
     await session.edit([{}]);
     expect(session.head).toBe(2);

@@ -168,6 +168,11 @@ def test_a_unit_that_cannot_be_added_leaves_the_form_and_says_why(page: Page) ->
     page.keyboard.press("Enter")
     expect(page.get_by_role("form", name="New unit")).to_contain_text("five")
     assert revision(page) == 1
+    page.get_by_role("button", name="New system").click()
+    expect(page.get_by_role("form", name="New system")).not_to_contain_text("five")
+    page.get_by_label("Name", exact=True).press("Escape")
+    page.keyboard.press("u")
+    expect(page.get_by_label("Model")).to_be_focused()
     page.keyboard.press("Escape")
     expect(page.get_by_role("form", name="New unit")).to_have_count(0)
 

@@ -77,6 +77,11 @@ export class Session {
     return this.put((key) => this.server.undo(revision, key), (made) => this.undoable.push(made));
   }
 
+  /** Leave a refusal behind: something else is begun. */
+  forget(): void {
+    if (this.standing.kind === "refused") this.stand({ kind: "saved" });
+  }
+
   /** Send again what waits, as after a broken line. */
   retry(): Promise<void> {
     return this.work();
