@@ -16,7 +16,7 @@ describe("a scene", () => {
   it("says what can be selected", () => {
     expect(selectable("run:J2")).toBe("J2");
     expect(selectable("unit:U1")).toBe("U1");
-    expect(selectable("node:J 1")).toBe("J 1");
+    expect(selectable("node:J 1/tag")).toBe("J 1");
     expect(selectable("limit:total_length")).toBeNull();
   });
 });

@@ -17,6 +17,10 @@ class Kept implements Server {
     return this.make(`undo ${revision}`, key);
   }
 
+  restore(revision: number, base: number, key: string): Promise<Reply> {
+    return this.make(`restore ${revision} on ${base}`, key);
+  }
+
   private make(what: string, key: string): Promise<Reply> {
     if (!this.reached) return Promise.resolve({ kind: "unreached" });
     this.asked.push(what);
@@ -53,6 +57,14 @@ describe("a session", () => {
     await session.redo();
     expect(server.asked.at(-1)).toBe("undo 5");
     expect([session.undoable, session.redoable]).toEqual([[6], [4]]);
+  });
+
+  it("takes back a restore like any gesture", async () => {
+    const { server, session } = begun();
+    await session.edit([{}]);
+    await session.restore(1);
+    await session.undo();
+    expect(server.asked).toEqual(["edit on 1", "restore 1 on 2", "undo 3"]);
   });
 
   it("forgets what was taken back when something new is made", async () => {

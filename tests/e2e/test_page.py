@@ -186,6 +186,53 @@ def test_a_joint_is_put_on_a_run_by_its_letter(page: Page) -> None:
     expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 4.0 m")
 
 
+def test_a_branch_is_hung_elsewhere_by_keys_and_by_dragging(page: Page, served: int) -> None:
+    def before(run: str) -> str:
+        with Client(served) as client:
+            runs = client.get("/api/designs/1/evaluation")["systems"][0]["runs"]
+        return str({one["id"]: one["from"] for one in runs}[run])
+
+    assert before("U1") == "J2"
+    select(page, "U1")
+    page.keyboard.press("m")
+    select(page, "J4")
+    page.keyboard.press("Enter")
+    at_revision(page, 2)
+    assert before("U1") == "J4"
+    page.keyboard.press("Control+z")
+    at_revision(page, 3)
+    page.locator('[data-id="run:U9"]').hover(force=True)
+    page.mouse.down()
+    page.locator('[data-id="node:J2"]').first.hover(force=True)
+    page.mouse.up()
+    at_revision(page, 4)
+    assert before("U9") == "J2"
+
+
+def test_history_compares_names_and_restores(page: Page) -> None:
+    set_length(page, "U1", "7")
+    at_revision(page, 2)
+    set_length(page, "U2", "4")
+    at_revision(page, 3)
+    page.get_by_role("button", name="History").click()
+    entries = page.get_by_role("listitem")
+    expect(entries).to_have_count(3)
+    first = entries.nth(2)
+    first.get_by_role("button", name="Compare").click()
+    expect(first.get_by_role("row")).to_have_count(2)
+    expect(first).to_contain_text("ground/run:U1 length")
+    page.once("dialog", lambda dialog: dialog.accept("for tender"))
+    first.get_by_role("button", name="Name").click()
+    expect(entries.nth(2)).to_contain_text('"for tender"')
+    entries.nth(2).get_by_role("button", name="Restore").click()
+    at_revision(page, 4)
+    expect(entries).to_have_count(4)
+    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 6.0 m")
+    page.get_by_role("button", name="Undo").click()
+    at_revision(page, 5)
+    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 7.0 m")
+
+
 def test_two_pages_on_one_design(page: Page, browser: Browser, served: int) -> None:
     """What is changed elsewhere is told; another run goes in beside it, the same run shows both versions."""
     other = browser.new_page(viewport={"width": 1700, "height": 1000})

@@ -55,6 +55,22 @@ export const bookModels = (project: number, book: string): Promise<components["s
   ask(`/api/projects/${project}/books/${encodeURIComponent(book)}/models`);
 export const listRooms = (design: number): Promise<{ id: string; name: string }[]> => ask(`/api/designs/${design}/rooms`);
 
+export type Revision = components["schemas"]["RevisionOut"];
+export const listRevisions = (design: number, before?: number): Promise<components["schemas"]["HistoryOut"]> =>
+  ask(`/api/designs/${design}/revisions?most=50${before === undefined ? "" : `&before=${before}`}`);
+export const compareRevisions = (design: number, before: number, after: number): Promise<components["schemas"]["ComparedOut"]> =>
+  ask(`/api/designs/${design}/compare?before=${before}&after=${after}`);
+
+/** Give a revision a name. */
+export async function nameRevision(design: number, revision: number, name: string): Promise<void> {
+  const answer = await fetch(`/api/designs/${design}/revisions/${revision}/name`, {
+    method: "PUT",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify({ name }),
+  });
+  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
+}
+
 /** Put an empty design into a project. */
 export async function addDesign(project: number, name: string): Promise<components["schemas"]["DocumentOut"]> {
   const answer = await fetch(`/api/projects/${project}/designs`, {
@@ -77,6 +93,7 @@ export function serverOf(design: number, view: () => View): Server {
   return {
     edit: (base: number, edits: Edit[], key: string) => send(`${at}/edits`, { base, edits, key, view: view() }),
     undo: (revision: number, key: string) => send(`${at}/undo`, { revision, key, view: view() }),
+    restore: (revision: number, base: number, key: string) => send(`${at}/restore`, { revision, base, key, view: view() }),
   };
 }
 

@@ -47,6 +47,11 @@ export function turnHeader(system: string, node: string, kind: string): Edit {
   return { edit: "change_kind", system, fitting: node, kind: kind === "header" ? "unknown" : "header" };
 }
 
+/** Hang a run, with all beyond it, on another node. */
+export function moveBranch(system: string, node: string, to: string): Edit {
+  return { edit: "move", system, node, to };
+}
+
 /** A system with one unit, from which it grows. */
 export function newSystem(said: NewSystem, units: Units): Edit {
   const runs = [{ from: "outdoor", to: "U1", length: withUnit(said.length, units) }];

@@ -63,9 +63,9 @@ export function painted(scene: Scene): Primitive[] {
   return [...scene.primitives].sort((one, other) => one.order - other.order);
 }
 
-/** What of the sheet can be selected: a run by the name of its far end, which is also that of a unit. */
-export function selectable(group: string): string | null {
-  const found = /^(?:run|unit|node):(.+)$/.exec(group);
+/** What a primitive stands for that can be selected: a run by the name of its far end, which is also that of a joint or a unit. */
+export function selectable(id: string): string | null {
+  const found = /^(?:run|unit|node):([^/]+)/.exec(id);
   return found?.[1] ?? null;
 }
 

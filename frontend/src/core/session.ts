@@ -22,6 +22,7 @@ export type Reply = { kind: "done"; answer: Answer } | { kind: "refused"; proble
 export interface Server {
   edit(base: number, edits: Edit[], key: string): Promise<Reply>;
   undo(revision: number, key: string): Promise<Reply>;
+  restore(revision: number, base: number, key: string): Promise<Reply>;
 }
 
 interface Waiting {
@@ -59,6 +60,14 @@ export class Session {
   edit(edits: Edit[]): Promise<void> {
     return this.put((key) => this.server.edit(this.head, edits, key), (revision) => {
       this.undoable.push(revision);
+      this.redoable.length = 0;
+    });
+  }
+
+  /** Make the design what it was at a revision; a gesture like any other. */
+  restore(revision: number): Promise<void> {
+    return this.put((key) => this.server.restore(revision, this.head, key), (made) => {
+      this.undoable.push(made);
       this.redoable.length = 0;
     });
   }
