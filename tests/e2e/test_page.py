@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from linewright.app.shipped import PACKAGE
 from tests.e2e.conftest import CLINIC
+from tests.house.files import ROOT
 from tests.web.server import Client, serving
 
 
@@ -231,6 +232,45 @@ def test_history_compares_names_and_restores(page: Page) -> None:
     page.get_by_role("button", name="Undo").click()
     at_revision(page, 5)
     expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 7.0 m")
+
+
+AXE = (ROOT / "frontend" / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
+LEVELS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+
+
+def barriers(page: Page) -> list[str]:
+    """What stands in somebody's way, by the rules of WCAG 2.2 AA that a program can check."""
+    page.evaluate(AXE)
+    found = page.evaluate("levels => axe.run(document, {runOnly: {type: 'tag', values: levels}})", LEVELS)
+    assert len(found["passes"]) > 10
+    return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in found["violations"]]
+
+
+def test_nothing_stands_in_anybodys_way(page: Page) -> None:
+    assert barriers(page) == []
+    select(page, "U1")
+    assert barriers(page) == []
+    page.keyboard.press("u")
+    expect(page.get_by_label("Model")).to_be_focused()
+    assert barriers(page) == []
+    page.keyboard.press("Escape")
+    set_length(page, "U1", "nonsense")
+    page.keyboard.type("7")
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="History").click()
+    expect(page.get_by_role("listitem").first).to_be_visible()
+    assert barriers(page) == []
+    page.get_by_role("button", name="New system").click()
+    assert barriers(page) == []
+
+
+def test_the_sheet_is_a_table_for_who_does_not_see_it(page: Page) -> None:
+    table = page.get_by_role("table")
+    expect(table.get_by_role("row")).to_have_count(11)
+    heads = [head.inner_text() for head in table.get_by_role("columnheader").all()]
+    assert heads[:3] == ["room", "unit", "reach, m"]
+    expect(table.get_by_role("row").nth(1)).to_contain_text("Entrance hall")
+    expect(table.get_by_role("row").nth(1)).to_contain_text("within")
 
 
 def test_two_pages_on_one_design(page: Page, browser: Browser, served: int) -> None:
