@@ -28,7 +28,7 @@ def edit_times() -> tuple[float, float]:
     design = tree_of(64)
     run = design.systems[0].runs[20].to
     times = []
-    with tempfile.TemporaryDirectory() as folder, _serving(Path(folder), dump_design(design)) as port:
+    with tempfile.TemporaryDirectory() as folder, serving_design(Path(folder), dump_design(design)) as port:
         client = http.client.HTTPConnection("127.0.0.1", port)
         for base in range(1, EDITS + 11):
             edit = {"edit": "set", "system": design.systems[0].id, "run": run, "length": f"{3 + base % 7 / 2} m"}
@@ -46,7 +46,8 @@ def edit_times() -> tuple[float, float]:
 
 
 @contextmanager
-def _serving(folder: Path, text: str) -> Iterator[int]:
+def serving_design(folder: Path, text: str) -> Iterator[int]:
+    """Serve a database with one design in it; gives the port."""
     store = open_store(folder / "a.db")
     workspace = Workspace(store)
     with store.writing() as connection:

@@ -100,6 +100,8 @@ def fmt(_: Sequence[str]) -> int:
 
 def bench(arguments: Sequence[str]) -> int:
     """Measure the speed: prints a table and writes bench/results.json."""
+    set_up(dev=True)
+    page.build()
     return python_task(dev=True, arguments=["-m", "bench.run", *arguments])
 
 

@@ -1,0 +1,71 @@
+"""The page in a browser: from the key that sets a length to the sheet that is painted with it."""
+
+from __future__ import annotations
+
+import gzip
+import shutil
+import tempfile
+from pathlib import Path
+from statistics import quantiles
+
+from playwright.sync_api import Page, sync_playwright
+
+from bench.answers import serving_design
+from bench.designs import tree_of
+from linewright.app.shipped import PACKAGE
+from linewright.document.saving import dump_design
+
+PRESSES = 30
+#: Notes the time from a key to the second frame after the sheet has changed.
+WATCH = """() => {
+  window.times = [];
+  let pressed = 0;
+  addEventListener("keydown", (event) => { if (event.key === "Enter") pressed = performance.now(); }, true);
+  new MutationObserver(() => {
+    const since = pressed;
+    if (since === 0) return;
+    pressed = 0;
+    requestAnimationFrame(() => requestAnimationFrame(() => window.times.push(performance.now() - since)));
+  }).observe(document.querySelector("svg"), { subtree: true, childList: true, attributes: true, characterData: true });
+}"""
+
+
+def painted_times() -> tuple[float, float]:
+    """The 95th of the times, and the least [ms], for a design of 64 units.
+
+    Raises RuntimeError where no browser is at hand.
+    """
+    browser = shutil.which("chromium") or shutil.which("google-chrome")
+    if browser is None:
+        raise RuntimeError("there is no chromium on this machine")
+    design = tree_of(64)
+    run = design.systems[0].runs[20].to
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        serving_design(Path(folder), dump_design(design)) as port,
+        sync_playwright() as playwright,
+    ):
+        started = playwright.chromium.launch(executable_path=browser, args=["--no-sandbox", "--disable-gpu"])
+        # The page forbids what it does not need itself; whoever measures it does.
+        page = started.new_context(viewport={"width": 1920, "height": 1080}, bypass_csp=True).new_page()
+        page.goto(f"http://127.0.0.1:{port}/")
+        page.locator(f'[data-id="run:{run}"]').first.click(force=True)
+        page.evaluate(WATCH)
+        found = _press(page)
+        started.close()
+    return quantiles(found, n=20)[-1], min(found)
+
+
+def script_kilobytes() -> float:
+    """The script of the page, compressed as servers compress [kB]."""
+    scripts = (PACKAGE / "web" / "static" / "assets").glob("*.js")
+    return sum(len(gzip.compress(path.read_bytes())) for path in scripts) / 1000
+
+
+def _press(page: Page) -> list[float]:
+    for press in range(PRESSES + 3):
+        page.keyboard.type(f"{20 + press}")
+        page.keyboard.press("Enter")
+        page.wait_for_function(f"window.times.length === {press + 1}")
+        page.wait_for_function("document.querySelector('aside input') === null")
+    return [float(one) for one in page.evaluate("window.times")][3:]
