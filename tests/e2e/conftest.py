@@ -60,7 +60,7 @@ def page(browser: Browser, served: int) -> Iterator[Page]:
     opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
     opened.on("pageerror", lambda error: said.append(str(error)))
     opened.goto(f"http://127.0.0.1:{served}/")
-    opened.get_by_text("Harbour clinic").first.wait_for()
+    opened.get_by_role("img", name="Harbour clinic").wait_for()
     yield opened
     context.close()
     # What the browser itself says of answers that refuse, or of a server that is gone, is no fault of the page.

@@ -37,7 +37,7 @@ def at_revision(page: Page, number: int) -> None:
 
 def limit(page: Page) -> str:
     """Class of the line of the limit after the first branch."""
-    found = page.locator('[data-id^="limit:after_first_branch"] line').first
+    found = page.locator('line[data-id^="limit:after_first_branch"]').first
     return found.get_attribute("class") or ""
 
 
@@ -277,7 +277,7 @@ def test_two_pages_on_one_design(page: Page, browser: Browser, served: int) -> N
     """What is changed elsewhere is told; another run goes in beside it, the same run shows both versions."""
     other = browser.new_page(viewport={"width": 1700, "height": 1000})
     other.goto(f"http://127.0.0.1:{served}/")
-    other.get_by_text("Harbour clinic").first.wait_for()
+    other.get_by_role("img", name="Harbour clinic").wait_for()
     set_length(other, "U1", "8")
     at_revision(other, 2)
     expect(page.locator(".notice")).to_contain_text("Changed elsewhere")
@@ -300,7 +300,7 @@ def test_what_is_typed_while_the_program_is_gone_is_sent_when_it_is_back(browser
         client.post("/api/projects/1/designs", {"name": "clinic", "text": CLINIC})
         page = browser.new_page(viewport={"width": 1700, "height": 1000})
         page.goto(f"http://127.0.0.1:{port}/")
-        page.get_by_text("Harbour clinic").first.wait_for()
+        page.get_by_role("img", name="Harbour clinic").wait_for()
         set_length(page, "U1", "8")
         at_revision(page, 2)
     set_length(page, "U2", "4")
@@ -323,6 +323,6 @@ def test_the_page_asks_nobody_else(page: Page) -> None:
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.reload()
-    page.get_by_text("Harbour clinic").first.wait_for()
+    page.get_by_role("img", name="Harbour clinic").wait_for()
     assert len(asked) > 5
     assert all(url.startswith(("http://127.0.0.1:", "data:")) for url in asked)
