@@ -4052,9 +4052,9 @@ export interface operations {
     scene_api_designs__document__scene_get: {
         parameters: {
             query: {
-                system: string;
                 /** @description the last one where none is named */
                 revision?: number | null;
+                system: string;
                 axis?: "actual" | "equivalent";
                 units?: "si" | "ip" | "";
                 width_px?: number;
@@ -4174,9 +4174,9 @@ export interface operations {
     sheet_api_designs__document__sheet_svg_get: {
         parameters: {
             query: {
-                system: string;
                 /** @description the last one where none is named */
                 revision?: number | null;
+                system: string;
                 axis?: "actual" | "equivalent";
                 units?: "si" | "ip" | "";
                 width_px?: number;

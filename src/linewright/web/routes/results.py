@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from fastapi import APIRouter, Query, Response
+from fastapi import APIRouter, Depends, Query, Response
 
 from linewright.app.keeping.comparing import compare
 from linewright.app.keeping.kinds import DESIGN
 from linewright.document.encode import Style
 from linewright.document.grid_out import csv_text
 from linewright.document.run_list import run_table
-from linewright.draw import svg
+from linewright.draw import Scene, scene_json, svg
 from linewright.draw.verdicts import urgency
 from linewright.engine import Evaluation
 from linewright.engine.evaluate import overall
@@ -21,7 +21,7 @@ from linewright.report.check_json import check_json
 from linewright.report.why_json import why_json
 from linewright.report.why_text import why_text
 from linewright.units import UnitSystem
-from linewright.web.answers import scene_of, sheet_of, system_named
+from linewright.web.answers import sheet_of, system_named
 from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, View, WorkingText
 from linewright.web.routes.documents import AtRevision
 from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
@@ -67,43 +67,31 @@ def rooms(shared: Shared, document: Number, revision: AtRevision = None) -> Resp
     return json_response(check_json(_judged(shared, document, revision))["rooms"])
 
 
+def _view(
+    system: Name, axis: Axis = "actual", units: Units = "", *, width_px: Width = 1600.0, physics: bool = False
+) -> View:
+    """Which sheet is asked for."""
+    return View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
+
+
+Asked = Annotated[View, Depends(_view)]
+
+
 @router.get("/scene", responses=_JSON)
-def scene(  # noqa: PLR0917 - the parts of the address
-    shared: Shared,
-    document: Number,
-    system: Name,
-    revision: AtRevision = None,
-    axis: Axis = "actual",
-    units: Units = "",
-    width_px: Width = 1600.0,
-    *,
-    physics: bool = False,
-) -> Response:
+def scene(shared: Shared, document: Number, view: Asked, revision: AtRevision = None) -> Response:
     """The sheet of a system as `linewright/scene/1`."""
-    found = shared.workspace.document(DESIGN.name, document)
-    judged = _judged(shared, document, revision)
-    view = View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
-    return json_response(scene_of(shared.workspace, found, judged, system_named(judged, system), view=view))
+    return json_response(scene_json(_drawn(shared, document, view, revision)))
 
 
 @router.get("/sheet.svg", responses=_SVG, response_class=Response)
-def sheet(  # noqa: PLR0917 - the parts of the address
-    shared: Shared,
-    document: Number,
-    system: Name,
-    revision: AtRevision = None,
-    axis: Axis = "actual",
-    units: Units = "",
-    width_px: Width = 1600.0,
-    *,
-    physics: bool = False,
-) -> Response:
+def sheet(shared: Shared, document: Number, view: Asked, revision: AtRevision = None) -> Response:
     """The sheet of a system as a picture."""
-    found = shared.workspace.document(DESIGN.name, document)
-    judged = _judged(shared, document, revision)
-    view = View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
-    drawn = sheet_of(shared.workspace, found, judged, system_named(judged, system), view=view)
-    return Response(svg(drawn), media_type="image/svg+xml")
+    return Response(svg(_drawn(shared, document, view, revision)), media_type="image/svg+xml")
+
+
+def _drawn(shared: State, document: int, view: View, revision: int | None) -> Scene:
+    found, judged = shared.workspace.document(DESIGN.name, document), _judged(shared, document, revision)
+    return sheet_of(shared.workspace, found, judged, system_named(judged, view.system), view=view)
 
 
 @router.get("/runs.csv", responses=_CSV, response_class=Response)
