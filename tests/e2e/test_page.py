@@ -57,6 +57,17 @@ def test_arrows_walk_and_the_working_stands_beside(page: Page) -> None:
     expect(page.locator("aside")).to_contain_text("Nothing selected")
 
 
+def test_what_is_walked_to_comes_into_view(page: Page) -> None:
+    page.set_viewport_size({"width": 1280, "height": 420})
+    mark = page.locator("rect.mark")
+    for _ in range(12):
+        page.keyboard.press("ArrowDown")
+        expect(mark).to_be_in_viewport(ratio=0.9)
+    for _ in range(12):
+        page.keyboard.press("ArrowUp")
+        expect(mark).to_be_in_viewport(ratio=0.9)
+
+
 def test_a_length_is_changed_a_limit_line_is_crossed_and_it_is_taken_back(page: Page) -> None:
     assert "limit-over" not in limit(page)
     set_length(page, "U1", "45")
