@@ -56,11 +56,6 @@ def find_document(connection: Connection, kind: str, document: int) -> Document:
     return Document._make(row)
 
 
-def rename_document(connection: Connection, document: int, name: str) -> None:
-    """Call a document otherwise."""
-    connection.execute(update(documents).where(documents.c.id == document).values(name=name))
-
-
 def take_away(connection: Connection, document: int, *, at: str) -> None:
     """Take a document out of the lists; its revisions stay."""
     connection.execute(update(documents).where(documents.c.id == document).values(gone_at=at))
