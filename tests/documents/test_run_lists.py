@@ -13,12 +13,12 @@ from xlsxwriter import Workbook
 from linewright.cli.main import cli
 from linewright.document.encode import Style
 from linewright.document.files import design_from_text
-from linewright.document.grid import grid_from_text, grid_of
+from linewright.document.grid import Grid, grid_from_text, grid_of
 from linewright.document.grid_out import csv_text, workbook
-from linewright.document.run_list import RunList, run_table, runs_from_grid
+from linewright.document.lists import ListEdits, ListKind, edits_from_grid, list_table
 from linewright.errors import InputFaultsError
 from linewright.model.design import Design, Item, Location, Run, System
-from linewright.model.edits import apply
+from linewright.model.edits import Drop, Table, apply
 from linewright.model.values import Role
 from linewright.units import UnitSystem
 from tests.edits.test_edits import some_design, some_dice
@@ -30,8 +30,12 @@ DESIGN = design_from_text(BOAT, "boat-house.design.yaml").design
 PILOT = ROOT / "examples" / "pilot-station" / "pilot-station.design.yaml"
 
 
-def read(text: str, *, remove: bool = False) -> RunList:
-    return runs_from_grid(grid_from_text(text, "runs.csv"), SYSTEM, remove=remove)
+def runs_from_grid(grid: Grid, design: Design = DESIGN, system: str = "main", *, remove: bool = False) -> ListEdits:
+    return edits_from_grid(ListKind.RUNS, grid, design, system=system, remove=remove)
+
+
+def read(text: str, *, remove: bool = False) -> ListEdits:
+    return runs_from_grid(grid_from_text(text, "runs.csv"), remove=remove)
 
 
 def runs_after(text: str, *, remove: bool = False) -> dict[str, Run]:
@@ -45,10 +49,10 @@ def faults(text: str) -> list[tuple[int, int, str]]:
     return [(fault.line, fault.column, fault.message) for fault in refused.value.faults]
 
 
-def systems(design: Design) -> list[System]:
-    """Systems of a random design with something in every column."""
+def filled(design: Design) -> Design:
+    """A random design with something in every column."""
     rng = some_dice(1)
-    made = []
+    made: list[System] = []
     for system in design.systems:
         runs = [
             replace(
@@ -61,24 +65,25 @@ def systems(design: Design) -> list[System]:
             for run in system.runs
         ]
         made.append(replace(system, runs=tuple(runs)))
-    return made
+    return replace(design, systems=tuple(made))
 
 
 @pytest.mark.parametrize("units", UnitSystem)
 @pytest.mark.parametrize("seed", range(20))
 def test_what_is_written_reads_back_without_a_difference(seed: int, units: UnitSystem, tmp_path: Path) -> None:
-    for system in systems(some_design(seed)):
-        rows = run_table(system, Style(units))
-        assert len(rows) == len(system.runs) + 1
+    design = filled(some_design(seed))
+    for system in design.systems:
+        table = list_table(ListKind.RUNS, design, Style(units), system=system.id)
+        assert len(table.rows) == len(system.runs)
         path = tmp_path / "runs.xlsx"
-        path.write_bytes(workbook(rows, system.id, [0, 1, 5]))
-        for grid in (grid_from_text(csv_text(rows), "runs.csv"), grid_of(str(path))):
-            found = runs_from_grid(grid, system)
+        path.write_bytes(workbook(table.texts, system.id, table.words))
+        for grid in (grid_from_text(csv_text(table.texts), "runs.csv"), grid_of(str(path))):
+            found = runs_from_grid(grid, design, system.id)
             assert (found.edit.edits, found.left_out) == ((), ())
 
 
 def test_a_workbook_of_the_same_rows_is_the_same() -> None:
-    rows = run_table(SYSTEM, Style())
+    rows = list_table(ListKind.RUNS, DESIGN, Style(), system="main").texts
     assert workbook(rows, "main", [0]) == workbook(rows, "main", [0])
 
 
@@ -127,8 +132,7 @@ def test_items_ports_and_sizes_in_one_cell() -> None:
 
 def test_a_blank_cell_takes_away_but_not_a_length() -> None:
     first = apply(DESIGN, read("to,rise [m],items,bends\nJ2,1,valve,4\n").edit).design
-    (system,) = first.systems
-    later = runs_from_grid(grid_from_text("to,rise,items,bends,length\nJ2,,,,\n", "runs.csv"), system)
+    later = runs_from_grid(grid_from_text("to,rise,items,bends,length\nJ2,,,,\n", "runs.csv"), first)
     run = next(run for run in apply(first, later.edit).design.systems[0].runs if run.to == "J2")
     assert (run.rise_m, run.items, run.bends) == (None, (), 0)
     assert run.length_m == next(run.length_m for run in SYSTEM.runs if run.to == "J2")
@@ -140,7 +144,9 @@ def test_runs_that_the_list_leaves_out_stay_unless_they_are_to_be_removed() -> N
     assert found.left_out == tuple(name for name in names if name != "J1")
     assert list(runs_after("to,bends\nJ1,1\n")) == names
     removing = read("to,bends\nJ1,1\n", remove=True)
-    assert len(removing.edit.edits) == len(names) - 1 + len(removing.changed)
+    dropped = [(edit.table, edit.id) for edit in removing.edit.edits if isinstance(edit, Drop)]
+    assert [name for table, name in dropped if table is Table.RUNS] == list(reversed(names[1:]))
+    assert [name for table, name in dropped if table is Table.UNITS] == [unit.id for unit in SYSTEM.units]
 
 
 def test_a_new_row_is_a_new_run() -> None:
@@ -199,7 +205,7 @@ def test_a_range_of_a_sheet_keeps_its_places(tmp_path: Path) -> None:
         [("J2", 4, 2), ("12.5", 4, 3)],
         [("U1", 5, 2), ("3", 5, 3)],
     ]
-    assert runs_from_grid(grid, SYSTEM).changed == ("J2", "U1")
+    assert runs_from_grid(grid).changed == ("J2", "U1")
 
 
 @pytest.mark.parametrize(
@@ -306,7 +312,7 @@ def test_an_error_or_a_formula_without_a_value_is_no_empty_cell(tmp_path: Path) 
     page.write_formula("B5", "=1/0", None, "#DIV/0!")
     book.close()
     with pytest.raises(InputFaultsError) as refused:
-        runs_from_grid(grid_of(f"{path}:runs!A1:D4"), SYSTEM)
+        runs_from_grid(grid_of(f"{path}:runs!A1:D4"))
     assert [(fault.line, fault.column, fault.message) for fault in refused.value.faults] == [
         (2, 2, "the cell has no value but the error '#DIV/0!'"),
         (2, 3, "the cell has a formula, and no value of it was saved"),
@@ -328,7 +334,7 @@ def test_a_formula_has_the_value_that_was_saved_be_it_an_empty_text(tmp_path: Pa
     rewrite(path, "<v>?</v>", "<v></v>")
     grid = grid_of(str(path))
     assert not grid.unread
-    assert runs_from_grid(grid, SYSTEM).changed == ("J2",)
+    assert runs_from_grid(grid).changed == ("J2",)
 
 
 def rewrite(path: Path, old: str, new: str, *, sheet: int = 1) -> None:

@@ -516,6 +516,32 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/designs/{document}/tables/{kind}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Read Table
+         * @description A list of the design as a table; of which system has to be said for units, runs and fittings.
+         */
+        get: operations["read_table_api_designs__document__tables__kind__get"];
+        put?: never;
+        /**
+         * Change Table
+         * @description Change a list by a table, all of it or nothing, by the same rules as edits. Columns that it has not stay.
+         *
+         *     Faults carry row and column of the text. A table in which nothing differs is refused with 422.
+         */
+        post: operations["change_table_api_designs__document__tables__kind__post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/designs/{document}/text": {
         parameters: {
             query?: never;
@@ -888,6 +914,25 @@ export interface components {
             } | null;
         };
         /**
+         * ColumnOut
+         * @description A column of a table: `heading` says key and unit, and is read back as they; `choices` is empty where all goes.
+         */
+        ColumnOut: {
+            /** Choices */
+            choices: string[];
+            /** Heading */
+            heading: string;
+            /**
+             * Holds
+             * @enum {string}
+             */
+            holds: "name" | "number" | "text" | "choice";
+            /** Key */
+            key: string;
+            /** Unit */
+            unit: string;
+        };
+        /**
          * ComparedOut
          * @description What differs between two revisions.
          */
@@ -1165,6 +1210,16 @@ export interface components {
             sha256: string;
         };
         /**
+         * RowOut
+         * @description A row of a table: the name of the item, and a cell for each column.
+         */
+        RowOut: {
+            /** Cells */
+            cells: string[];
+            /** Id */
+            id: string;
+        };
+        /**
          * SubjectsOut
          * @description What can be asked for.
          */
@@ -1193,6 +1248,58 @@ export interface components {
             standing: string;
             /** Units */
             units: number;
+        };
+        /**
+         * TableIn
+         * @description A table of a list, made on a revision: cells parted by tabs, commas or semicolons under a row of headings.
+         *
+         *     system : whose list it is; nothing for levels and rooms. remove : whether what the table leaves out is taken away
+         */
+        TableIn: {
+            /** Base */
+            base: number;
+            /**
+             * Key
+             * @default
+             */
+            key: string;
+            /**
+             * Note
+             * @default
+             */
+            note: string;
+            /**
+             * Remove
+             * @default false
+             */
+            remove: boolean;
+            /**
+             * System
+             * @default
+             */
+            system: string;
+            /** Text */
+            text: string;
+            view?: components["schemas"]["View"] | null;
+        };
+        /**
+         * TableOut
+         * @description A list of a design as a table; `key` is the column that names the items.
+         */
+        TableOut: {
+            /** Columns */
+            columns: components["schemas"]["ColumnOut"][];
+            /**
+             * Key
+             * @enum {string}
+             */
+            key: "id" | "to";
+            /** Kind */
+            kind: string;
+            /** Rows */
+            rows: components["schemas"]["RowOut"][];
+            /** System */
+            system: string;
         };
         /**
          * TextOut
@@ -4427,6 +4534,241 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["SystemLine"][];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    read_table_api_designs__document__tables__kind__get: {
+        parameters: {
+            query?: {
+                system?: string;
+                units?: "si" | "ip" | "";
+                /** @description the last one where none is named */
+                revision?: number | null;
+            };
+            header?: never;
+            path: {
+                document: number;
+                kind: "levels" | "rooms" | "units" | "runs" | "fittings";
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TableOut"];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    change_table_api_designs__document__tables__kind__post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                document: number;
+                kind: "levels" | "rooms" | "units" | "runs" | "fittings";
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TableIn"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChangedOut"];
                 };
             };
             /** @description The request is not understood */

@@ -36,7 +36,8 @@ def command(
     system, one row each. A .csv or .xlsx to a design: its rows become edits of the runs, all of them or none; a sheet
     and a range are named as in runs.xlsx:Sheet1!A3:K40.
     """
-    from linewright.app.converting import DOCUMENTS, LISTS, check_target, convert_document, write_runs
+    from linewright.app.converting import DOCUMENTS, LISTS, check_target, convert_document, write_list
+    from linewright.document.lists import ListKind
 
     as_units = UnitSystem(units) if units else None
     ending, is_document = target.suffix.lower(), Path(source).suffix.lower() in DOCUMENTS
@@ -53,28 +54,28 @@ def command(
             convert_document(Path(source), target, as_units)
             click.echo(f"wrote {target}; comments are not carried over")
         else:
-            count = write_runs(Path(source), target, system, as_units)
+            count = write_list(Path(source), target, ListKind.RUNS, system, units=as_units)
             click.echo(f"wrote {target}: {count} runs")
 
 
 def _read_in(
     source: str, target: Path, books: tuple[Path, ...], *, system: str | None, remove: bool, dry_run: bool
 ) -> None:
-    from linewright.app.converting import read_runs
+    from linewright.app.converting import read_list
     from linewright.app.editing import write
     from linewright.cli.common import colour
+    from linewright.document.lists import ListKind
     from linewright.report.edits_text import edits_text
 
     with faults_shown(as_json=False):
-        found = read_runs(source, target, system, books=books, remove=remove)
-        runs, edited = found.runs, found.edited
+        found, edited = read_list(source, target, ListKind.RUNS, system, books=books, remove=remove)
         touched, units = edited.applied.touched, edited.design.units
         shown = edits_text(edited.before, edited.after, touched, system=units, colour=colour(), dry_run=dry_run)
-        if not dry_run and runs.edit.edits:
+        if not dry_run and found.edit.edits:
             write(edited)
     click.echo(
-        f"{len(runs.changed)} runs changed, {len(runs.added)} added, {len(runs.left_out) if remove else 0} removed"
+        f"{len(found.changed)} runs changed, {len(found.added)} added, {len(found.left_out) if remove else 0} removed"
     )
-    if runs.left_out and not remove:
-        click.echo(f"not in the list, and left as they are: {', '.join(runs.left_out)}")
+    if found.left_out and not remove:
+        click.echo(f"not in the list, and left as they are: {', '.join(found.left_out)}")
     click.echo(shown)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import orjson
+from fastapi import Response
 
 from linewright.app.keeping import Changed, Workspace
 from linewright.app.keeping.kinds import DESIGN, touched_of
@@ -15,6 +16,17 @@ from linewright.report.check_json import check_json
 from linewright.store import Document, NotThereError
 from linewright.units import UnitSystem
 from linewright.web.bodies import RevisionOut, View
+from linewright.web.state import State, json_response
+
+
+def told(shared: State, done: Changed, view: View | None) -> Response:
+    """Tell those who listen of a change, and answer with what it did."""
+    document, number = done.document, done.revision.number
+    if not done.again:
+        shared.events.tell(
+            document.project_id, "revision", {"id": document.id, "kind": document.kind, "number": number}
+        )
+    return json_response(changed_json(shared.workspace, done, view))
 
 
 def changed_json(workspace: Workspace, done: Changed, view: View | None) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from typing import Annotated, Any, Literal
 import orjson
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
+from linewright.document.lists import ListTable
 from linewright.document.source import MOST_BYTES
 from linewright.store import Document, Job, Project, Revision, RevisionLine
 
@@ -51,6 +52,21 @@ class Edits(_Body):
 
     base: _Number
     edits: list[Json]
+    note: _Note = ""
+    key: _Key = ""
+    view: View | None = None
+
+
+class TableIn(_Body):
+    """A table of a list, made on a revision: cells parted by tabs, commas or semicolons under a row of headings.
+
+    system : whose list it is; nothing for levels and rooms. remove : whether what the table leaves out is taken away
+    """
+
+    base: _Number
+    text: _Text
+    system: Annotated[str, StringConstraints(max_length=200)] = ""
+    remove: bool = False
     note: _Note = ""
     key: _Key = ""
     view: View | None = None
@@ -248,6 +264,49 @@ class ComparedOut(BaseModel):
     before: int
     after: int
     differences: list[DifferenceOut]
+
+
+class ColumnOut(BaseModel):
+    """A column of a table: `heading` says key and unit, and is read back as they; `choices` is empty where all goes."""
+
+    key: str
+    heading: str
+    unit: str
+    holds: Literal["name", "number", "text", "choice"]
+    choices: list[str]
+
+
+class RowOut(BaseModel):
+    """A row of a table: the name of the item, and a cell for each column."""
+
+    id: str
+    cells: list[str]
+
+
+class TableOut(BaseModel):
+    """A list of a design as a table; `key` is the column that names the items."""
+
+    kind: str
+    system: str
+    key: Literal["id", "to"]
+    columns: list[ColumnOut]
+    rows: list[RowOut]
+
+    @classmethod
+    def of(cls, table: ListTable) -> TableOut:
+        """Make it of a list."""
+        columns = [
+            ColumnOut(key=one.key, heading=one.heading, unit=one.unit, holds=one.holds.value, choices=list(one.choices))
+            for one in table.columns
+        ]
+        rows = [RowOut(id=row.id, cells=list(row.cells)) for row in table.rows]
+        return cls(
+            kind=table.kind.value,
+            system=table.system,
+            key="to" if table.key == "to" else "id",
+            columns=columns,
+            rows=rows,
+        )
 
 
 class SystemLine(BaseModel):

@@ -1,6 +1,6 @@
 """Edits: every change of a design as a value that can be applied, undone, replayed and rebased."""
 
-from linewright.model.edits.apply import Applied, apply
+from linewright.model.edits.apply import Applied, apply, draft
 from linewright.model.edits.faults import EditRefusedError
 from linewright.model.edits.rebase import Conflict, EditConflictError, rebase
 from linewright.model.edits.touches import Touch, Touched, meeting
@@ -75,6 +75,7 @@ __all__ = [
     "Unlock",
     "Withdraw",
     "apply",
+    "draft",
     "meeting",
     "rebase",
 ]

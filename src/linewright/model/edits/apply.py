@@ -41,6 +41,17 @@ def apply(design: Design, edit: Edit) -> Applied:
     return found
 
 
+def draft(design: Design, edit: Edit) -> Design:
+    """Give what would come of an edit, sound or not: to find in it what a fault is about.
+
+    Raises EditRefusedError where not even that can be made.
+    """
+    try:
+        return _apply(design, edit).design
+    except MissingError as error:
+        raise missing(error) from None
+
+
 def _apply(design: Design, edit: Edit) -> Applied:
     if isinstance(edit, Batch):
         return _batch(design, edit)

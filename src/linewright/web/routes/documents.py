@@ -7,12 +7,12 @@ from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query, Response
 
-from linewright.app.keeping import Changed, Wanted, change, restore, undo
+from linewright.app.keeping import Wanted, change, restore, undo
 from linewright.app.keeping.changes import add, put
 from linewright.app.keeping.kinds import BOOK, DESIGN, Kind
 from linewright.app.keeping.texts import file_text
 from linewright.store import documents, revisions
-from linewright.web.answers import changed_json
+from linewright.web.answers import told
 from linewright.web.bodies import (
     ChangedOut,
     DocumentOut,
@@ -24,15 +24,14 @@ from linewright.web.bodies import (
     RevisionOut,
     TextOut,
     Undo,
-    View,
     WholeText,
 )
-from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
+from linewright.web.state import PROBLEMS, Number, Shared
 
 #: So many revisions are listed at once.
 MOST_LISTED = 200
 AtRevision = Annotated[int | None, Query(ge=1, le=2**31 - 1, description="the last one where none is named")]
-_CHANGED: dict[int | str, dict[str, Any]] = {200: {"model": ChangedOut}}
+CHANGED: dict[int | str, dict[str, Any]] = {200: {"model": ChangedOut}}
 
 
 def router_of(kind: Kind) -> APIRouter:
@@ -79,33 +78,25 @@ def _add_reading(router: APIRouter, kind: Kind) -> None:
 
 
 def _add_changing(router: APIRouter, kind: Kind) -> None:
-    def told(shared: State, done: Changed, view: View | None) -> Response:
-        document, number = done.document, done.revision.number
-        if not done.again:
-            shared.events.tell(
-                document.project_id, "revision", {"id": document.id, "kind": kind.name, "number": number}
-            )
-        return json_response(changed_json(shared.workspace, done, view))
-
-    @router.put("/{document}/text", responses=_CHANGED, operation_id=f"replace_{kind.name}")
+    @router.put("/{document}/text", responses=CHANGED, operation_id=f"replace_{kind.name}")
     def replace(shared: Shared, document: Number, body: WholeText) -> Response:
         """Put in a whole text. Refused with 409 where `base` is not the last revision."""
         wanted = Wanted(body.base, body.text, body.note, body.key)
         return told(shared, put(shared.workspace, kind, document, wanted), body.view)
 
-    @router.post("/{document}/edits", responses=_CHANGED, operation_id=f"edit_{kind.name}")
+    @router.post("/{document}/edits", responses=CHANGED, operation_id=f"edit_{kind.name}")
     def edit(shared: Shared, document: Number, body: Edits) -> Response:
         """Make edits, all or none. Where they meet later ones: 409 with both versions, and nothing is changed."""
         wanted = Wanted(body.base, json.dumps(body.edits), body.note, body.key)
         return told(shared, change(shared.workspace, kind, document, wanted), body.view)
 
-    @router.post("/{document}/undo", responses=_CHANGED, operation_id=f"undo_{kind.name}")
+    @router.post("/{document}/undo", responses=CHANGED, operation_id=f"undo_{kind.name}")
     def take_back(shared: Shared, document: Number, body: Undo) -> Response:
         """Take back what a revision did, and nothing that came after it; by the same rule as edits."""
         done = undo(shared.workspace, kind, document, number=body.revision, note=body.note, key=body.key)
         return told(shared, done, body.view)
 
-    @router.post("/{document}/restore", responses=_CHANGED, operation_id=f"restore_{kind.name}")
+    @router.post("/{document}/restore", responses=CHANGED, operation_id=f"restore_{kind.name}")
     def as_it_was(shared: Shared, document: Number, body: Restore) -> Response:
         """Make it what it was at a revision, as a new one. Refused with 409 where `base` is not the last revision."""
         shared.workspace.document(kind.name, document)

@@ -10,7 +10,7 @@ from linewright.app.keeping.comparing import compare
 from linewright.app.keeping.kinds import DESIGN
 from linewright.document.encode import Style
 from linewright.document.grid_out import csv_text
-from linewright.document.run_list import run_table
+from linewright.document.lists import ListKind, list_table
 from linewright.draw import Scene, scene_json, svg
 from linewright.draw.verdicts import urgency
 from linewright.engine import Evaluation
@@ -101,8 +101,8 @@ def runs(shared: Shared, document: Number, system: Name, revision: AtRevision = 
     system_named(judged, system)
     design = judged.design
     how = Style(design.units if not units else type(design.units)(units))
-    one = next(item for item in design.systems if item.id == system)
-    return Response(csv_text(run_table(one, how)), media_type="text/csv; charset=utf-8")
+    table = list_table(ListKind.RUNS, design, how, system=system)
+    return Response(csv_text(table.texts), media_type="text/csv; charset=utf-8")
 
 
 @router.get("/subjects")
