@@ -12,6 +12,7 @@ from linewright.app.shipped import shipped
 from linewright.draw import Axis, layout, scene_json, sheet_scene
 from linewright.report.check_json import check_json
 from linewright.units import UnitSystem
+from linewright.web.overview import margin_line
 from tests.keeping.kept import BOAT_HOUSE, MINIMAL_BOOK, length
 from tests.web.server import Client, Json
 
@@ -54,6 +55,64 @@ def test_an_overview_tells_the_least_margins_first(client: Client) -> None:
     assert line["charge_kg"] == pytest.approx(7.2)
     shares = [one["margin"] / abs(one["bound"]) for one in line["least_margins"] if one["standing"] == "within"]
     assert shares == sorted(shares)
+
+
+def test_an_overview_says_what_the_sheet_says(client: Client) -> None:
+    (line,) = client.get("/api/designs/1/systems")
+    assert (line["refrigerant"], line["charge"]) == ("R-32", "7.20 kg")
+    evaluation = client.get("/api/designs/1/evaluation")["systems"][0]
+    standings = [check["standing"] for check in (*evaluation["limits"], *evaluation["checks"])]
+    assert sum(line["counts"].values()) == len(standings)
+    assert line["counts"]["within"] == standings.count("within")
+    assert line["counts"]["over"] == standings.count("over") == 0
+    scene = json.dumps(client.get("/api/designs/1/scene?system=main"))
+    for margin in line["least_margins"]:
+        assert f'"{margin["label"]}"' in scene, margin
+        assert f'"{margin["text"]}"' in scene, margin
+    (inch,) = client.get("/api/designs/1/systems?units=ip")
+    assert inch["charge"] == "15.9 lb"  # 7.2 kg / 0.45359237 kg (NIST SP 811)
+    assert all(" m" not in one["text"] for one in inch["least_margins"])
+    done = client.post("/api/designs/1/edits", edits(1, length("U1", "unknown")))
+    assert done["revision"]["number"] == 2
+    (line,) = client.get("/api/designs/1/systems")
+    assert (line["charge"], line["charge_kg"]) == ("unknown", None)
+    assert line["counts"]["unjudged"] > 0
+
+
+def test_a_margin_without_a_value_is_said_to_be_unknown() -> None:
+    check = open_project(BOAT).evaluate().systems[0].limits[0]
+    assert check.bound is not None
+    unknown = margin_line(check._replace(value=None), UnitSystem.SI)
+    assert unknown.text.startswith("unknown of ")
+    assert margin_line(check._replace(value=None, bound=None), UnitSystem.SI).text == "unknown"
+
+
+def test_a_book_says_what_it_offers_with_its_capacities(client: Client) -> None:
+    path = "/api/projects/1/books/minimal/models"
+    found = client.get(path)
+    units = {one["model"]: one for one in found["units"]}
+    # as they stand in books/minimal.book.yaml
+    assert units["cassette 7.1"] == {
+        "model": "cassette 7.1", "kind": "cassette", "cooling": "7.1 kW", "heating": "8 kW", "index": "7.1",
+    }  # fmt: skip
+    assert (found["groups"][0]["cooling"], found["groups"][0]["index"]) == ("16 kW", "16")
+    inch = {one["model"]: one["cooling"] for one in client.get(f"{path}?units=ip")["units"]}
+    assert inch["cassette 7.1"] == "24.2 MBH"  # 7100 W / 293.07107 W per thousand Btu/h (NIST SP 811)
+    assert client.ask("GET", f"{path}?units=imperial").status == 422
+
+
+def test_the_text_of_any_book_can_be_read(client: Client) -> None:
+    path = "/api/projects/1/books/minimal/text"
+    found = client.get(path)
+    assert (found["name"], found["revision"], found["text"]) == ("minimal.book.yaml", 0, MINIMAL_BOOK)
+    assert json.loads(client.get(f"{path}?form=json")["text"])["id"] == "minimal"
+    other = MINIMAL_BOOK.replace("refrigerant: R-32", "refrigerant: R-410A")
+    client.post("/api/projects/1/books", {"name": "mine", "text": other})
+    own = client.get(path)
+    assert (own["name"], own["revision"]) == ("mine", 1)
+    assert "refrigerant: R-410A" in own["text"]
+    assert client.ask("GET", "/api/projects/1/books/none/text").status == 404
+    assert client.ask("GET", "/api/projects/9/books/minimal/text").status == 404
 
 
 def test_the_working_of_every_subject_can_be_asked_for(client: Client) -> None:

@@ -747,9 +747,29 @@ export interface paths {
         };
         /**
          * Book Models
-         * @description What a book offers to build with: outdoor groups and indoor models.
+         * @description What a book offers to build with: outdoor groups and indoor models, with rated capacities and index.
          */
         get: operations["book_models_api_projects__project__books__book__models_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/projects/{project}/books/{book}/text": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Text Of Book
+         * @description Any book that the project can use as a file; a shipped one has no revisions, and stands at 0.
+         */
+        get: operations["text_of_book_api_projects__project__books__book__text_get"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1013,11 +1033,17 @@ export interface components {
         };
         /**
          * GroupLine
-         * @description An outdoor group of a book: its modules, in the order of the book.
+         * @description An outdoor group of a book: its modules, in the order of the book, its rated capacities and index as text.
          */
         GroupLine: {
+            /** Cooling */
+            cooling: string;
+            /** Heating */
+            heating: string;
             /** Id */
             id: string;
+            /** Index */
+            index: string;
             /** Modules */
             modules: string[];
         };
@@ -1054,10 +1080,38 @@ export interface components {
             state: string;
         };
         /**
+         * MarginOut
+         * @description What a check leaves: `label` and `text` as the sheet has them; numbers in `unit`, the SI unit.
+         */
+        MarginOut: {
+            /** Bound */
+            bound: number | null;
+            /** Label */
+            label: string;
+            /** Margin */
+            margin: number | null;
+            /** Measure */
+            measure: string;
+            /** Standing */
+            standing: string;
+            /** Text */
+            text: string;
+            /** Unit */
+            unit: string;
+            /** Value */
+            value: number | null;
+        };
+        /**
          * ModelLine
-         * @description An indoor model of a book.
+         * @description An indoor model of a book, with its rated capacities and index as text.
          */
         ModelLine: {
+            /** Cooling */
+            cooling: string;
+            /** Heating */
+            heating: string;
+            /** Index */
+            index: string;
             /** Kind */
             kind: string;
             /** Model */
@@ -1229,21 +1283,27 @@ export interface components {
         };
         /**
          * SystemLine
-         * @description One system as an overview shows it.
+         * @description One system as an overview shows it: how it stands, how many checks stand how, its charge, its least margins.
          */
         SystemLine: {
             /** Book */
             book: string;
+            /** Charge */
+            charge: string;
             /** Charge Kg */
             charge_kg: number | null;
+            /** Counts */
+            counts: {
+                [key: string]: number;
+            };
             /** Id */
             id: string;
             /** Least Margins */
-            least_margins: {
-                [key: string]: unknown;
-            }[];
+            least_margins: components["schemas"]["MarginOut"][];
             /** Name */
             name: string;
+            /** Refrigerant */
+            refrigerant: string;
             /** Standing */
             standing: string;
             /** Units */
@@ -4518,6 +4578,7 @@ export interface operations {
             query?: {
                 /** @description the last one where none is named */
                 revision?: number | null;
+                units?: "si" | "ip" | "";
             };
             header?: never;
             path: {
@@ -6349,7 +6410,9 @@ export interface operations {
     };
     book_models_api_projects__project__books__book__models_get: {
         parameters: {
-            query?: never;
+            query?: {
+                units?: "si" | "ip" | "";
+            };
             header?: never;
             path: {
                 project: number;
@@ -6366,6 +6429,121 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["BookModels"];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    text_of_book_api_projects__project__books__book__text_get: {
+        parameters: {
+            query?: {
+                form?: "yaml" | "json";
+            };
+            header?: never;
+            path: {
+                project: number;
+                book: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TextOut"];
                 };
             };
             /** @description The request is not understood */

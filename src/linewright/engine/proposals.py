@@ -47,9 +47,7 @@ def propose_groups(book: CompiledBook, wanted: Wanted) -> tuple[Proposal, ...]:
 
 
 def _proposal(book: CompiledBook, group: Group, wanted: Wanted) -> Proposal:
-    data = [book.modules[name] for name in group.modules]
-    cooling = group.cooling_w if group.cooling_w is not None else sum(module.cooling_w for module in data)
-    heating = group.heating_w if group.heating_w is not None else sum(module.heating_w for module in data)
+    cooling, heating = rated(book, group)
     ratio = wanted.index / group.index
     faults = (
         *_outside("connection ratio", ratio, group.connection_ratio, percent=True),
@@ -58,6 +56,14 @@ def _proposal(book: CompiledBook, group: Group, wanted: Wanted) -> Proposal:
         *_short("heating", heating, wanted.heating_w),
     )
     return Proposal(group_name(group), group.modules, group.index, ratio, cooling, heating, faults)
+
+
+def rated(book: CompiledBook, group: Group) -> tuple[float, float]:
+    """Rated cooling and heating of a group [W]; what is not given is the sum of its modules."""
+    data = [book.modules[name] for name in group.modules]
+    cooling = group.cooling_w if group.cooling_w is not None else sum(module.cooling_w for module in data)
+    heating = group.heating_w if group.heating_w is not None else sum(module.heating_w for module in data)
+    return cooling, heating
 
 
 def _outside(name: str, value: float, bounds: Range, *, percent: bool = False) -> Iterator[str]:

@@ -178,17 +178,23 @@ class BookLine(BaseModel):
 
 
 class GroupLine(BaseModel):
-    """An outdoor group of a book: its modules, in the order of the book."""
+    """An outdoor group of a book: its modules, in the order of the book, its rated capacities and index as text."""
 
     id: str
     modules: list[str]
+    cooling: str
+    heating: str
+    index: str
 
 
 class ModelLine(BaseModel):
-    """An indoor model of a book."""
+    """An indoor model of a book, with its rated capacities and index as text."""
 
     model: str
     kind: str
+    cooling: str
+    heating: str
+    index: str
 
 
 class BookModels(BaseModel):
@@ -309,16 +315,32 @@ class TableOut(BaseModel):
         )
 
 
+class MarginOut(BaseModel):
+    """What a check leaves: `label` and `text` as the sheet has them; numbers in `unit`, the SI unit."""
+
+    measure: str
+    label: str
+    text: str
+    standing: str
+    value: float | None
+    bound: float | None
+    margin: float | None
+    unit: str
+
+
 class SystemLine(BaseModel):
-    """One system as an overview shows it."""
+    """One system as an overview shows it: how it stands, how many checks stand how, its charge, its least margins."""
 
     id: str
     name: str
     book: str
     standing: str
     units: int
+    refrigerant: str
+    counts: dict[str, int]
     charge_kg: float | None
-    least_margins: list[Json]
+    charge: str
+    least_margins: list[MarginOut]
 
 
 class TextOut(BaseModel):

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from sqlalchemy import select
 
-from linewright.app.keeping.kinds import DESIGN
+from linewright.app.books import book_files
+from linewright.app.keeping.kinds import BOOK, DESIGN
 from linewright.app.keeping.workspace import Workspace
+from linewright.app.shipped import shipped
+from linewright.document.files import load_book
+from linewright.document.reading import read_text
 from linewright.document.saving import NotSavedError, dump_book, dump_design, save_design
-from linewright.store import Document
+from linewright.store import Document, NotThereError, documents
 from linewright.store.schema import revisions
 
 
@@ -23,6 +29,28 @@ def file_text(workspace: Workspace, document: Document, number: int, *, as_json:
         return save_design(workspace.revision(document.id, _put_in(workspace, document, number)).text, value)
     except NotSavedError:
         return revision.text
+
+
+class BookText(NamedTuple):
+    """A book as a file; revision 0 for a shipped one."""
+
+    name: str
+    revision: int
+    text: str
+
+
+def book_text(workspace: Workspace, project: int, book: str, *, as_json: bool = False) -> BookText:
+    """Text of a book that a project can use: its own as it is now, else the shipped one; raises NotThereError."""
+    with workspace.store.reading() as connection:
+        own = documents.list_documents(connection, project, BOOK.name)
+    document = next((one for one in own if workspace.value(one, one.head).id == book), None)
+    if document is not None:
+        return BookText(document.name, document.head, file_text(workspace, document, document.head, as_json=as_json))
+    path = book_files([shipped("books")]).get(book)
+    if path is None:
+        raise NotThereError("book", book)
+    text = dump_book(load_book(path).compiled.book, as_json=True) if as_json else read_text(path)
+    return BookText(path.name, 0, text)
 
 
 def _put_in(workspace: Workspace, document: Document, number: int) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from fastapi import APIRouter, Path
 
@@ -10,22 +10,26 @@ from linewright import __version__
 from linewright.app.keeping.changes import add
 from linewright.app.keeping.kinds import BOOK, DESIGN
 from linewright.app.keeping.starting import empty_design
+from linewright.app.keeping.texts import book_text
 from linewright.store import NotThereError, documents
 from linewright.store.opening import versions
+from linewright.units import UnitSystem
 from linewright.web.bodies import (
     About,
     BookLine,
     BookModels,
     DocumentOut,
-    GroupLine,
-    ModelLine,
     NewDocument,
     NewProject,
     ProjectOut,
     ProjectWhole,
+    TextOut,
 )
+from linewright.web.overview import group_line, model_line
 from linewright.web.state import PROBLEMS, Number, Shared
 
+BookId = Annotated[str, Path(max_length=200)]
+Units = Literal["si", "ip", ""]
 router = APIRouter(prefix="/api", tags=["projects"], responses=PROBLEMS)
 
 
@@ -108,16 +112,24 @@ def list_books(shared: Shared, project: Number) -> list[BookLine]:
 
 
 @router.get("/projects/{project}/books/{book}/models")
-def book_models(shared: Shared, project: Number, book: Annotated[str, Path(max_length=200)]) -> BookModels:
-    """What a book offers to build with: outdoor groups and indoor models."""
+def book_models(shared: Shared, project: Number, book: BookId, units: Units = "") -> BookModels:
+    """What a book offers to build with: outdoor groups and indoor models, with rated capacities and index."""
     with shared.workspace.store.reading() as connection:
         documents.find_project(connection, project)
     found = shared.workspace.shelf(project).books.get(book)
     if found is None:
         raise NotThereError("book", book)
-    whole = found.compiled.book
+    whole, how = found.compiled.book, UnitSystem(units or "si")
     return BookModels(
         id=book,
-        groups=[GroupLine(id=group.id, modules=list(group.modules)) for group in whole.outdoor.groups],
-        units=[ModelLine(model=model.model, kind=model.kind) for model in whole.indoor.models],
+        groups=[group_line(found.compiled, group, how) for group in whole.outdoor.groups],
+        units=[model_line(model, how) for model in whole.indoor.models],
     )
+
+
+@router.get("/projects/{project}/books/{book}/text")
+def text_of_book(shared: Shared, project: Number, book: BookId, form: Literal["yaml", "json"] = "yaml") -> TextOut:
+    """Any book that the project can use as a file; a shipped one has no revisions, and stands at 0."""
+    with shared.workspace.store.reading() as connection:
+        documents.find_project(connection, project)
+    return TextOut(**book_text(shared.workspace, project, book, as_json=form == "json")._asdict())

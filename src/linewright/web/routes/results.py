@@ -12,10 +12,7 @@ from linewright.document.encode import Style
 from linewright.document.grid_out import csv_text
 from linewright.document.lists import ListKind, list_table
 from linewright.draw import Scene, scene_json, svg
-from linewright.draw.verdicts import urgency
 from linewright.engine import Evaluation
-from linewright.engine.evaluate import overall
-from linewright.engine.records import Check, SystemResult
 from linewright.engine.working import subjects, working
 from linewright.report.check_json import check_json
 from linewright.report.why_json import why_json
@@ -23,6 +20,7 @@ from linewright.report.why_text import why_text
 from linewright.units import UnitSystem
 from linewright.web.answers import sheet_of, system_named
 from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, View, WorkingText
+from linewright.web.overview import system_line
 from linewright.web.routes.documents import AtRevision
 from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
 
@@ -34,8 +32,6 @@ Width = Annotated[float, Query(ge=600, le=8000)]
 _JSON: dict[int | str, dict[str, Any]] = {200: {"model": Json}}
 _SVG: dict[int | str, dict[str, Any]] = {200: {"content": {"image/svg+xml": {}}}}
 _CSV: dict[int | str, dict[str, Any]] = {200: {"content": {"text/csv": {}}}}
-#: So many of the least margins are told of a system.
-_MARGINS = 5
 
 
 def _judged(shared: State, document: int, revision: int | None) -> Evaluation:
@@ -56,9 +52,11 @@ def evaluation(shared: Shared, document: Number, revision: AtRevision = None, *,
 
 
 @router.get("/systems")
-def systems(shared: Shared, document: Number, revision: AtRevision = None) -> list[SystemLine]:
+def systems(shared: Shared, document: Number, revision: AtRevision = None, *, units: Units = "") -> list[SystemLine]:
     """One line for each system: how it stands, its charge, its least margins."""
-    return [_line(one) for one in _judged(shared, document, revision).systems]
+    judged = _judged(shared, document, revision)
+    how = UnitSystem(units) if units else judged.design.units
+    return [system_line(one, how) for one in judged.systems]
 
 
 @router.get("/rooms", responses={200: {"model": list[Json]}})
@@ -139,31 +137,3 @@ def compared(
     designs = [shared.workspace.value(found, number) for number in (before, after)]
     differences = [DifferenceOut(**one._asdict()) for one in compare(*designs)]
     return ComparedOut(before=before, after=after, differences=differences)
-
-
-def _line(one: SystemResult) -> SystemLine:
-    checks = [check for check in (*one.limits, *one.checks) if check.margin is not None]
-    return SystemLine(
-        id=one.id,
-        name=one.name,
-        book=one.book,
-        standing=_standing(one),
-        units=len(one.system.units),
-        charge_kg=one.charge.total_kg,
-        least_margins=[_margin(check) for check in sorted(checks, key=urgency)[:_MARGINS]],
-    )
-
-
-def _standing(one: SystemResult) -> str:
-    return overall({check.standing for check in (*one.limits, *one.checks)}).value
-
-
-def _margin(check: Check) -> Json:
-    return {
-        "measure": check.measure,
-        "standing": check.standing.value,
-        "value": check.value,
-        "bound": check.bound,
-        "margin": check.margin,
-        "unit": check.dimension.si,
-    }
