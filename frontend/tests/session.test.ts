@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { Session, refusal, type Reply, type Server } from "../src/core/session";
+import { Session, refusal, refusals, type Reply, type Server, type Table } from "../src/core/session";
 
 /** A server that keeps revisions, knows a key that it has seen, and can be out of reach or refuse. */
 class Kept implements Server {
@@ -11,6 +11,10 @@ class Kept implements Server {
 
   edit(base: number, _: unknown[], key: string): Promise<Reply> {
     return this.make(`edit on ${base}`, key);
+  }
+
+  table(base: number, table: Table, key: string): Promise<Reply> {
+    return this.make(`${table.kind} on ${base}`, key);
   }
 
   undo(revision: number, key: string): Promise<Reply> {
@@ -44,6 +48,13 @@ describe("a session", () => {
     expect(server.asked).toEqual(["edit on 1", "edit on 2"]);
     expect(session.head).toBe(3);
     expect(session.standing).toEqual({ kind: "saved" });
+  });
+
+  it("makes a table as one gesture, which is taken back as one", async () => {
+    const { server, session } = begun();
+    await session.table({ kind: "runs", system: "main", text: "to\tlength\nU1\t3", remove: false });
+    await session.undo();
+    expect(server.asked).toEqual(["runs on 1", "undo 2"]);
   });
 
   it("takes back one gesture at a time and makes it again", async () => {
@@ -114,5 +125,13 @@ describe("a refusal in words", () => {
   it("tells what would be right", () => {
     expect(refusal({ status: 422, detail: "d", faults: [{ message: "no", expected: "12 m", value: "" }] })).toBe("no; expected 12 m");
     expect(refusal({ status: 404, detail: "there is no such run" })).toBe("there is no such run");
+  });
+  it("tells everything that is wrong with a table, with its rows", () => {
+    const faults = [
+      { message: "no", expected: "12 m", value: "", line: 3, column: 2 },
+      { message: "nor this", expected: "", value: "", line: 0 },
+    ];
+    expect(refusals({ status: 422, detail: "d", faults })).toEqual(["row 3: no; expected 12 m", "nor this"]);
+    expect(refusals({ status: 404, detail: "gone" })).toEqual(["gone"]);
   });
 });

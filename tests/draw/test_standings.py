@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from linewright.draw import Axis
+from linewright.draw import Axis, sheet_scene
 from linewright.draw.lane_words import lane_rows
 from linewright.draw.margins import margin_ids
 from linewright.draw.verdicts import strip_checks
@@ -107,3 +107,27 @@ def test_the_head_counts_what_is_not_within(name: str) -> None:
     for standing, sign in SIGNS.items():
         count = sum(check.standing is standing for check in checks)
         assert (f"{sign}{count} {standing}" in words) is (count > 0)
+
+
+@each_case
+def test_rows_of_margins_are_left_out_only_where_all_of_them_are_within(name: str) -> None:
+    case = drawn(name)
+    checks = strip_checks(case.sheet)
+    short = sheet_scene(case.sheet, UnitSystem.SI, margin_rows=1)
+    shown = [item.id for item in of_role(short, "margin")]
+    assert shown == margin_ids(checks)[: len(shown)]
+    left = checks[len(shown) :]
+    assert {check.standing for check in left} <= {Standing.WITHIN}
+    told = [item.text for item in texts(short) if item.role == "margins-rest"]
+    assert told == ([f"and {len(left)} more, all within"] if left else [])
+    assert short.height <= sheet_scene(case.sheet, UnitSystem.SI).height
+
+
+def test_the_short_strip_is_short() -> None:
+    """The comfortable system of the clinic: one row of its margins, and every one that is over of the faulty one."""
+    assert len(of_role(sheet_scene(drawn("clinic-ground").sheet, UnitSystem.SI, margin_rows=1), "margin")) < 9
+    upper = strip_checks(drawn("clinic-upper").sheet)
+    over = sum(check.standing is Standing.OVER for check in upper)
+    short = sheet_scene(drawn("clinic-upper").sheet, UnitSystem.SI, margin_rows=1)
+    assert over > 1
+    assert sum(item.css == "bar-over" for item in of_role(short, "margin-bar")) == over

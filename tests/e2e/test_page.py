@@ -11,34 +11,8 @@ from playwright.sync_api import Browser, Page, expect
 
 from linewright.app.shipped import PACKAGE
 from tests.e2e.conftest import CLINIC
-from tests.house.files import ROOT
+from tests.e2e.steps import add_unit, at_revision, elsewhere, limit, revision, select, set_length
 from tests.web.server import Client, serving
-
-
-def select(page: Page, run: str) -> None:
-    """Select a run by its line on the sheet."""
-    page.locator(f'[data-id="run:{run}"]').click(force=True)
-    expect(page.locator("aside h2")).to_have_text(run)
-
-
-def set_length(page: Page, run: str, text: str) -> None:
-    select(page, run)
-    page.keyboard.type(text)
-    page.keyboard.press("Enter")
-
-
-def revision(page: Page) -> int:
-    return int(page.locator("output").get_attribute("data-head") or 0)
-
-
-def at_revision(page: Page, number: int) -> None:
-    expect(page.locator("output")).to_have_text(f"revision {number}")
-
-
-def limit(page: Page) -> str:
-    """Class of the line of the limit after the first branch."""
-    found = page.locator('line[data-id^="limit:after_first_branch"]').first
-    return found.get_attribute("class") or ""
 
 
 def test_arrows_walk_and_the_working_stands_beside(page: Page) -> None:
@@ -73,14 +47,14 @@ def test_a_length_is_changed_a_limit_line_is_crossed_and_it_is_taken_back(page: 
     set_length(page, "U1", "45")
     at_revision(page, 2)
     assert "limit-over" in limit(page)
-    expect(page.get_by_role("button", name="ground: over")).to_be_visible()
+    expect(page.get_by_role("link", name="ground: over")).to_be_visible()
     page.keyboard.press("Control+z")
     at_revision(page, 3)
     assert "limit-over" not in limit(page)
     page.keyboard.press("Control+Shift+z")
     at_revision(page, 4)
     assert "limit-over" in limit(page)
-    expect(page.locator(".notice")).to_have_count(0)
+    expect(elsewhere(page)).to_have_count(0)
 
 
 def test_a_branch_is_removed_with_all_beyond_it_and_comes_back(page: Page) -> None:
@@ -118,7 +92,7 @@ def test_inch_pound_and_back(page: Page) -> None:
 
 
 def test_systems_axis_and_physics(page: Page) -> None:
-    page.get_by_role("button", name="upper").click()
+    page.get_by_role("link", name="upper:").click()
     expect(page.locator("svg")).to_have_attribute("aria-label", re.compile("system upper"))
     page.get_by_label("Axis").select_option("equivalent")
     expect(page.locator('[data-id="lanes/reach"]')).to_have_text("eq. reach, m")
@@ -128,9 +102,13 @@ def test_systems_axis_and_physics(page: Page) -> None:
 
 def test_eight_units_are_built_from_nothing_by_keyboard(page: Page, served: int) -> None:
     """A new design, a system with its first unit, seven units more: two at joints of their own, five at a header."""
-    page.on("dialog", lambda dialog: dialog.accept("Sheds"))
+    page.keyboard.press("o")
     page.get_by_role("button", name="New design").focus()
     page.keyboard.press("Enter")
+    page.keyboard.type("Sheds")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", name="Sheds")).to_be_visible()
+    page.keyboard.press("s")
     expect(page.get_by_role("form", name="New system")).to_be_visible()
     page.get_by_label("Book").select_option("tidewater-r32")
     expect(page.get_by_label("First indoor unit")).not_to_have_value("")
@@ -157,20 +135,6 @@ def test_eight_units_are_built_from_nothing_by_keyboard(page: Page, served: int)
     page.keyboard.press("Control+z")
     at_revision(page, 11)
     expect(page.locator('[data-id^="unit:"][data-id$="/unit"]')).to_have_count(7)
-
-
-def add_unit(page: Page, *, at: str = "") -> None:
-    """Add a unit at what is selected, by keys alone."""
-    page.keyboard.press("u")
-    expect(page.get_by_label("Model")).to_be_focused()
-    expect(page.get_by_label("Model")).not_to_have_value("")
-    page.keyboard.press("Tab")
-    if at:
-        page.keyboard.type(at)
-        page.keyboard.press("Tab")
-    page.keyboard.type("5")
-    page.keyboard.press("Enter")
-    expect(page.get_by_role("form", name="New unit")).to_have_count(0)
 
 
 def test_a_unit_that_cannot_be_added_leaves_the_form_and_says_why(page: Page) -> None:
@@ -233,8 +197,9 @@ def test_history_compares_names_and_restores(page: Page) -> None:
     first.get_by_role("button", name="Compare").click()
     expect(first.get_by_role("row")).to_have_count(2)
     expect(first).to_contain_text("ground/run:U1 length")
-    page.once("dialog", lambda dialog: dialog.accept("for tender"))
     first.get_by_role("button", name="Name").click()
+    page.get_by_role("dialog").get_by_role("textbox").fill("for tender")
+    page.keyboard.press("Enter")
     expect(entries.nth(2)).to_contain_text('"for tender"')
     entries.nth(2).get_by_role("button", name="Restore").click()
     at_revision(page, 4)
@@ -243,36 +208,6 @@ def test_history_compares_names_and_restores(page: Page) -> None:
     page.get_by_role("button", name="Undo").click()
     at_revision(page, 5)
     expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 7.0 m")
-
-
-AXE = (ROOT / "frontend" / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
-LEVELS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-
-
-def barriers(page: Page) -> list[str]:
-    """What stands in somebody's way, by the rules of WCAG 2.2 AA that a program can check."""
-    page.evaluate(AXE)
-    found = page.evaluate("levels => axe.run(document, {runOnly: {type: 'tag', values: levels}})", LEVELS)
-    assert len(found["passes"]) > 10
-    return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in found["violations"]]
-
-
-def test_nothing_stands_in_anybodys_way(page: Page) -> None:
-    assert barriers(page) == []
-    select(page, "U1")
-    assert barriers(page) == []
-    page.keyboard.press("u")
-    expect(page.get_by_label("Model")).to_be_focused()
-    assert barriers(page) == []
-    page.keyboard.press("Escape")
-    set_length(page, "U1", "nonsense")
-    page.keyboard.type("7")
-    page.keyboard.press("Enter")
-    page.get_by_role("button", name="History").click()
-    expect(page.get_by_role("listitem").first).to_be_visible()
-    assert barriers(page) == []
-    page.get_by_role("button", name="New system").click()
-    assert barriers(page) == []
 
 
 def test_the_sheet_is_a_table_for_who_does_not_see_it(page: Page) -> None:
@@ -291,10 +226,10 @@ def test_two_pages_on_one_design(page: Page, browser: Browser, served: int) -> N
     other.get_by_role("img", name="Harbour clinic").wait_for()
     set_length(other, "U1", "8")
     at_revision(other, 2)
-    expect(page.locator(".notice")).to_contain_text("Changed elsewhere")
+    expect(elsewhere(page)).to_be_visible()
     set_length(page, "U2", "4")
     at_revision(page, 3)
-    expect(other.locator(".notice")).to_contain_text("Changed elsewhere")
+    expect(elsewhere(other)).to_be_visible()
     set_length(other, "U2", "5")
     expect(other.locator("#length-said")).to_contain_text("it was 3 m, you wanted 5 m, it is 4 m now")
     other.locator("aside input").press("Escape")

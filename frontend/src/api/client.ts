@@ -1,7 +1,8 @@
 // The server, asked by the types of its own description.
 
 import type { Edit, Units } from "../core/edits";
-import type { Answer, Problem, Reply, Server } from "../core/session";
+import type { TableKind } from "../core/place";
+import type { Answer, Problem, Reply, Server, Table } from "../core/session";
 import type { Judged } from "../core/walking";
 import type { Scene } from "../core/scene";
 import type { components } from "./schema";
@@ -16,6 +17,7 @@ export interface View {
   units: Units | "";
   physics: boolean;
   width_px: number;
+  margin_rows: number;
 }
 
 export class Refused extends Error {
@@ -33,7 +35,7 @@ async function ask<T>(path: string): Promise<T> {
 async function send(path: string, body: unknown): Promise<Reply> {
   let answer: Response;
   try {
-    answer = await fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+    answer = await put("POST", path, body);
   } catch {
     return { kind: "unreached" };
   }
@@ -41,18 +43,31 @@ async function send(path: string, body: unknown): Promise<Reply> {
   return answer.ok ? { kind: "done", answer: data as Answer } : { kind: "refused", problem: data as Problem };
 }
 
+function put(method: string, path: string, body: unknown): Promise<Response> {
+  return fetch(path, { method, headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+}
+
+/** Send something that is answered at once; throws Refused. */
+async function told<T>(method: string, path: string, body: unknown): Promise<T | null> {
+  const answer = await put(method, path, body);
+  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
+  return answer.status === 204 ? null : ((await answer.json()) as T);
+}
+
 export const listProjects = (): Promise<ProjectLine[]> => ask("/api/projects");
 export const showProject = (project: number): Promise<Project> => ask(`/api/projects/${project}`);
 export const showDesign = (design: number): Promise<components["schemas"]["DocumentOut"]> => ask(`/api/designs/${design}`);
-export const listSystems = (design: number): Promise<SystemLine[]> => ask(`/api/designs/${design}/systems`);
+export const listSystems = (design: number, units: Units | ""): Promise<SystemLine[]> => ask(`/api/designs/${design}/systems?units=${units}`);
 export const listSubjects = (design: number): Promise<components["schemas"]["SubjectsOut"]> => ask(`/api/designs/${design}/subjects`);
 export const showWorking = (design: number, subject: string, units: Units | ""): Promise<components["schemas"]["WorkingText"]> =>
   ask(`/api/designs/${design}/working/text?${new URLSearchParams({ subject, units })}`);
 export const showEvaluation = (design: number): Promise<Judged> => ask(`/api/designs/${design}/evaluation`);
 
-export const listBooks = (project: number): Promise<components["schemas"]["BookLine"][]> => ask(`/api/projects/${project}/books`);
-export const bookModels = (project: number, book: string): Promise<components["schemas"]["BookModels"]> =>
-  ask(`/api/projects/${project}/books/${encodeURIComponent(book)}/models`);
+export type BookLine = components["schemas"]["BookLine"];
+export const listBooks = (project: number): Promise<BookLine[]> => ask(`/api/projects/${project}/books`);
+export type BookModels = components["schemas"]["BookModels"];
+export const bookModels = (project: number, book: string, units: Units | ""): Promise<BookModels> =>
+  ask(`/api/projects/${project}/books/${encodeURIComponent(book)}/models?units=${units}`);
 export const listRooms = (design: number): Promise<{ id: string; name: string }[]> => ask(`/api/designs/${design}/rooms`);
 
 export type Revision = components["schemas"]["RevisionOut"];
@@ -62,28 +77,37 @@ export const compareRevisions = (design: number, before: number, after: number):
   ask(`/api/designs/${design}/compare?before=${before}&after=${after}`);
 
 /** Give a revision a name. */
-export async function nameRevision(design: number, revision: number, name: string): Promise<void> {
-  const answer = await fetch(`/api/designs/${design}/revisions/${revision}/name`, {
-    method: "PUT",
-    headers: { "Content-Type": "application/json" },
-    body: JSON.stringify({ name }),
-  });
-  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
-}
+export const nameRevision = (design: number, revision: number, name: string): Promise<unknown> =>
+  told("PUT", `/api/designs/${design}/revisions/${revision}/name`, { name });
 
-/** Put an empty design into a project. */
-export async function addDesign(project: number, name: string): Promise<components["schemas"]["DocumentOut"]> {
-  const answer = await fetch(`/api/projects/${project}/designs`, {
-    method: "POST",
-    headers: { "Content-Type": "application/json" },
-    body: JSON.stringify({ name }),
-  });
-  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
-  return (await answer.json()) as components["schemas"]["DocumentOut"];
-}
+export type DocumentLine = components["schemas"]["DocumentOut"];
+/** Put a design into a project: the text of a file, or an empty one. */
+export const addDesign = (project: number, name: string, text = ""): Promise<DocumentLine | null> =>
+  told("POST", `/api/projects/${project}/designs`, { name, text });
+export const addBook = (project: number, name: string, text: string): Promise<DocumentLine | null> =>
+  told("POST", `/api/projects/${project}/books`, { name, text });
+export const designText = (design: number): Promise<components["schemas"]["TextOut"]> => ask(`/api/designs/${design}/text`);
+
+export type Job = components["schemas"]["JobOut"];
+export const packProject = (project: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "export" });
+export const showJob = (job: number): Promise<Job> => ask(`/api/jobs/${job}`);
+export const stopJob = (job: number): Promise<unknown> => told("DELETE", `/api/jobs/${job}`, {});
+
+export type TableOut = components["schemas"]["TableOut"];
+export const showTable = (design: number, kind: TableKind, system: string, units: Units | ""): Promise<TableOut> =>
+  ask(`/api/designs/${design}/tables/${kind}?${new URLSearchParams({ system, units })}`);
+
+export const bookText = (project: number, book: string, form: "yaml" | "typed"): Promise<components["schemas"]["TextOut"]> =>
+  ask(`/api/projects/${project}/books/${encodeURIComponent(book)}/text?form=${form}`);
+/** Correct values of a book of the project. */
+export const editBook = (document: number, base: number, edits: Edit[], key: string): Promise<Reply> =>
+  send(`/api/books/${document}/edits`, { base, edits, key });
+export const undoBook = (document: number, revision: number, key: string): Promise<Reply> =>
+  send(`/api/books/${document}/undo`, { revision, key });
+export const showBook = (document: number): Promise<DocumentLine> => ask(`/api/books/${document}`);
 
 export function showScene(design: number, view: View): Promise<Scene> {
-  const words = { ...view, physics: String(view.physics), width_px: String(view.width_px) };
+  const words = { ...view, physics: String(view.physics), width_px: String(view.width_px), margin_rows: String(view.margin_rows) };
   return ask(`/api/designs/${design}/scene?${new URLSearchParams(words)}`);
 }
 
@@ -92,17 +116,18 @@ export function serverOf(design: number, view: () => View): Server {
   const at = `/api/designs/${design}`;
   return {
     edit: (base: number, edits: Edit[], key: string) => send(`${at}/edits`, { base, edits, key, view: view() }),
+    table: (base: number, { kind, ...table }: Table, key: string) => send(`${at}/tables/${kind}`, { base, ...table, key, view: view() }),
     undo: (revision: number, key: string) => send(`${at}/undo`, { revision, key, view: view() }),
     restore: (revision: number, base: number, key: string) => send(`${at}/restore`, { revision, base, key, view: view() }),
   };
 }
 
 /** Hear of what others change; gives a way to stop. */
-export function hear(project: number, heard: (id: number, revision: number) => void): () => void {
+export function hear(project: number, heard: (kind: string, id: number, revision: number) => void): () => void {
   const line = new EventSource(`/api/projects/${project}/events`);
   line.addEventListener("revision", (event) => {
     const told = JSON.parse((event as MessageEvent<string>).data) as { id: number; kind: string; number: number };
-    if (told.kind === "design") heard(told.id, told.number);
+    heard(told.kind, told.id, told.number);
   });
   return () => line.close();
 }

@@ -1404,6 +1404,11 @@ export interface components {
              */
             axis: "actual" | "equivalent";
             /**
+             * Margin Rows
+             * @default 0
+             */
+            margin_rows: number;
+            /**
              * Physics
              * @default false
              */
@@ -4225,6 +4230,7 @@ export interface operations {
                 axis?: "actual" | "equivalent";
                 units?: "si" | "ip" | "";
                 width_px?: number;
+                margin_rows?: number;
                 physics?: boolean;
             };
             header?: never;
@@ -4347,6 +4353,7 @@ export interface operations {
                 axis?: "actual" | "equivalent";
                 units?: "si" | "ip" | "";
                 width_px?: number;
+                margin_rows?: number;
                 physics?: boolean;
             };
             header?: never;
@@ -6526,7 +6533,7 @@ export interface operations {
     text_of_book_api_projects__project__books__book__text_get: {
         parameters: {
             query?: {
-                form?: "yaml" | "json";
+                form?: "yaml" | "json" | "typed";
             };
             header?: never;
             path: {

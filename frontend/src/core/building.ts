@@ -58,3 +58,9 @@ export function newSystem(said: NewSystem, units: Units): Edit {
   const outdoor = { modules: said.modules.map((model) => ({ model })) };
   return { edit: "add_system", added: { id: said.id, book: said.book, outdoor, units: [{ id: "U1", model: said.model }], runs } };
 }
+
+/** What a book offers, with what it can: `cassette 4.5 (cools 4.5 kW, heats 5 kW)`. */
+export function offered(one: { model: string; cooling: string; heating: string }): string {
+  const capacities = [one.cooling && `cools ${one.cooling}`, one.heating && `heats ${one.heating}`].filter((text) => text !== "");
+  return capacities.length === 0 ? one.model : `${one.model} (${capacities.join(", ")})`;
+}

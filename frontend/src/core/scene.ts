@@ -77,3 +77,17 @@ export function runPlaces(scene: Scene): Map<string, LinePrimitive> {
   }
   return found;
 }
+
+/** A scene that holds the very items of the one before wherever they are the same, so that only what differs is painted. */
+export function settled(scene: Scene, before: Scene | null): Scene {
+  if (before === null) return scene;
+  const old = new Map(before.primitives.map((item) => [item.id, item]));
+  return { ...scene, primitives: scene.primitives.map((item) => same(item, old.get(item.id))) };
+}
+
+function same(item: Primitive, old: Primitive | undefined): Primitive {
+  if (old === undefined) return item;
+  const [mine, theirs] = [item as unknown as Record<string, unknown>, old as unknown as Record<string, unknown>];
+  const names = Object.keys(mine);
+  return names.length === Object.keys(theirs).length && names.every((name) => mine[name] === theirs[name]) ? old : item;
+}

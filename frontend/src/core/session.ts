@@ -1,6 +1,7 @@
 // One design that is worked on: what is sent, what came of it, what can be undone. Knows no page.
 
 import type { Edit } from "./edits";
+import type { TableKind } from "./place";
 
 export interface Answer {
   revision: { number: number; note: string };
@@ -9,18 +10,35 @@ export interface Answer {
   scene: unknown;
 }
 
+export interface Fault {
+  message: string;
+  expected: string;
+  value: string;
+  line?: number;
+  column?: number;
+}
+
 export interface Problem {
   status: number;
   detail: string;
   head?: number;
   conflicts?: { element: string; field: string; base: unknown; mine: unknown; theirs: unknown }[];
-  faults?: { message: string; expected: string; value: string }[];
+  faults?: Fault[];
 }
 
 export type Reply = { kind: "done"; answer: Answer } | { kind: "refused"; problem: Problem } | { kind: "unreached" };
 
+/** A table of a design, or part of one, as text with headings; `remove` takes away what it leaves out. */
+export interface Table {
+  kind: TableKind;
+  system: string;
+  text: string;
+  remove: boolean;
+}
+
 export interface Server {
   edit(base: number, edits: Edit[], key: string): Promise<Reply>;
+  table(base: number, table: Table, key: string): Promise<Reply>;
   undo(revision: number, key: string): Promise<Reply>;
   restore(revision: number, base: number, key: string): Promise<Reply>;
 }
@@ -58,18 +76,17 @@ export class Session {
 
   /** Make one gesture: it can be taken back as one. */
   edit(edits: Edit[]): Promise<void> {
-    return this.put((key) => this.server.edit(this.head, edits, key), (revision) => {
-      this.undoable.push(revision);
-      this.redoable.length = 0;
-    });
+    return this.gesture((key) => this.server.edit(this.head, edits, key));
+  }
+
+  /** Make a table's changes, all of them as one gesture. */
+  table(table: Table): Promise<void> {
+    return this.gesture((key) => this.server.table(this.head, table, key));
   }
 
   /** Make the design what it was at a revision; a gesture like any other. */
   restore(revision: number): Promise<void> {
-    return this.put((key) => this.server.restore(revision, this.head, key), (made) => {
-      this.undoable.push(made);
-      this.redoable.length = 0;
-    });
+    return this.gesture((key) => this.server.restore(revision, this.head, key));
   }
 
   /** Take back the last gesture that was made here. */
@@ -94,6 +111,13 @@ export class Session {
   /** Send again what waits, as after a broken line. */
   retry(): Promise<void> {
     return this.work();
+  }
+
+  private gesture(send: (key: string) => Promise<Reply>): Promise<void> {
+    return this.put(send, (revision) => {
+      this.undoable.push(revision);
+      this.redoable.length = 0;
+    });
   }
 
   private put(send: (key: string) => Promise<Reply>, made: (revision: number) => void): Promise<void> {
@@ -142,7 +166,17 @@ export function refusal(problem: Problem): string {
     return `${field} of ${element} was changed meanwhile: it was ${told(base)}, you wanted ${told(mine)}, it is ${told(theirs)} now`;
   }
   const fault = problem.faults?.[0];
-  if (fault === undefined) return problem.detail;
+  return fault === undefined ? problem.detail : toldOf(fault);
+}
+
+/** Everything that a refusal says, each with the row of the table where it stands. */
+export function refusals(problem: Problem): string[] {
+  const faults = problem.faults ?? [];
+  if (faults.length === 0 || problem.conflicts !== undefined) return [refusal(problem)];
+  return faults.map((fault) => (fault.line ? `row ${fault.line}: ${toldOf(fault)}` : toldOf(fault)));
+}
+
+function toldOf(fault: Fault): string {
   return fault.expected ? `${fault.message}; expected ${fault.expected}` : fault.message;
 }
 

@@ -12,9 +12,10 @@ export interface Judged {
   systems: {
     id: string;
     runs: { id: string; from: string }[];
-    units: { id: string }[];
-    fittings: { id: string; kind: string }[];
+    units: { id: string; model?: string; room?: string | null }[];
+    fittings: { id: string; kind: string; model?: string | null }[];
   }[];
+  rooms?: { id: string; name?: string }[];
 }
 
 /** The runs of a system as they hang together. */

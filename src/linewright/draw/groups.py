@@ -14,6 +14,7 @@ NAMED = {
     "limits": ("length limits", "group"),
     "fittings": ("fittings and units on the pipe", "group"),
     "outdoor": ("outdoor group", "group"),
+    "margins": ("margins", "group"),
     "lanes": ("columns", "row"),
     "lanes-span": ("over the columns", "presentation"),
     "legend": ("signs", "group"),

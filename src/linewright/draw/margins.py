@@ -16,7 +16,7 @@ from linewright.units import UnitSystem
 
 LEAST_CELL, CELL_GAP = 172.0, 20.0
 BAR_HEIGHT = 6.0
-PLAIN_ROW, WORDY_ROW = 50.0, 64.0
+PLAIN_ROW, WORDY_ROW, REST_ROW = 50.0, 64.0, 22.0
 
 
 class Cell(NamedTuple):
@@ -29,21 +29,45 @@ class Cell(NamedTuple):
     width: float
 
 
-def margins(sheet: SheetLayout, width: float, top: float, *, system: UnitSystem) -> tuple[list[AnyPrimitive], float]:
-    """Paint the strip; gives the y below it too."""
+def margins(
+    sheet: SheetLayout, width: float, top: float, *, system: UnitSystem, rows: int = 0
+) -> tuple[list[AnyPrimitive], float]:
+    """Paint the strip; gives the y below it too.
+
+    rows : int — so many rows, and as many more as there are checks that are not plainly within; 0: all of them
+    """
     checks = strip_checks(sheet)
     per_row = max(1, int((width - 2 * EDGE + CELL_GAP) // (LEAST_CELL + CELL_GAP)))
     cell_width = (width - 2 * EDGE + CELL_GAP) / per_row - CELL_GAP
     names = margin_ids(checks)
     found: list[AnyPrimitive] = []
     y = top
-    for start in range(0, len(checks), per_row):
+    shown = _shown(checks, rows * per_row, per_row)
+    for start in range(0, shown, per_row):
         row = checks[start : start + per_row]
         for i, check in enumerate(row):
             x = EDGE + i * (cell_width + CELL_GAP)
             found += _cell(Cell(names[start + i], check, x, y, cell_width), system)
         y += WORDY_ROW if any(standing_words(check, system) for check in row) else PLAIN_ROW
+    if shown < len(checks):
+        found.append(_rest(len(checks) - shown, y))
+        y += REST_ROW
     return found, y
+
+
+def _shown(checks: list[Check], wanted: int, per_row: int) -> int:
+    """How many checks are shown: whole rows, and nothing that is not within is left out."""
+    if wanted == 0:
+        return len(checks)
+    needed = max((i for i, check in enumerate(checks, start=1) if check.standing is not Standing.WITHIN), default=0)
+    return min(max(wanted, -(-needed // per_row) * per_row), len(checks))
+
+
+def _rest(count: int, y: float) -> Text:
+    text = f"and {count} more, all within"
+    return Text(
+        id="margins/rest", role="margins-rest", css="quiet", group="margins", x=EDGE, y=y + 8, text=text, size=SMALL
+    )
 
 
 def margin_ids(checks: list[Check]) -> list[str]:

@@ -34,14 +34,15 @@ class _Tree(NamedTuple):
 FOOT_GAP, LEGEND_GAP, LOWER_EDGE = 26.0, 6.0, 8.0
 
 
-def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAULT_WIDTH) -> Scene:
+def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAULT_WIDTH, margin_rows: int = 0) -> Scene:
     """Draw a laid-out system.
 
     width : float — width of the picture [px]; never below that at which the table still fits
+    margin_rows : int — rows of margins that are plainly within; 0: all of them
     """
     width = max(width, LEAST_WIDTH + (FLOW_WIDTH if sheet.with_flow else 0.0))
     head, y = heading(sheet, width, system)
-    strip, y = margins(sheet, width, y, system=system)
+    strip, y = margins(sheet, width, y, system=system, rows=margin_rows)
     rows, heads = lane_rows(sheet, system), column_heads(sheet, system)
     frame, spots = place(sheet, make_frame(sheet, width, y, needs=column_needs(rows, heads)))
     tree = _tree(sheet, frame, spots, system)

@@ -64,7 +64,7 @@ def sheet_of(
     book = workspace.shelf(document.project_id).books[result.book].compiled.book
     sheet = layout(evaluation, result, axis=Axis(view.axis), book=book, with_flow=view.physics)
     units = UnitSystem(view.units) if view.units else evaluation.design.units
-    return sheet_scene(sheet, units, width=view.width_px)
+    return sheet_scene(sheet, units, width=view.width_px, margin_rows=view.margin_rows)
 
 
 def system_named(evaluation: Evaluation, name: str) -> SystemResult:

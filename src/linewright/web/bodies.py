@@ -45,6 +45,7 @@ class View(_Body):
     units: Literal["si", "ip", ""] = ""
     physics: bool = False
     width_px: Annotated[float, Field(ge=600, le=8000)] = 1600.0
+    margin_rows: Annotated[int, Field(ge=0, le=100)] = 0
 
 
 class Edits(_Body):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+import json
+from typing import Literal, NamedTuple
 
 from sqlalchemy import select
 
@@ -13,6 +14,7 @@ from linewright.app.shipped import shipped
 from linewright.document.files import load_book
 from linewright.document.reading import read_text
 from linewright.document.saving import NotSavedError, dump_book, dump_design, save_design
+from linewright.document.typed import typed_values
 from linewright.store import Document, NotThereError, documents
 from linewright.store.schema import revisions
 
@@ -39,8 +41,18 @@ class BookText(NamedTuple):
     text: str
 
 
-def book_text(workspace: Workspace, project: int, book: str, *, as_json: bool = False) -> BookText:
-    """Text of a book that a project can use: its own as it is now, else the shipped one; raises NotThereError."""
+Form = Literal["yaml", "json", "typed"]
+
+
+def book_text(workspace: Workspace, project: int, book: str, form: Form = "yaml") -> BookText:
+    """Text of a book that a project can use: its own as it is now, else the shipped one; raises NotThereError.
+
+    form : `yaml` as a file, `json` with every value in SI units, `typed` as JSON with every value as it was typed
+    """
+    if form == "typed":
+        found = book_text(workspace, project, book)
+        return found._replace(text=json.dumps(typed_values(found.text, found.name), ensure_ascii=False))
+    as_json = form == "json"
     with workspace.store.reading() as connection:
         own = documents.list_documents(connection, project, BOOK.name)
     document = next((one for one in own if workspace.value(one, one.head).id == book), None)

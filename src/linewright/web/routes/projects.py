@@ -10,7 +10,7 @@ from linewright import __version__
 from linewright.app.keeping.changes import add
 from linewright.app.keeping.kinds import BOOK, DESIGN
 from linewright.app.keeping.starting import empty_design
-from linewright.app.keeping.texts import book_text
+from linewright.app.keeping.texts import Form, book_text
 from linewright.store import NotThereError, documents
 from linewright.store.opening import versions
 from linewright.units import UnitSystem
@@ -128,8 +128,8 @@ def book_models(shared: Shared, project: Number, book: BookId, units: Units = ""
 
 
 @router.get("/projects/{project}/books/{book}/text")
-def text_of_book(shared: Shared, project: Number, book: BookId, form: Literal["yaml", "json"] = "yaml") -> TextOut:
+def text_of_book(shared: Shared, project: Number, book: BookId, form: Form = "yaml") -> TextOut:
     """Any book that the project can use as a file; a shipped one has no revisions, and stands at 0."""
     with shared.workspace.store.reading() as connection:
         documents.find_project(connection, project)
-    return TextOut(**book_text(shared.workspace, project, book, as_json=form == "json")._asdict())
+    return TextOut(**book_text(shared.workspace, project, book, form)._asdict())

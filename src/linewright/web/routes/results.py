@@ -29,6 +29,7 @@ Name = Annotated[str, Query(max_length=200)]
 Axis = Literal["actual", "equivalent"]
 Units = Literal["si", "ip", ""]
 Width = Annotated[float, Query(ge=600, le=8000)]
+MarginRows = Annotated[int, Query(ge=0, le=100)]
 _JSON: dict[int | str, dict[str, Any]] = {200: {"model": Json}}
 _SVG: dict[int | str, dict[str, Any]] = {200: {"content": {"image/svg+xml": {}}}}
 _CSV: dict[int | str, dict[str, Any]] = {200: {"content": {"text/csv": {}}}}
@@ -66,10 +67,16 @@ def rooms(shared: Shared, document: Number, revision: AtRevision = None) -> Resp
 
 
 def _view(
-    system: Name, axis: Axis = "actual", units: Units = "", *, width_px: Width = 1600.0, physics: bool = False
+    system: Name,
+    axis: Axis = "actual",
+    units: Units = "",
+    *,
+    width_px: Width = 1600.0,
+    margin_rows: MarginRows = 0,
+    physics: bool = False,
 ) -> View:
     """Which sheet is asked for."""
-    return View(system=system, axis=axis, units=units, physics=physics, width_px=width_px)
+    return View(system=system, axis=axis, units=units, physics=physics, width_px=width_px, margin_rows=margin_rows)
 
 
 Asked = Annotated[View, Depends(_view)]

@@ -1,0 +1,5 @@
+// What the panel beside the sheet is for just now.
+
+export type Task =
+  | { does: "look" | "unit" | "system" | "history" }
+  | { does: "length" | "joint"; text: string };

@@ -1,0 +1,221 @@
+// What is worked on: a project, one of its designs, the sheet that is looked at. The page shows it and asks it.
+
+import type { BookLine, DocumentLine, Project, SystemLine, View } from "../api/client";
+import { Refused, addDesign, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showEvaluation, showProject, showScene } from "../api/client";
+import type { Edit, Units } from "../core/edits";
+import { extended, leadOf, remaining, toggled, type Picked } from "../core/picking";
+import type { TableKind } from "../core/place";
+import { runPlaces, settled, type Scene } from "../core/scene";
+import { Session, refusal, refusals, type Answer, type Standing } from "../core/session";
+import { runsOf, walked, type Arrow, type Judged, type Run } from "../core/walking";
+
+/** How long to wait before what could not be sent is sent again [ms]. */
+const AGAIN_MS = 1500;
+/** What is not painted at once is asked for when nothing was changed for so long [ms]. */
+const REST_MS = 300;
+
+/** What an error of a question says. */
+export function saidOf(error: unknown): string {
+  return error instanceof Refused ? refusal(error.problem) : "the program does not answer";
+}
+
+export class Work {
+  project = $state.raw<Project | null>(null);
+  books = $state.raw<BookLine[]>([]);
+  design = $state<number | null>(null);
+  systems = $state.raw<SystemLine[]>([]);
+  system = $state("");
+  scene = $state.raw<Scene | null>(null);
+  judged = $state.raw<Judged | null>(null);
+  subjects = $state.raw<string[]>([]);
+  picked = $state.raw<Picked>([]);
+  axis = $state<"actual" | "equivalent">("actual");
+  units = $state<Units | "">("");
+  physics = $state(false);
+  /** Whether every margin stands above the lanes, or the least ones alone. */
+  margins = $state(false);
+  /** Width of the sheet that is asked for [px]. */
+  width = 1600;
+  standing = $state.raw<Standing>({ kind: "saved" });
+  head = $state(0);
+  heard = $state(0);
+  /** Grows whenever anything that is shown may have changed: a revision, or a book. */
+  fresh = $state(0);
+  trouble = $state("");
+  canUndo = $state(false);
+  canRedo = $state(false);
+  private session: Session | null = null;
+  /** The system whose sheet was asked for with the last change. */
+  private sentFor = "";
+  private later: ReturnType<typeof setTimeout> | undefined;
+
+  readonly runs = $derived<Run[]>(this.judged === null ? [] : runsOf(this.judged, this.system));
+  readonly selected = $derived(leadOf(this.picked));
+  readonly at = $derived(this.runs.find((run) => run.id === this.selected));
+  readonly book = $derived(this.systems.find((one) => one.id === this.system)?.book ?? "");
+  readonly shown = $derived<Units>(this.scene?.units ?? "si");
+  readonly said = $derived(this.standing.kind === "refused" ? refusal(this.standing.problem) : "");
+  readonly saidAll = $derived(this.standing.kind === "refused" ? refusals(this.standing.problem) : []);
+  /** What this page sends is heard as well, and may be heard before it is answered. */
+  readonly elsewhere = $derived(this.heard > this.head && this.standing.kind !== "sending");
+
+  view(): View {
+    return { system: this.system, axis: this.axis, units: this.units, physics: this.physics, width_px: this.width, margin_rows: this.margins ? 0 : 1 };
+  }
+
+  /** Open the first project, with the design and the system that are wanted where they are there. */
+  async start(design: number | null, system: string): Promise<void> {
+    await this.trying(async () => {
+      const first = (await listProjects())[0];
+      if (first === undefined) {
+        this.trouble = "there is no project yet: put one in with the API, or serve a folder";
+        return;
+      }
+      await this.lookAround(first.id);
+      hear(first.id, (kind, id, revision) => {
+        if (kind === "design" && id === this.design) this.heard = Math.max(this.heard, revision);
+        if (kind === "book") void this.again();
+      });
+      const designs = this.project?.designs ?? [];
+      const wanted = designs.find((one) => one.id === design) ?? designs[0];
+      if (wanted === undefined) this.trouble = `the project ${first.name} has no design yet`;
+      else await this.open(wanted.id, system);
+    });
+  }
+
+  /** Ask anew what the project holds. */
+  async lookAround(project = this.project?.id): Promise<void> {
+    if (project === undefined) return;
+    [this.project, this.books] = await Promise.all([showProject(project), listBooks(project)]);
+  }
+
+  async open(number: number, system = this.system): Promise<void> {
+    await this.trying(async () => {
+      const found = await showDesign(number);
+      [this.design, this.head, this.heard] = [number, found.head, found.head];
+      this.session = new Session(serverOf(number, () => this.sent()), this.head, crypto.randomUUID(), (answer) => this.changed(answer));
+      this.standing = this.session.standing;
+      [this.canUndo, this.canRedo, this.picked, this.scene] = [false, false, [], null];
+      this.systems = await listSystems(number, this.units);
+      await this.look(this.systems.some((one) => one.id === system) ? system : (this.systems[0]?.id ?? ""));
+    });
+  }
+
+  /** Show the sheet of a system; none where the design has none yet. */
+  async look(name: string): Promise<void> {
+    const design = this.design;
+    if (design === null) return;
+    if (name !== this.system) [this.picked, this.system] = [[], name];
+    if (name === "") {
+      [this.scene, this.judged, this.subjects, this.trouble] = [null, null, [], ""];
+      return;
+    }
+    await this.trying(async () => {
+      // Together: what is painted can be walked over at once.
+      const [drawn, judged] = await Promise.all([showScene(design, this.view()), showEvaluation(design)]);
+      if (name !== this.system) return;
+      [this.scene, this.judged] = [settled(drawn, this.scene), judged];
+      this.picked = remaining(this.runs, this.picked);
+      this.subjects = (await listSubjects(design)).subjects;
+    });
+  }
+
+  /** Look again, with everything around the sheet: a view was chosen, or a book was corrected. */
+  async again(): Promise<void> {
+    await this.look(this.system);
+    if (this.design !== null) await this.refresh(this.design);
+  }
+
+  pick(run: string, more = false): void {
+    this.picked = more ? toggled(this.picked, run) : [run];
+  }
+
+  walk(arrow: Arrow, more: boolean): void {
+    if (this.scene === null) return;
+    const heights = new Map([...runPlaces(this.scene)].map(([run, place]) => [run, place.y1_px]));
+    const to = walked(this.runs, heights, this.selected, arrow);
+    if (to !== null) this.picked = more ? extended(this.picked, to) : [to];
+  }
+
+  /** Make edits as one gesture; gives whether they were made. */
+  async edit(edits: Edit[]): Promise<boolean> {
+    await this.session?.edit(edits);
+    return this.made();
+  }
+
+  /** Make what a table says; gives whether it was made. */
+  async table(kind: TableKind, text: string, remove = false): Promise<boolean> {
+    const system = kind === "levels" || kind === "rooms" ? "" : this.system;
+    await this.session?.table({ kind, system, text, remove });
+    return this.made();
+  }
+
+  async undo(): Promise<void> {
+    await this.session?.undo();
+  }
+
+  async redo(): Promise<void> {
+    await this.session?.redo();
+  }
+
+  async restore(revision: number): Promise<void> {
+    await this.session?.restore(revision);
+  }
+
+  /** Leave a refusal behind: something else is begun. */
+  forget(): void {
+    this.session?.forget();
+  }
+
+  /** Put in a design, empty or the text of a file, and open it; gives whether it was put in. */
+  async add(name: string, text = ""): Promise<boolean> {
+    const project = this.project?.id;
+    if (project === undefined) return false;
+    return this.trying(async () => {
+      const made: DocumentLine | null = await addDesign(project, name, text);
+      await this.lookAround();
+      if (made !== null) await this.open(made.id);
+    });
+  }
+
+  /** Do what may be refused, and say what it was; gives whether it was done. */
+  async trying(work: () => Promise<void>): Promise<boolean> {
+    this.trouble = "";
+    try {
+      await work();
+      return true;
+    } catch (error) {
+      this.trouble = saidOf(error);
+      return false;
+    }
+  }
+
+  private sent(): View {
+    this.sentFor = this.system;
+    return this.view();
+  }
+
+  private made(): boolean {
+    return this.session?.standing.kind === "saved";
+  }
+
+  private changed(answer: Answer | null): void {
+    if (this.session === null || this.design === null) return;
+    [this.standing, this.head] = [this.session.standing, this.session.head];
+    [this.canUndo, this.canRedo] = [this.session.undoable.length > 0, this.session.redoable.length > 0];
+    if (this.standing.kind === "unreached") setTimeout(() => void this.session?.retry(), AGAIN_MS);
+    if (answer === null) return;
+    const [number, scene] = [this.design, answer.scene as Scene | null];
+    this.judged = answer.evaluation as Judged;
+    if (this.sentFor === this.system) this.scene = scene === null ? null : settled(scene, this.scene);
+    else void this.look(this.system); // another sheet was turned to meanwhile
+    this.picked = remaining(this.runs, this.picked);
+    clearTimeout(this.later);
+    this.later = setTimeout(() => void this.trying(() => this.refresh(number)), REST_MS);
+  }
+
+  private async refresh(number: number): Promise<void> {
+    [this.systems, { subjects: this.subjects }] = await Promise.all([listSystems(number, this.units), listSubjects(number)]);
+    this.fresh += 1;
+  }
+}

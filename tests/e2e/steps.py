@@ -1,0 +1,63 @@
+"""What a designer does on the page, and what is looked at."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Locator, Page, expect
+
+from tests.house.files import ROOT
+
+AXE = (ROOT / "frontend" / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
+LEVELS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+
+
+def barriers(page: Page) -> list[str]:
+    """What stands in somebody's way, by the rules of WCAG 2.2 AA that a program can check."""
+    page.evaluate(AXE)
+    found = page.evaluate("levels => axe.run(document, {runOnly: {type: 'tag', values: levels}})", LEVELS)
+    assert len(found["passes"]) > 10
+    return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in found["violations"]]
+
+
+def select(page: Page, run: str) -> None:
+    """Select a run by its line on the sheet."""
+    page.locator(f'[data-id="run:{run}"]').click(force=True)
+    expect(page.locator("aside h2")).to_have_text(run)
+
+
+def set_length(page: Page, run: str, text: str) -> None:
+    select(page, run)
+    page.keyboard.type(text)
+    page.keyboard.press("Enter")
+
+
+def revision(page: Page) -> int:
+    return int(page.locator("output").get_attribute("data-head") or 0)
+
+
+def at_revision(page: Page, number: int) -> None:
+    expect(page.locator("output")).to_have_text(f"revision {number}")
+
+
+def limit(page: Page) -> str:
+    """Class of the line of the limit after the first branch."""
+    found = page.locator('line[data-id^="limit:after_first_branch"]').first
+    return found.get_attribute("class") or ""
+
+
+def add_unit(page: Page, *, at: str = "") -> None:
+    """Add a unit at what is selected, by keys alone."""
+    page.keyboard.press("u")
+    expect(page.get_by_label("Model")).to_be_focused()
+    expect(page.get_by_label("Model")).not_to_have_value("")
+    page.keyboard.press("Tab")
+    if at:
+        page.keyboard.type(at)
+        page.keyboard.press("Tab")
+    page.keyboard.type("5")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("form", name="New unit")).to_have_count(0)
+
+
+def elsewhere(page: Page) -> Locator:
+    """What says that others changed the design."""
+    return page.locator(".notice", has_text="Changed elsewhere")
