@@ -5,11 +5,14 @@ from pathlib import Path
 from unicodedata import normalize
 
 import pytest
+from click.testing import CliRunner
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from linewright.app.keeping import Wanted
 from linewright.app.keeping.lists import Given, change_by_table, kept_table
+from linewright.cli.convert import LISTED, OF_DESIGN
+from linewright.cli.main import cli
 from linewright.document.encode import Style
 from linewright.document.files import design_from_text
 from linewright.document.grid import grid_from_text
@@ -289,3 +292,50 @@ def test_what_a_kept_design_does_not_take(tmp_path: Path) -> None:
         with pytest.raises(InputFaultsError) as refused:
             change_by_table(kept, number, given_table, Wanted(1, ""))
         assert [fault.message for fault in refused.value.faults] == [message]
+
+
+def convert(*arguments: str | Path, code: int = 0) -> str:
+    done = CliRunner().invoke(cli, ["convert", *map(str, arguments)])
+    assert done.exit_code == code, done.output
+    return done.output
+
+
+@pytest.mark.parametrize("kind", LISTED)
+@pytest.mark.parametrize("ending", ["csv", "xlsx"])
+def test_the_command_writes_every_list_and_reads_it_back(kind: str, ending: str, tmp_path: Path) -> None:
+    design, table = tmp_path / "boat.design.yaml", tmp_path / f"list.{ending}"
+    design.write_text(BOAT, encoding="utf-8", newline="\n")
+    assert f" {kind}" in convert(design, table, "--list", kind)
+    assert f"0 {kind} changed, 0 added, 0 removed" in convert(table, design, "--list", kind, "--remove")
+    assert design.read_text(encoding="utf-8") == BOAT
+
+
+def test_rooms_come_from_a_file_and_keep_the_text_of_the_design(tmp_path: Path) -> None:
+    design, table = tmp_path / "boat.design.yaml", tmp_path / "rooms.csv"
+    design.write_text(BOAT, encoding="utf-8", newline="\n")
+    level = BASE.site.levels[0].id
+    table.write_text(f"id,level,cooling [kW]\nloft,{level},2\n", encoding="utf-8")
+    assert "0 rooms changed, 1 added, 0 removed" in convert(table, design, "--list", "rooms")
+    made = design_from_text(design.read_text(encoding="utf-8"), "a").design
+    assert made.rooms[-1] == Room(id="loft", level=level, cooling_w=2000.0)
+    kept = [line for line in BOAT.splitlines() if line.strip().startswith("#") or " # " in line]
+    assert all(line in design.read_text(encoding="utf-8").splitlines() for line in kept)
+
+
+def test_a_fault_of_the_design_that_would_be_is_told_at_its_cell(tmp_path: Path) -> None:
+    design, table = tmp_path / "boat.design.yaml", tmp_path / "rooms.csv"
+    design.write_text(BOAT, encoding="utf-8", newline="\n")
+    table.write_text("level,id\nattic,loft\n", encoding="utf-8")
+    told = convert(table, design, "--list", "rooms", code=2)
+    assert "rooms.csv:2:1" in told
+    assert "there is no level 'attic'" in told
+    table.write_text("id,model\nU1,casette 5.6\n", encoding="utf-8")
+    told = convert(table, design, "--list", "units", code=2)
+    assert "rooms.csv:2:2" in told
+    assert "there is no indoor model 'casette 5.6' in the book 'minimal'" in told
+    assert "belong to no system" in convert(table, design, "--list", "rooms", "--system", "main", code=2)
+
+
+def test_the_command_knows_every_list() -> None:
+    assert set(LISTED) == {kind.value for kind in ListKind}
+    assert set(OF_DESIGN) == {kind.value for kind in ListKind if not kind.of_system}
