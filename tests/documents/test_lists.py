@@ -276,6 +276,18 @@ def test_every_fault_of_a_list_is_told_at_its_cell() -> None:
     assert [fault[:3] for fault in faults("fittings", "id,kind\nJ1,tee\n")] == [(2, 2, "'tee' is not known here")]
 
 
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("id\n" + "r\n" * 5999, "the table has 6,000 rows"),
+        (",".join(f"c{i}" for i in range(300)) + "\n", "the table has 300 columns"),
+        ("i" * 200_000, "the rows cannot be told apart: field larger than field limit (131072)"),
+    ],
+)
+def test_a_table_larger_than_any_list_is_not_read(text: str, message: str) -> None:
+    assert [fault[2] for fault in faults("rooms", text)] == [message]
+
+
 def test_blanks_within_a_name_are_not_told_apart() -> None:
     design = replace(DESIGN, rooms=(Room(id="a  b", level="ground"),), systems=())
     assert after("rooms", "id,use\na b,store\n", design=design).rooms == (Room(id="a  b", level="ground", use="store"),)

@@ -126,6 +126,8 @@ def test_faults_carry_row_and_column(client: Client) -> None:
     client.post("/api/designs/1/edits", {"base": 1, "edits": [{"edit": "lock", "subject": "main/run:J2.length"}]})
     locked = refused(client, "runs", "to,bends,length [m]\nJ2,1,9\n", system="main", base=2)
     assert locked == [(2, 3, "it is locked by 'main/run:J2.length'")]
+    of_another_run = refused(client, "runs", "to,model\nJ2,cassette 5.6\n", system="main", base=2)
+    assert of_another_run == [(2, 2, "a run leaves the indoor unit 'J2', where the pipe ends")] * 2
     later = refused(client, "runs", "to,bends,length [m]\nJ2,1,-9\n", system="main", base=1)
     assert [fault[:2] for fault in later] == [(2, 3)]
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from linewright.document.lists import ListEdits, ListKind
 from linewright.errors import Fault, InputFaultsError
-from linewright.model.design import Design
+from linewright.model.design import Design, Run
 from linewright.model.edits import EditRefusedError, Table, draft
 from linewright.model.edits.places import items, name_of
 from linewright.model.values import key_of
@@ -56,7 +56,10 @@ def _meant(fault: Fault, found: ListEdits, after: Design) -> Iterator[tuple[str,
     if match is not None and match["list"] in tables and _is_system(found, after, match["system"]):
         listed = items(after, Table(match["list"]), found.system)
         if int(match["at"]) < len(listed):
-            yield name_of(listed[int(match["at"])]), match["key"] or ""
+            item = listed[int(match["at"])]
+            yield name_of(item), match["key"] or ""
+            if isinstance(item, Run) and match["key"] == "from":
+                yield item.from_, "model"  # what the table says of the near end stands against a run that it leaves out
         return
     element = _ELEMENT.fullmatch(fault.path.partition("[")[0])
     if element is not None and (element["system"] or "") == found.system:

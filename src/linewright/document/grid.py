@@ -57,8 +57,8 @@ def grid_from_text(text: str, file: str) -> Grid:
     """Read rows from text whose cells are parted by tabs, semicolons or commas; the first row tells by which."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     first = next((line for line in text.split("\n") if line.strip()), "")
-    separator = max(_SEPARATORS, key=lambda mark: len(next(csv.reader([first], delimiter=mark), [])))
     try:
+        separator = max(_SEPARATORS, key=lambda mark: len(next(csv.reader([first], delimiter=mark), [])))
         rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True))
     except csv.Error as error:
         refuse(file, f"the rows cannot be told apart: {error}", "a table saved as CSV, quotation marks in pairs")

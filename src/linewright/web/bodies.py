@@ -11,6 +11,8 @@ from linewright.document.lists import ListTable
 from linewright.document.source import MOST_BYTES
 from linewright.store import Document, Job, Project, Revision, RevisionLine
 
+#: So many characters of a table are looked at.
+MOST_OF_TABLE = 1_000_000
 _Name = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
 _Note = Annotated[str, StringConstraints(max_length=2000)]
 _Key = Annotated[str, StringConstraints(max_length=64)]
@@ -65,7 +67,7 @@ class TableIn(_Body):
     """
 
     base: _Number
-    text: _Text
+    text: Annotated[str, StringConstraints(max_length=MOST_OF_TABLE)]
     system: Annotated[str, StringConstraints(max_length=200)] = ""
     remove: bool = False
     note: _Note = ""

@@ -14,6 +14,9 @@ from linewright.document.source import Mapping, Source
 from linewright.errors import quoted
 from linewright.model.edits import Kind
 
+#: Larger than any list that somebody draws up.
+MOST_ROWS, MOST_COLUMNS = 5_000, 200
+
 Places = MappingType[tuple[str, str], tuple[int, int]]
 
 
@@ -40,6 +43,7 @@ def read_rows(kind: ListKind, grid: Grid) -> Read:
     """
     of, fields = OF[kind], {field.key: field for field in all_fields(kind)}
     source = open_grid(grid)
+    _check_size(source, grid)
     names = {key: key for key in fields} | (ALIASES if kind is ListKind.RUNS else {})
     columns = headings(source, grid, names)
     nodes = row_nodes(source, grid, columns, {key: field.read for key, field in fields.items() if field.read})
@@ -70,6 +74,15 @@ def places(rows: SequenceType[Stated]) -> Places:
         for key, item in (("", node), *((key.value, item) for key, item in node.value)):
             found[name, key] = (item.start_mark.line + 1, item.start_mark.column + 1)
     return found
+
+
+def _check_size(source: Source, grid: Grid) -> None:
+    """Refuse what is larger than any list of a design: each cell of it would be looked at for nothing."""
+    columns = sum(bool(cell.text) for cell in grid.rows[0]) if grid.rows else 0
+    for count, most, what in ((len(grid.rows), MOST_ROWS, "rows"), (columns, MOST_COLUMNS, "columns")):
+        if count > most:
+            source.fault("", f"the table has {count:,} {what}", f"at most {most:,}")
+            source.refuse()
 
 
 def _note_nameless(source: Source, node: Mapping, of: Of, at: int) -> None:

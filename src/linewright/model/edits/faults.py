@@ -6,12 +6,15 @@ import re
 from collections.abc import Collection, Mapping
 from typing import Any, get_args
 
-from linewright.errors import Fault, InputFaultsError, nearest, one_of
+from linewright.errors import Fault, InputFaultsError, listed, nearest, one_of, quoted
 from linewright.model.design import Design
 from linewright.model.edits.fits import hints_of
 from linewright.model.edits.places import MissingError
 from linewright.model.values import Role, key_of
 from linewright.units import Quantity, show
+
+#: So often a name is looked for that may be meant, among so many names at most.
+_MOST_SOUGHT, _MOST_COMPARED = 400, 1_000
 
 
 class EditRefusedError(InputFaultsError):
@@ -24,6 +27,7 @@ class Found:
     def __init__(self, design: Design) -> None:
         """Start without a fault."""
         self.design = design
+        self._sought = 0
         self.faults: list[Fault] = []
 
     def derive(self, path: str, message: str, expected: str = "") -> None:
@@ -47,12 +51,16 @@ class Found:
         return _shown(self.design, path)
 
     def nearest(self, name: str, known: Collection[str], *, alike: float = 0.6) -> str | None:
-        """Give the known name that may be meant, if any."""
+        """Give the known name that may be meant, if any; no longer looked for where names or faults are very many."""
+        if self._sought >= _MOST_SOUGHT or len(known) > _MOST_COMPARED:
+            return None
+        self._sought += 1
         return nearest(name, known, alike=alike)
 
     def one_of(self, name: str, known: Collection[str], *, otherwise: str = "") -> str:
         """Say which known name may be meant, or which there are."""
-        return one_of(name, known, otherwise=otherwise)
+        near = self.nearest(name, known)
+        return quoted(near) if near is not None else listed(sorted(known), otherwise=otherwise)
 
 
 def _shown(design: Design, path: str) -> str:
