@@ -60,11 +60,14 @@ def test_an_overview_tells_the_least_margins_first(client: Client) -> None:
 def test_an_overview_says_what_the_sheet_says(client: Client) -> None:
     (line,) = client.get("/api/designs/1/systems")
     assert (line["refrigerant"], line["charge"]) == ("R-32", "7.20 kg")
-    evaluation = client.get("/api/designs/1/evaluation")["systems"][0]
-    standings = [check["standing"] for check in (*evaluation["limits"], *evaluation["checks"])]
+    whole = client.get("/api/designs/1/evaluation")
+    (system,) = whole["systems"]
+    rooms = [check for room in whole["rooms"] for check in room["checks"]]
+    standings = [check["standing"] for check in (*system["limits"], *system["checks"], *rooms)]
     assert sum(line["counts"].values()) == len(standings)
     assert line["counts"]["within"] == standings.count("within")
-    assert line["counts"]["over"] == standings.count("over") == 0
+    assert line["counts"]["over"] == standings.count("over") == 3, "a room that is short is the system's as well"
+    assert line["standing"] == "over"
     scene = json.dumps(client.get("/api/designs/1/scene?system=main"))
     for margin in line["least_margins"]:
         assert f'"{margin["label"]}"' in scene, margin

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 
 from linewright.book.compiled import CompiledBook
 from linewright.book.schema import Group, IndoorModel
-from linewright.draw.verdicts import urgency
+from linewright.draw.verdicts import SILENT, urgency
 from linewright.draw.wording import check_name, used_of_allowed
 from linewright.engine.evaluate import overall
 from linewright.engine.proposals import rated
-from linewright.engine.records import Check, Standing, SystemResult
+from linewright.engine.records import Check, RoomResult, Standing, SystemResult
 from linewright.units import Dimension, UnitSystem, show, show_number, unit_label
 from linewright.web.bodies import GroupLine, MarginOut, ModelLine, SystemLine
 
@@ -19,11 +20,11 @@ UNKNOWN = "unknown"
 _MARGINS = 5
 
 
-def system_line(one: SystemResult, units: UnitSystem) -> SystemLine:
-    """Give one system as an overview shows it."""
-    checks = (*one.limits, *one.checks)
+def system_line(one: SystemResult, rooms: Sequence[RoomResult], units: UnitSystem) -> SystemLine:
+    """Give one system as an overview shows it: by its own checks and by those of the rooms that it serves."""
+    checks = [*one.limits, *one.checks, *(check for room in _served(one, rooms) for check in room.checks)]
     stands = Counter(check.standing for check in checks)
-    least = sorted((check for check in checks if check.margin is not None), key=urgency)[:_MARGINS]
+    least = sorted((check for check in checks if check.standing not in SILENT), key=urgency)[:_MARGINS]
     total = one.charge.total_kg
     return SystemLine(
         id=one.id,
@@ -37,6 +38,11 @@ def system_line(one: SystemResult, units: UnitSystem) -> SystemLine:
         charge=UNKNOWN if total is None else show(total, Dimension.MASS, units),
         least_margins=[margin_line(check, units) for check in least],
     )
+
+
+def _served(one: SystemResult, rooms: Sequence[RoomResult]) -> list[RoomResult]:
+    served = {unit.room for unit in one.units}
+    return [room for room in rooms if room.id in served]
 
 
 def margin_line(check: Check, units: UnitSystem) -> MarginOut:

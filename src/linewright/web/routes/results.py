@@ -57,7 +57,7 @@ def systems(shared: Shared, document: Number, revision: AtRevision = None, *, un
     """One line for each system: how it stands, its charge, its least margins."""
     judged = _judged(shared, document, revision)
     how = UnitSystem(units) if units else judged.design.units
-    return [system_line(one, how) for one in judged.systems]
+    return [system_line(one, judged.rooms, how) for one in judged.systems]
 
 
 @router.get("/rooms", responses={200: {"model": list[Json]}})
