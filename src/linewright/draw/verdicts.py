@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.measures import FACTS, MeasureName, Over
@@ -10,7 +10,16 @@ from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
 from linewright.engine.figures import Series
-from linewright.engine.records import Check, CheckKind, MeasureResult, RoomResult, Sense, Standing, UnitResult
+from linewright.engine.records import (
+    Check,
+    CheckKind,
+    MeasureResult,
+    RoomResult,
+    Sense,
+    Standing,
+    SystemResult,
+    UnitResult,
+)
 from linewright.units import UnitSystem, over
 
 SILENT = (Standing.NOT_APPLICABLE, Standing.UNSTATED)
@@ -40,15 +49,25 @@ def own_checks(sheet: SheetLayout) -> Iterator[Check]:
 
 def own_rooms(sheet: SheetLayout) -> list[RoomResult]:
     """Give the rooms that the system serves."""
-    served = {unit.room for unit in sheet.result.units}
-    return [room for room in sheet.evaluation.rooms if room.id in served]
+    return served_rooms(sheet.result, sheet.evaluation.rooms)
+
+
+def served_rooms(result: SystemResult, rooms: Sequence[RoomResult]) -> list[RoomResult]:
+    """Give those of the rooms that a system serves."""
+    served = {unit.room for unit in result.units}
+    return [room for room in rooms if room.id in served]
 
 
 def strip_checks(sheet: SheetLayout) -> list[Check]:
-    """Give what the strip of margins shows, least margin first: limits, charge, capacity, the worst room by mode."""
-    found = [check for check in sheet.result.limits if check.standing not in SILENT]
-    found += [c for c in sheet.result.checks if c.kind in ON_THE_STRIP and c.standing not in SILENT]
-    rooms = [check for room in own_rooms(sheet) for check in room.checks if check.standing not in SILENT]
+    """Give what the strip of margins shows, least margin first."""
+    return margins_of(sheet.result, own_rooms(sheet))
+
+
+def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check]:
+    """Give the margins of a system, least first: limits, charge, capacity, the worst of its rooms by mode."""
+    found = [check for check in result.limits if check.standing not in SILENT]
+    found += [c for c in result.checks if c.kind in ON_THE_STRIP and c.standing not in SILENT]
+    rooms = [check for room in served for check in room.checks if check.standing not in SILENT]
     for mode in MODES:
         of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
         found += of_mode[:1]

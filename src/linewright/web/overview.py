@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from linewright.book.compiled import CompiledBook
 from linewright.book.schema import Group, IndoorModel
-from linewright.draw.verdicts import SILENT, urgency
+from linewright.draw.verdicts import margins_of, served_rooms
 from linewright.draw.wording import check_name, used_of_allowed
 from linewright.engine.evaluate import overall
 from linewright.engine.proposals import rated
@@ -22,9 +22,9 @@ _MARGINS = 5
 
 def system_line(one: SystemResult, rooms: Sequence[RoomResult], units: UnitSystem) -> SystemLine:
     """Give one system as an overview shows it: by its own checks and by those of the rooms that it serves."""
-    checks = [*one.limits, *one.checks, *(check for room in _served(one, rooms) for check in room.checks)]
+    served = served_rooms(one, rooms)
+    checks = [*one.limits, *one.checks, *(check for room in served for check in room.checks)]
     stands = Counter(check.standing for check in checks)
-    least = sorted((check for check in checks if check.standing not in SILENT), key=urgency)[:_MARGINS]
     total = one.charge.total_kg
     return SystemLine(
         id=one.id,
@@ -36,13 +36,8 @@ def system_line(one: SystemResult, rooms: Sequence[RoomResult], units: UnitSyste
         counts={standing.value: stands[standing] for standing in Standing},
         charge_kg=total,
         charge=UNKNOWN if total is None else show(total, Dimension.MASS, units),
-        least_margins=[margin_line(check, units) for check in least],
+        least_margins=[margin_line(check, units) for check in margins_of(one, served)[:_MARGINS]],
     )
-
-
-def _served(one: SystemResult, rooms: Sequence[RoomResult]) -> list[RoomResult]:
-    served = {unit.room for unit in one.units}
-    return [room for room in rooms if room.id in served]
 
 
 def margin_line(check: Check, units: UnitSystem) -> MarginOut:
