@@ -1,6 +1,6 @@
 // How large the sheet is shown. Nothing is drawn anew for it.
 
-export const LEAST = 0.25;
+export const LEAST = 0.1;
 export const MOST = 4;
 const STEP = 1.2;
 
