@@ -22,8 +22,8 @@ from linewright.document.lists.fields import Holds, fields_of
 from linewright.errors import InputFaultsError
 from linewright.model.design import Design, Fitting, Item, Level, Location, Room, Unit
 from linewright.model.edits import apply
-from linewright.model.values import NodeKind, Role
-from linewright.units import UnitSystem
+from linewright.model.values import NodeKind, Role, value
+from linewright.units import Dimension, FlowM3S, Ratio, TempC, UnitSystem, parse_as
 from tests.edits.test_edits import some_design
 from tests.house.files import ROOT
 from tests.keeping.kept import with_boat_house
@@ -150,6 +150,58 @@ def test_every_field_of_a_room_that_is_one_value_is_a_column() -> None:
     table = list_table(ListKind.ROOMS, DESIGN, Style())
     assert [column.key for column in table.columns] == [field.key for field in fields_of(Room)]
     assert {"id", "level", "area", "height", "cooling", "sensible", "heating", "use"} <= {c.key for c in table.columns}
+
+
+def test_a_figure_that_is_rounded_in_a_table_is_no_change_and_a_changed_one_is() -> None:
+    """1 ft = 0.3048 m exactly (NIST SP 811), so 16 m are 52.49344 ft to seven digits."""
+    runs = tuple(replace(run, length_m=16.0, override={Role.GAS: 0.02222}) for run in SYSTEM.runs)
+    design = replace(DESIGN, systems=(replace(DESIGN.systems[0], runs=runs),))
+    table = list_table(ListKind.RUNS, design, Style(UnitSystem.IP), system="main")
+    row = dict(zip((column.heading for column in table.columns), table.rows[0].cells, strict=True))
+    assert (row["length [ft]"], row["gas [in]"]) == ("52.49344", "0.8748031")
+    assert read("runs", csv_text(table.texts), design=design).edit.edits == ()
+    assert read("runs", "to,length [ft]\nJ2,52.4935\n", design=design).changed == ("J2",)
+    assert read("runs", "to,gas\nJ2,22.225 mm\n", design=design).changed == ("J2",)
+
+
+@value
+class Sample:
+    """What a room may come to hold, field by field."""
+
+    id: str
+    supply_degc: TempC | None = None
+    air_m3s: FlowM3S | None = None
+    people: int = 0
+    glazed: bool = False
+    share: Ratio = 0.0
+    side: Location | None = None
+    kept: str = ""
+    doors: tuple[str, ...] = ()
+
+
+def test_a_field_that_is_added_is_a_column_by_itself() -> None:
+    found = {field.key: (field.holds, field.unit(Style(UnitSystem.IP))) for field in fields_of(Sample)}
+    assert found == {
+        "id": (Holds.NAME, ""),
+        "supply": (Holds.NUMBER, "degF"),
+        "air_m3s": (Holds.NUMBER, "cfm"),
+        "people": (Holds.NUMBER, ""),
+        "glazed": (Holds.CHOICE, ""),
+        "share": (Holds.NUMBER, "%"),
+        "side": (Holds.CHOICE, ""),
+        "kept": (Holds.TEXT, ""),
+    }
+    cells = [
+        field.text(getattr(Sample(id="a", glazed=True, share=0.5), field.name), Style()) for field in fields_of(Sample)
+    ]
+    assert cells == ["a", "", "", "0", "yes", "50", "", ""]
+
+
+@given(degc=st.floats(-60, 60).filter(lambda degc: not degc or abs(degc) > 1e-6), units=st.sampled_from(UnitSystem))
+def test_a_temperature_reads_back_as_the_same(degc: float, units: UnitSystem) -> None:
+    (field,) = (field for field in fields_of(Sample) if field.key == "supply")
+    text = f"{field.text(degc, Style(units))} {field.unit(Style(units))}"
+    assert field.same(parse_as(text, Dimension.TEMPERATURE), degc)
 
 
 def test_fittings_are_all_points_that_are_no_unit() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import types
 from collections.abc import Callable
 from enum import Enum, StrEnum
@@ -9,17 +10,19 @@ from functools import cache
 from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin
 
 from linewright.document.columns import Reader, scalar
-from linewright.document.encode import UNKNOWN, Style, Word, default_of, encode, quantity
+from linewright.document.encode import UNKNOWN, Style, Word, default_of, encode, plain, quantity
 from linewright.document.grid import Cell
 from linewright.document.plans import FieldPlan, Hint, plan
 from linewright.document.source import Node, Source
-from linewright.units import Dimension, Quantity
+from linewright.units import Dimension, Quantity, UnitFault, parse_as, to_unit
 
 #: Fields that name something else, and therefore have one of what there is.
 CHOSEN = ("level", "room", "model")
 #: Fields by which an item goes, and by which a run says where it begins.
 NAMES = ("id", "from", "to")
 _NUMBERS = (float, int)
+#: Digits of a figure that is no short decimal in the unit of its column, and how much that leaves out at most.
+_DIGITS, _ALIKE, _ALIKE_DEGC = 7, 6e-7, 1e-4
 
 
 class Holds(StrEnum):
@@ -58,6 +61,14 @@ class ListField(NamedTuple):
         word = encode(value, self.hint, how)
         return word.text if isinstance(word, Word) else ""
 
+    def same(self, first: object, second: object) -> bool:
+        """Say whether two values are one, as far as cells keep them: to so many digits, without blanks in a row."""
+        if isinstance(first, str) and isinstance(second, str):
+            return first.split() == second.split()
+        if isinstance(first, float) and isinstance(second, float):
+            return is_same(first, second, self.dimension)
+        return first == second
+
     def heading(self, how: Style) -> str:
         """Give the heading that is read back as this column with this unit."""
         unit = self.unit(how)
@@ -75,10 +86,10 @@ def fields_of(cls: type) -> tuple[ListField, ...]:
 
 
 def _field(cls: type, field: FieldPlan) -> ListField | None:
-    plain, dimension = _plain(field.hint)
-    if plain not in (str, bool, *_NUMBERS) and not _is_words(plain):
+    kind, dimension = _plain(field.hint)
+    if kind not in (str, bool, *_NUMBERS) and not _is_words(kind):
         return None
-    holds = _holds(field.key, plain)
+    holds = _holds(field.key, kind)
     return ListField(
         key=field.key,
         name=field.name,
@@ -107,12 +118,12 @@ def _is_words(hint: Hint) -> bool:
     return isinstance(hint, type) and issubclass(hint, Enum)
 
 
-def _holds(key: str, plain: Hint) -> Holds:
+def _holds(key: str, kind: Hint) -> Holds:
     if key in NAMES:
         return Holds.NAME
-    if plain in _NUMBERS:
+    if kind in _NUMBERS:
         return Holds.NUMBER
-    return Holds.CHOICE if key in CHOSEN or plain is bool or _is_words(plain) else Holds.TEXT
+    return Holds.CHOICE if key in CHOSEN or kind is bool or _is_words(kind) else Holds.TEXT
 
 
 def as_it_stands(_: Source, cell: Cell, unit: str) -> Node:  # noqa: ARG001 - one signature
@@ -121,13 +132,19 @@ def as_it_stands(_: Source, cell: Cell, unit: str) -> Node:  # noqa: ARG001 - on
 
 
 def bare(value_si: float, dimension: Dimension, unit: str) -> str:
-    """Give a bare number where it reads back as the same value in that unit, else with the unit that it needs."""
-    text = quantity(value_si, dimension, unit)
-    return text.removesuffix(f" {unit}") if unit and text.endswith(f" {unit}") else text
+    """Give a bare number in a unit: exactly where that is short, else rounded so that it reads back as the same."""
+    exact = quantity(value_si, dimension, unit)
+    number = exact.removesuffix(f" {unit}") if unit else exact
+    if (number != exact and sum(sign.isdigit() for sign in number) <= _DIGITS) or not unit:
+        return number
+    short = plain(to_unit(value_si, unit), _DIGITS)
+    try:
+        return short if is_same(parse_as(f"{short} {unit}", dimension), value_si, dimension) else exact
+    except UnitFault:
+        return exact
 
 
-def same(first: object, second: object) -> bool:
-    """Say whether two values are one; blanks within a text are not told apart, as cells do not keep them."""
-    if isinstance(first, str) and isinstance(second, str):
-        return first.split() == second.split()
-    return first == second
+def is_same(first: float, second: float, dimension: Dimension | None) -> bool:
+    """Say whether two values differ by no more than rounding to so many digits makes of one."""
+    on_a_scale = dimension is Dimension.TEMPERATURE
+    return math.isclose(first, second, rel_tol=_ALIKE, abs_tol=_ALIKE_DEGC if on_a_scale else 0.0)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from collections.abc import Mapping as MappingType
 from typing import Any
 
-from linewright.document.lists.fields import ListField, same
+from linewright.document.lists.fields import ListField
 from linewright.document.lists.kinds import OF, ListKind, listed_items, own_fields
 from linewright.document.lists.reading import Read, Stated
 from linewright.errors import quoted
@@ -75,7 +75,7 @@ class ItemRows:
             if field.key == self.of.key or field.key not in self.read.keys or (field.required and field.key not in row):
                 continue
             value = row.get(field.key, field.default)
-            if not same(value, field_of(old, field.name)):
+            if not field.same(value, field_of(old, field.name)):
                 yield field.name, value
 
     def without(self, names: Iterable[str]) -> Iterator[Edit]:
