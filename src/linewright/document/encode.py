@@ -1,24 +1,27 @@
 """Values to plain trees: what the decoder would read back as the same value.
 
 A tree is a `Word` (a scalar and whether it is a text), a list of trees, or a mapping of keys to trees in the order of
-the declaration. What has its default is left out.
+the declaration. What has its default is left out. Trees are read only: one may stand in many.
 """
 
 from __future__ import annotations
 
 import dataclasses
 import types
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from enum import Enum
 from functools import cache, lru_cache
 from typing import Annotated, Any, NamedTuple, TypeAlias, Union, get_args, get_origin
 
 from linewright.document.plans import FieldPlan, Hint, is_value, plan
+from linewright.model.same import Same
 from linewright.units import Amount, Dimension, Quantity, UnitFault, UnitSystem, parse, parse_as, to_unit
 from linewright.units.showing import style
 
 UNKNOWN = "unknown"
+#: Entries of lists whose trees, and whose text, are kept at hand.
+MOST_KNOWN = 10_000
 _MOST_DIGITS = 17
 #: Units in which every float has a decimal that reads back as itself.
 _SI = {
@@ -78,7 +81,7 @@ def encode(value: Any, hint: Hint, how: Style) -> Tree:  # noqa: ANN401 - a valu
     if origin in (Union, types.UnionType):
         return Word(UNKNOWN) if value is None else encode(value, _meant(value, arguments), how)
     if origin is tuple:
-        return [encode(item, arguments[0], how) for item in value]
+        return _entries(value, arguments[0], how)
     if origin is Mapping:
         return {_key(key, arguments[0], how): encode(item, arguments[1], how) for key, item in value.items()}
     return _scalar(value, how)
@@ -96,6 +99,18 @@ def encode_value(value: Any, how: Style) -> dict[str, Tree]:  # noqa: ANN401 - a
         elif field.required or (item is not default and item != default):
             made[field.key] = encode(item, field.hint, how)
     return made
+
+
+def _entries(items: Iterable[Any], hint: Hint, how: Style) -> list[Tree]:
+    if how.units or not is_value(hint):
+        return [encode(item, hint, how) for item in items]
+    return [_known(Same(item), hint, how.system) for item in items]
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _known(item: Same[Any], hint: Hint, system: UnitSystem) -> Tree:
+    """Encode an entry of a list: most runs, units and rooms of a revision are those of the one before."""
+    return encode(item.value, hint, Style(system))
 
 
 @cache

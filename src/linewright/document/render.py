@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import re
+from functools import lru_cache
 
-from linewright.document.encode import Tree, Word
+from linewright.document.encode import MOST_KNOWN, Tree, Word
+from linewright.model.same import Same
 
 #: A text that may stand without quotes in a list or mapping on one line.
 _PLAIN = re.compile(r"[A-Za-z0-9_(](?:[^\s:#,\[\]{}\"'&*!|>%@`\\]|[ ](?![#\s])|[:#](?=[^\s,\[\]{}]))*")
@@ -47,7 +49,7 @@ class Form:
         """A list or mapping on lines of its own, each with its indentation; no line end after the last."""
         pad = " " * indent
         if isinstance(tree, list):
-            return "\n".join(f"{pad}- {self.item(item, indent)}" for item in tree)
+            return "\n".join(f"{pad}- {_item(Same(item), indent, as_json=self.as_json)}" for item in tree)
         if isinstance(tree, Word):
             return pad + self.word(tree)
         return "\n".join(f"{pad}{self.entry(key, item, indent)}" for key, item in tree.items())
@@ -57,6 +59,12 @@ class Form:
         if isinstance(tree, dict) and tree and not self.as_json and (_is_deep(tree) or on_lines):
             return self.block(tree, indent + 2).lstrip()
         return self.flow(tree)
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _item(tree: Same[Tree], indent: int, *, as_json: bool) -> str:
+    """Write an entry of a list; the encoder gives the same tree for the same entry."""
+    return Form(as_json=as_json).item(tree.value, indent)
 
 
 def document(tree: dict[str, Tree], *, as_json: bool = False) -> str:
