@@ -17,7 +17,11 @@ def make_bands(evaluation: Evaluation, result: SystemResult, *, module_reach: Ma
     """Give the levels that hold a unit or the outdoor group, top level first, lanes numbered from the top."""
     levels = sorted(evaluation.design.site.levels, key=lambda level: -level.elevation_m)
     rank = {level.id: i for i, level in enumerate(levels)}
-    home = {unit.id: _level_of(unit, evaluation, levels) for unit in result.units}
+    rooms = _rooms(evaluation, levels)
+    home = {
+        unit.id: rooms[unit.room] if unit.room in rooms else _level_at(unit.elevation_m, levels)
+        for unit in result.units
+    }
     outdoor = _outdoor_level(result, levels)
     units = {unit.id: unit for unit in result.units}
     order = walk_order(result.tree, {name: rank.get(level, len(levels)) for name, level in home.items()})
@@ -58,12 +62,10 @@ def walk_order(tree: Tree, rank: Mapping[str, int]) -> list[str]:
     return found
 
 
-def _level_of(unit: UnitResult, evaluation: Evaluation, levels: Sequence[Level]) -> str:
+def _rooms(evaluation: Evaluation, levels: Sequence[Level]) -> dict[str, str]:
+    """Give the level of each room that stands on a known one."""
     known = {level.id for level in levels}
-    for room in evaluation.design.rooms:
-        if room.id == unit.room and room.level in known:
-            return room.level
-    return _level_at(unit.elevation_m, levels)
+    return {room.id: room.level for room in evaluation.design.rooms if room.level in known}
 
 
 def _level_at(elevation_m: float | None, levels: Sequence[Level]) -> str:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Group
 
+#: Groups that are kept at hand: a sheet has those of the revision before.
+MOST_KNOWN = 10_000
 NAMED = {
     "paper": ("paper", "presentation"),
     "title": ("title", "group"),
@@ -36,6 +39,7 @@ def groups_of(sheet: SheetLayout, primitives: Sequence[AnyPrimitive]) -> tuple[G
     return (Group(id="paper", label="paper", aria="presentation"), table, *(_group(name) for name in names))
 
 
+@lru_cache(maxsize=MOST_KNOWN)
 def _group(name: str) -> Group:
     prefix, _, rest = name.partition(":")
     if name in NAMED:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from linewright.draw.columns import FIGURES, Column
@@ -124,7 +123,7 @@ def _unit(group: str, row: LaneRow, column: Column, y: float) -> Text:
     model = fit(f"  {unit.model}", room, BODY)
     text = fit(unit.id, column.width - text_width(model, BODY), BODY) + model
     cell = _name(group, "unit", row.cells["unit"], column=column, y=y, weight=Weight.REGULAR)
-    return replace(cell, text=text)
+    return cell._replace(text=text)
 
 
 def _figure(group: str, name: str, row: LaneRow, *, column: Column, y: float) -> Text:

@@ -17,6 +17,7 @@ ALONG = (
     MeasureName.AFTER_FIRST_BRANCH,
     MeasureName.LAST_JOINT_TO_UNIT,
 )
+_MEASURES = frozenset(MeasureName)
 # Lengths are sums of floats: two marks nearer than this are one.
 SAME_M = 1e-6
 
@@ -61,7 +62,7 @@ def axis_of(check: Check, measured: MeasureResult | None) -> Axis:
 def measure_name(check: Check) -> MeasureName | None:
     """Give the measure of a check, if it is on one."""
     head = check.measure.split(" ", 1)[0]
-    return MeasureName(head) if head in set(MeasureName) else None
+    return MeasureName(head) if head in _MEASURES else None
 
 
 def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstream: list[str]) -> float | None:

@@ -9,7 +9,6 @@ from linewright.draw.plan import LengthLimit, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect
 from linewright.draw.run_words import run_title
 from linewright.draw.spots import Spot
-from linewright.draw.style import pipe_stroke
 from linewright.draw.wording import limit_name
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
@@ -32,13 +31,6 @@ def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[Any
     return [*along, *_gaps(spots), *legs]
 
 
-def stroke_of(spot: Spot) -> float:
-    """Give the drawn weight of a run [px]."""
-    result = spot.pipe.result
-    gas = result.gas_side if result else None
-    return pipe_stroke(gas.od_m if gas else None)
-
-
 def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimitive]:
     pipe, name = spot.pipe, f"run:{spot.pipe.id}"
     css = "pipe" if pipe.known else "pipe-unknown"
@@ -49,7 +41,7 @@ def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimit
         x = spot.x_at(pipe.beyond_m)
         found.append(_run(f"{name}/beyond", "run-beyond", "pipe-beyond", spot, from_m=pipe.beyond_m, x=x, title=title))
     if pipe.known and spot.stretched:
-        found += _break_mark(name, spot, stroke_of(spot))
+        found += _break_mark(name, spot, spot.stroke)
     return found
 
 
@@ -58,7 +50,7 @@ def _third_tube(name: str, spot: Spot) -> list[AnyPrimitive]:
     result = spot.pipe.result
     if result is None or len(result.tubes) < THREE:
         return []
-    apart = stroke_of(spot) / 2 + THIRD_APART
+    apart = spot.stroke / 2 + THIRD_APART
     return [
         Line(
             id=f"{name}/{side}",
@@ -88,7 +80,7 @@ def _run(name: str, role: str, css: str, spot: Spot, *, from_m: float, x: float,
         y1=spot.y1,
         x2=spot.x1,
         y2=spot.y1,
-        stroke=stroke_of(spot),
+        stroke=spot.stroke,
     )
 
 
@@ -172,7 +164,7 @@ def _gap(leg: Spot, run: Spot) -> Line:
         y1=run.y1,
         x2=leg.x0 + 4,
         y2=run.y1,
-        stroke=stroke_of(run) + 1.5,
+        stroke=run.stroke + 1.5,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
+from typing import NamedTuple
 
 from linewright.book.schema import Book
 from linewright.engine.records import Check, Evaluation, RunResult, SystemResult, UnitResult
@@ -19,16 +20,14 @@ class Axis(StrEnum):
     EQUIVALENT = "equivalent"
 
 
-@value
-class Lane:
+class Lane(NamedTuple):
     """One indoor unit and its number from the top."""
 
     unit: UnitResult
     number: int
 
 
-@value
-class ModuleRow:
+class ModuleRow(NamedTuple):
     """One outdoor module: its lane number and its reach, negative on the far side of the root [m]."""
 
     id: str
@@ -37,8 +36,7 @@ class ModuleRow:
     reach_m: float | None
 
 
-@value
-class Band:
+class Band(NamedTuple):
     """One level: its name and elevation [m], the outdoor modules and the lanes on it, from the top."""
 
     id: str
@@ -58,8 +56,7 @@ class Band:
         return max([row.number for row in self.modules] + [lane.number for lane in self.lanes])
 
 
-@value
-class Node:
+class Node(NamedTuple):
     """One end of a pipe: its reach [m] (where not `certain` only the known part) and its lane."""
 
     id: str
@@ -70,8 +67,7 @@ class Node:
     assumed_level: bool = False
 
 
-@value
-class Pipe:
+class Pipe(NamedTuple):
     """One run from node to node, and from which reach on it lies beyond a limit [m]."""
 
     id: str
@@ -89,8 +85,7 @@ class Pipe:
         return self.length_m is not None
 
 
-@value
-class LengthLimit:
+class LengthLimit(NamedTuple):
     """A limit that is a length along the pipe on this axis.
 
     A line where it stands at one reach for every unit (`line_m`), else a tick on each lane (`ticks_m` by unit).
@@ -113,8 +108,7 @@ class LengthLimit:
         return mark is not None and bound is not None and over(reach_m - mark + bound, bound)
 
 
-@value
-class LaneFlow:
+class LaneFlow(NamedTuple):
     """One unit from first principles: loss of saturation in cooling and subcooling left [K], least margin of oil."""
 
     loss_k: float

@@ -1,12 +1,19 @@
 """What a scene is made of: flat primitives in pixels, each with a stable id, a role and a class.
 
-Painters only paint; they compute, format and measure nothing.
+Painters only paint; they compute, format and measure nothing. All primitives have:
+
+id : str — stable and used once per scene: a subject such as `run:J2`, or `run:J2/size` for a part of it
+role : str — what it stands for, one of a closed list (docs/reference/scene.md)
+css : str — classes, which decide colour; never the only sign of a fault
+group : str — id of the group it belongs to
+title : str — the full text behind it
+x0_m, x1_m : float | None — what it spans along the axis [m]; set on pipe and limits only
 """
 
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from linewright.model.values import value
 
@@ -26,85 +33,93 @@ class Weight(StrEnum):
     SEMIBOLD = "semibold"
 
 
-@value
-class Primitive:
-    """What all primitives have.
-
-    id : str — stable and used once per scene: a subject such as `run:J2`, or `run:J2/size` for a part of it
-    role : str — what it stands for, one of a closed list (docs/reference/scene.md)
-    css : str — classes, which decide colour; never the only sign of a fault
-    group : str — id of the group it belongs to
-    title : str — the full text behind it
-    x0_m, x1_m : float | None — what it spans along the axis [m]; set on pipe and limits only
-    """
+class Line(NamedTuple):
+    """A straight line [px]; `stroke` is its weight [px]."""
 
     id: str
     role: str
     css: str
     group: str
-    title: str = ""
-    x0_m: float | None = None
-    x1_m: float | None = None
-
-
-@value
-class Line(Primitive):
-    """A straight line [px]; `stroke` is its weight [px]."""
-
     x1: float
     y1: float
     x2: float
     y2: float
     stroke: float = 1.0
+    title: str = ""
+    x0_m: float | None = None
+    x1_m: float | None = None
 
 
-@value
-class Rect(Primitive):
+class Rect(NamedTuple):
     """A rectangle [px]; `radius` rounds its corners."""
 
+    id: str
+    role: str
+    css: str
+    group: str
     x: float
     y: float
     width: float
     height: float
     radius: float = 0.0
+    title: str = ""
+    x0_m: float | None = None
+    x1_m: float | None = None
 
 
-@value
-class Hatch(Primitive):
+class Hatch(NamedTuple):
     """A rectangle filled with slanted lines [px]."""
 
+    id: str
+    role: str
+    css: str
+    group: str
     x: float
     y: float
     width: float
     height: float
+    title: str = ""
+    x0_m: float | None = None
+    x1_m: float | None = None
 
 
-@value
-class Circle(Primitive):
+class Circle(NamedTuple):
     """A circle [px]."""
 
+    id: str
+    role: str
+    css: str
+    group: str
     x: float
     y: float
     radius: float
+    title: str = ""
+    x0_m: float | None = None
+    x1_m: float | None = None
 
 
-@value
-class Text(Primitive):
+class Text(NamedTuple):
     """One line of text, formatted and fitted; `y` is its baseline, `size` its em [px]."""
 
+    id: str
+    role: str
+    css: str
+    group: str
     x: float
     y: float
     text: str
     size: float
     weight: Weight = Weight.REGULAR
     anchor: Anchor = Anchor.START
+    title: str = ""
+    x0_m: float | None = None
+    x1_m: float | None = None
 
 
 AnyPrimitive: TypeAlias = Line | Rect | Hatch | Circle | Text
 
 
-@value
-class Group:
+class Group(NamedTuple):
     """What belongs together; `aria` is its role for a screen reader, `label` its name."""
 
     id: str

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
-from functools import cache
+from operator import itemgetter
 
-from linewright.draw.primitives import AnyPrimitive, Scene
+from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Scene, Text
 
 SCHEMA = "linewright/scene/1"
 
-# Fields that are lengths on the page; their keys carry the unit.
-_PIXELS = {"x", "y", "x1", "y1", "x2", "y2", "width", "height", "radius", "stroke", "size"}
+_KINDS: dict[type, str] = {cls: cls.__name__.lower() for cls in (Line, Rect, Hatch, Circle, Text)}
 
 
 def scene_json(scene: Scene) -> dict[str, object]:
@@ -33,24 +31,53 @@ def scene_json(scene: Scene) -> dict[str, object]:
             "from_m": scene.axis.from_m,
             "to_m": scene.axis.to_m,
         },
-        "groups": sorted(groups, key=lambda group: group["id"]),
-        "primitives": sorted(primitives, key=lambda item: str(item["id"])),
+        "groups": sorted(groups, key=itemgetter("id")),
+        "primitives": sorted(primitives, key=itemgetter("id")),
     }
 
 
 def _primitive(item: AnyPrimitive, order: int) -> dict[str, object]:
-    cls: type = type(item)
-    kind, keys = _keys(cls)
-    found: dict[str, object] = {"kind": kind, "order": order}
-    for name, key in keys:
-        value = getattr(item, name)
-        if value is not None and (value or name != "title"):
-            found[key] = value
+    found: dict[str, object] = {
+        "kind": _KINDS[type(item)],
+        "order": order,
+        "id": item.id,
+        "role": item.role,
+        "css": item.css,
+        "group": item.group,
+    }
+    if item.title:
+        found["title"] = item.title
+    if item.x0_m is not None:
+        found["x0_m"] = item.x0_m
+    if item.x1_m is not None:
+        found["x1_m"] = item.x1_m
+    _add_shape(found, item)
     return found
 
 
-@cache
-def _keys(cls: type) -> tuple[str, tuple[tuple[str, str], ...]]:
-    """Kind of a primitive, and its fields with their keys."""
-    keys = ((field.name, field.name + "_px" if field.name in _PIXELS else field.name) for field in fields(cls))
-    return cls.__name__.lower(), tuple(keys)
+def _add_shape(found: dict[str, object], item: AnyPrimitive) -> None:
+    match item:
+        case Line():
+            found["x1_px"] = item.x1
+            found["y1_px"] = item.y1
+            found["x2_px"] = item.x2
+            found["y2_px"] = item.y2
+            found["stroke_px"] = item.stroke
+        case Text():
+            found["x_px"] = item.x
+            found["y_px"] = item.y
+            found["text"] = item.text
+            found["size_px"] = item.size
+            found["weight"] = item.weight
+            found["anchor"] = item.anchor
+        case Rect() | Hatch():
+            found["x_px"] = item.x
+            found["y_px"] = item.y
+            found["width_px"] = item.width
+            found["height_px"] = item.height
+            if isinstance(item, Rect):
+                found["radius_px"] = item.radius
+        case Circle():
+            found["x_px"] = item.x
+            found["y_px"] = item.y
+            found["radius_px"] = item.radius

@@ -12,6 +12,8 @@ from linewright.model.values import NodeKind
 GAPS = (0.45, 0.3)
 # Where a joint may go instead, in lanes from the middle of its branches.
 TRIES = (0.0, 0.33, -0.33, 0.5, -0.5, 0.67, -0.67, 0.17, -0.17, 0.83, -0.83)
+# A pipe farther than this from the middle of the branches bars none of those [lanes].
+FAR = 2.0
 # Drawn lengths that a run takes at least, and room that a foreign pipe keeps before its ends, as parts of the extent.
 LEAST_KNOWN, LEAST_UNKNOWN, APART = 0.03, 0.09, 0.03
 
@@ -60,22 +62,30 @@ def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[
             continue
         arms = [lanes[child] for child in tree.children[i]] or [lowest]
         through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
-        lanes[i] = arms[0] if through else _free_lane(arms, _beside(tree, i, flats, along))
+        lanes[i] = arms[0] if through else _free_lane(arms, _beside(tree, i, flats, along, arms=arms))
         flats.append(along.flat(tree, i, lanes[i]))
     return lanes
 
 
-def _beside(tree: Tree, i: int, flats: Sequence[Flat], along: Along) -> list[float]:
-    """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches."""
+def _beside(tree: Tree, i: int, flats: Sequence[Flat], along: Along, *, arms: Sequence[float]) -> list[float]:
+    """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches.
+
+    Nor of those that are too far from its branches, at the lanes `arms`, to be in the way.
+    """
     mine = along.flat(tree, i, 0.0)
     apart = along.extent_m * APART
     before, behind = mine.from_m - apart, mine.to_m + apart
-    return [lane for lane, from_m, to_m, near in flats if near != i and to_m > before and from_m < behind]
+    middle = _middle(arms)
+    low, high = middle - FAR, middle + FAR
+    return [
+        lane
+        for lane, from_m, to_m, near in flats
+        if low < lane < high and near != i and to_m > before and from_m < behind
+    ]
 
 
 def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:
-    low, high = min(arms), max(arms)
-    middle = (low + high) / 2
+    low, middle, high = min(arms), _middle(arms), max(arms)
     options = [middle + aside for aside in TRIES]
     inside = [lane for lane in options if low < lane < high] or [middle]
     for gap in GAPS:
@@ -83,3 +93,7 @@ def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:
             if all(abs(other - lane) >= gap for other in beside):
                 return lane
     return middle
+
+
+def _middle(arms: Sequence[float]) -> float:
+    return (min(arms) + max(arms)) / 2

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from linewright.draw.frame import Frame
 from linewright.draw.plan import Node, Pipe, SheetLayout
 from linewright.draw.primitives import AxisScale
+from linewright.draw.style import pipe_stroke
 
 LEAST_RUN_PX = 14.0
 UNKNOWN_RUN_PX = 46.0
@@ -21,7 +22,7 @@ SHRINK, SQUEEZE = 0.95, 0.88
 class Spot(NamedTuple):
     """One run on the page [px]: leg at `x0` from `y0` to `y1`, then along `y1` to `x1`.
 
-    `stretched`: drawn longer than it is, because it is very short or unknown.
+    `stretched`: drawn longer than it is, because it is very short or unknown; `stroke`: its weight [px].
     """
 
     pipe: Pipe
@@ -30,6 +31,7 @@ class Spot(NamedTuple):
     y0: float
     y1: float
     stretched: bool
+    stroke: float
 
     def x_at(self, reach_m: float) -> float:
         """Give where a reach within the run is drawn [px]."""
@@ -77,8 +79,13 @@ def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
             apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
             x1 = _free_x(x1, pipe.far, arms, frame, legs=legs, apart=apart)
         at[pipe.far.id] = x1
-        spots.append(Spot(pipe, x0, x1, frame.y(pipe.near.lane), frame.y(pipe.far.lane), stretched))
+        spots.append(Spot(pipe, x0, x1, frame.y(pipe.near.lane), frame.y(pipe.far.lane), stretched, _stroke(pipe)))
     return spots
+
+
+def _stroke(pipe: Pipe) -> float:
+    gas = pipe.result.gas_side if pipe.result else None
+    return pipe_stroke(gas.od_m if gas else None)
 
 
 def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
@@ -104,10 +111,9 @@ def _free_x(
 ) -> float:
     """Move a leg aside while it would lie upon the leg of another fitting."""
     _, top, bottom = _leg(node, x, arms, frame)
+    beside = [other for other, high, low in legs if min(bottom, low) - max(top, high) > 1]
     for _ in range(len(legs) + 1):
-        if not any(
-            abs(x - other) < apart - SAME_PX and min(bottom, low) - max(top, high) > 1 for other, high, low in legs
-        ):
+        if not any(abs(x - other) < apart - SAME_PX for other in beside):
             break
         x += apart
     legs.append((x, top, bottom))

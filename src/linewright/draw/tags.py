@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from linewright.draw.frame import EDGE, Frame
 from linewright.draw.labels import Box, Label, Occupied, Place, text_box
-from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS, stroke_of
+from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS
 from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect, Text, Weight
 from linewright.draw.run_words import length_words, size_words
@@ -66,7 +66,7 @@ def tag_tree(
             tag = _end_tag(spot, taken)
             ends[spot.pipe.id] = max([spot.x1, *(_right(item) for item in tag)])
             texts += tag
-    for spot in sorted(spots, key=lambda spot: (spot.pipe.known, -stroke_of(spot))):
+    for spot in sorted(spots, key=lambda spot: (spot.pipe.known, -spot.stroke)):
         sign = faults.get(("run", spot.pipe.id), "")
         found = _run_label(spot, taken, system, sign=sign, end=ends.get(spot.pipe.id, spot.x1))
         texts += found
@@ -152,7 +152,7 @@ def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str, en
 
 def _along(spot: Spot, end: float) -> list[Place]:
     """Give the places at the run itself; behind a unit's run there is room after its tag."""
-    half = stroke_of(spot) / 2
+    half = spot.stroke / 2
     above, below = spot.y1 - half - 4, spot.y1 + half + 10
     places = [
         Place(spot.x0 + 6, above),
@@ -178,7 +178,7 @@ def _aside(spot: Spot) -> list[Place]:
 
 def _stacked(spot: Spot) -> list[Place]:
     """Give the places for a label in two rows, by its first row."""
-    half = stroke_of(spot) / 2
+    half = spot.stroke / 2
     above, below = spot.y1 - half - 5 - TINY, spot.y1 + half + 10
     return [
         Place(spot.x0 + 4, above),

@@ -132,7 +132,7 @@ def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdic
     """Gather how one unit stands by limits on its own figures and by its room."""
     lengths = list(_limits(by, unit.id))
     rooms = by.rooms.get(unit.room, ())
-    judged = [check for check in rooms if check.standing not in SILENT]
+    judged = [check for check in rooms if check.standing not in SILENT and check.standing is not Standing.WITHIN]
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
         told.setdefault((standing, str(standing), ""), []).append(name)

@@ -140,8 +140,9 @@ def used_of_allowed(check: Check, system: UnitSystem) -> str:
 
 def standing_words(check: Check, system: UnitSystem) -> str:
     """Say a standing other than `within` in words: by how much over, on which plain bound, what is missing."""
-    missing = missing_words(check.missing)
     match check.standing:
+        case Standing.WITHIN:
+            return ""
         case Standing.OVER:
             by = "" if check.margin is None else f" by {show(abs(check.margin), check.dimension, system)}"
             word = "over" if check.sense is Sense.MAX else "short"
@@ -150,10 +151,13 @@ def standing_words(check: Check, system: UnitSystem) -> str:
             plain = "" if check.plain_bound is None else f", plain {show(check.plain_bound, check.dimension, system)}"
             return f"on conditions{plain}"
         case Standing.UNJUDGED:
-            return f"unjudged: {missing}" if missing else "unjudged"
+            return _lacking("unjudged", check)
         case Standing.TO_CONFIRM:
-            return f"to confirm: {missing}" if missing else "to confirm"
-        case Standing.WITHIN:
-            return ""
+            return _lacking("to confirm", check)
         case Standing.NOT_APPLICABLE | Standing.UNSTATED:
             return str(check.standing)
+
+
+def _lacking(standing: str, check: Check) -> str:
+    missing = missing_words(check.missing)
+    return f"{standing}: {missing}" if missing else standing

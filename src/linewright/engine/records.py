@@ -150,12 +150,19 @@ class RunResult(NamedTuple):
     @property
     def gas_side(self) -> TubeSize | None:
         """The tube on the gas side: the gas line, or the one that stands for it before a mode box."""
-        return next((self.tubes[role] for role in GAS_SIDE if role in self.tubes), None)
+        return _first_of(self.tubes, GAS_SIDE)
 
     @property
     def liquid_side(self) -> TubeSize | None:
         """The tube on the liquid side."""
-        return next((self.tubes[role] for role in LIQUID_SIDE if role in self.tubes), None)
+        return _first_of(self.tubes, LIQUID_SIDE)
+
+
+def _first_of(tubes: Mapping[Role, TubeSize], roles: tuple[Role, ...]) -> TubeSize | None:
+    for role in roles:
+        if role in tubes:
+            return tubes[role]
+    return None
 
 
 class FittingResult(NamedTuple):

@@ -9,6 +9,9 @@ from linewright.units.dimensions import Dimension, UnitSystem
 from linewright.units.table import to_unit
 from linewright.units.tubes import tube_number
 
+#: Quantities come again and again: on a sheet, and from one revision to the next.
+MOST_SHOWN = 20_000
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Style:
@@ -83,7 +86,7 @@ def unit_label(dimension: Dimension, system: UnitSystem) -> str:
     return style(dimension, system).label
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=MOST_SHOWN)
 def show_number(value: float, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
     """An SI value as a number in the printed unit, without the unit; halves round away from zero.
 
@@ -105,6 +108,11 @@ def show(value: float, dimension: Dimension, system: UnitSystem, *, places: int 
     places : int — decimals, 0 to 9; left out, the ones that suit the dimension
     Raises ValueError for a value that is not finite.
     """
+    return _shown(value, dimension, system, places)
+
+
+@lru_cache(maxsize=MOST_SHOWN)
+def _shown(value: float, dimension: Dimension, system: UnitSystem, places: int | None) -> str:
     number = show_number(value, dimension, system, places=places)
     label = unit_label(dimension, system)
     return f"{number} {label}" if label else number

@@ -1,5 +1,6 @@
 """Lengths as the inch trade writes them: fractional tube sizes, feet and inches."""
 
+from functools import lru_cache
 from math import gcd
 
 from linewright.units.comparing import round_to_places, same_tube
@@ -11,6 +12,7 @@ _SIXTEENTH_M = 0.0254 / 16
 _INCHES_PER_FOOT = 12
 
 
+@lru_cache(maxsize=1000)
 def tube_number(od_m: float, system: UnitSystem) -> str:
     """Tube size without its unit: `15.88` in millimetres, `5/8` or `1-1/8` in inches.
 
