@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from linewright.draw.labels import Box, Place, text_box
+from linewright.draw.labels import Box, text_box
 from linewright.draw.primitives import AnyPrimitive, Line, Scene, Text
 
 
@@ -33,7 +33,7 @@ def texts(scene: Scene, *roles: str) -> list[Text]:
 
 
 def box(item: Text) -> Box:
-    return text_box(item.text, Place(item.x, item.y, item.anchor), size=item.size, weight=item.weight)
+    return text_box(item.text, (item.x, item.y, item.anchor), size=item.size, weight=item.weight)
 
 
 def overlaps(items: list[Text]) -> list[tuple[str, str]]:

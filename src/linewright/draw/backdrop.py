@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linewright.book.schema import Origin
 from linewright.draw.frame import EDGE, BandBox, Frame, ticks
-from linewright.draw.labels import Box, Occupied, Place
+from linewright.draw.labels import END, START, Box, Label, Occupied
 from linewright.draw.plan import Axis, LengthLimit, SheetLayout
 from linewright.draw.primitives import Anchor, AnyPrimitive, Hatch, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL, TINY
@@ -225,21 +225,20 @@ def _named(name: str, words: str, x: float, frame: Frame, *, floor: Occupied, cs
     places = [
         place
         for row in range(24)
-        for place in (Place(x + 1, y + row * LABEL_ROW_PX), Place(x - 1, y + row * LABEL_ROW_PX, Anchor.END))
+        for place in ((x + 1, y + row * LABEL_ROW_PX, START), (x - 1, y + row * LABEL_ROW_PX, END))
     ]
-    label = floor.put([words], places, size=SMALL)
-    place = label.place if label else places[0]
+    label = floor.put([words], places, size=SMALL) or Label(words, *places[0])
     return Text(
         id=name,
         role="limit-name",
         css=css,
         group="limits",
         title=words,
-        x=place.x,
-        y=place.y,
+        x=label.x,
+        y=label.y,
         text=words,
         size=SMALL,
-        anchor=place.anchor,
+        anchor=label.anchor,
     )
 
 
@@ -249,9 +248,8 @@ def _far_limits(limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, 
     for limit in limits:
         words = f"{limit_words(limit, system)} →"
         y = frame.bottom + LABEL_ROW_PX
-        places = [Place(frame.tree_right, y + row * LABEL_ROW_PX, Anchor.END) for row in range(24)]
-        label = floor.put([words], places, size=SMALL)
-        place = label.place if label else places[0]
+        places = [(frame.tree_right, y + row * LABEL_ROW_PX, END) for row in range(24)]
+        label = floor.put([words], places, size=SMALL) or Label(words, *places[0])
         found.append(
             Text(
                 id=limit.id,
@@ -261,11 +259,11 @@ def _far_limits(limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, 
                 title=f"{words} beyond the right edge",
                 x0_m=limit.line_m,
                 x1_m=limit.line_m,
-                x=place.x,
-                y=place.y,
+                x=label.x,
+                y=label.y,
                 text=words,
                 size=SMALL,
-                anchor=place.anchor,
+                anchor=label.anchor,
             )
         )
     return found

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from linewright.draw.frame import EDGE, Frame
-from linewright.draw.labels import Box, Label, Occupied, Place, text_box
+from linewright.draw.labels import END, MIDDLE, START, Box, Label, Occupied, Place, text_box
 from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS
 from linewright.draw.plan import Pipe, SheetLayout
-from linewright.draw.primitives import Anchor, AnyPrimitive, Circle, Line, Rect, Text, Weight
+from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect, Text, Weight
 from linewright.draw.run_words import length_words, size_words
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL, TINY
@@ -79,16 +79,16 @@ def _take(taken: Occupied, item: AnyPrimitive, *, soft: bool) -> None:
     match item:
         case Line():
             half = item.stroke / 2 + 0.5
-            left, right = sorted((item.x1, item.x2))
-            top, bottom = sorted((item.y1, item.y2))
-            taken.take(Box(left - half, top - half, right + half, bottom + half), soft=soft)
+            left, right = (item.x1, item.x2) if item.x1 <= item.x2 else (item.x2, item.x1)
+            top, bottom = (item.y1, item.y2) if item.y1 <= item.y2 else (item.y2, item.y1)
+            taken.take((left - half, top - half, right + half, bottom + half), soft=soft)
         case Rect():
-            taken.take(Box(item.x, item.y, item.x + item.width, item.y + item.height), soft=soft)
+            taken.take((item.x, item.y, item.x + item.width, item.y + item.height), soft=soft)
         case Circle():
             r = item.radius + 1
-            taken.take(Box(item.x - r, item.y - r, item.x + r, item.y + r), soft=soft)
+            taken.take((item.x - r, item.y - r, item.x + r, item.y + r), soft=soft)
         case Text():
-            place = Place(item.x, item.y, item.anchor)
+            place = (item.x, item.y, item.anchor)
             taken.take(text_box(item.text, place, size=item.size, weight=item.weight), soft=soft)
         case _:
             pass
@@ -101,15 +101,15 @@ def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
     half = (HEADER_HALF if node.kind is NodeKind.HEADER else NODE_RADIUS) + 2
     x, y = spot.x1, spot.y1
     places = [
-        Place(x - half, y + 13, Anchor.END),
-        Place(x + half, y + 13),
-        Place(x - half, y - 6, Anchor.END),
-        Place(x + half, y - 6),
-        Place(x + half + 1, y + 4),
-        Place(x - half, y + 24, Anchor.END),
-        Place(x + half, y + 24),
-        Place(x + half, y - 16),
-        Place(x - half, y - 16, Anchor.END),
+        (x - half, y + 13, END),
+        (x + half, y + 13, START),
+        (x - half, y - 6, END),
+        (x + half, y - 6, START),
+        (x + half + 1, y + 4, START),
+        (x - half, y + 24, END),
+        (x + half, y + 24, START),
+        (x + half, y - 16, START),
+        (x - half, y - 16, END),
     ]
     label = taken.put([text, plain], places, size=SMALL, weight=Weight.SEMIBOLD)
     if label is None:
@@ -120,7 +120,7 @@ def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
 
 def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
     x, y = spot.x1, spot.y1
-    places = [Place(x + 8, y + 4), Place(x - 2, y - 7, Anchor.END), Place(x - 2, y + 15, Anchor.END)]
+    places = [(x + 8, y + 4, START), (x - 2, y - 7, END), (x - 2, y + 15, END)]
     words = fit(spot.pipe.far.id, MOST_TAG_PX, TINY)
     label = taken.put([words], places, size=TINY)
     return (
@@ -155,16 +155,16 @@ def _along(spot: Spot, end: float) -> list[Place]:
     half = spot.stroke / 2
     above, below = spot.y1 - half - 4, spot.y1 + half + 10
     places = [
-        Place(spot.x0 + 6, above),
-        Place(spot.x1 - 8, above, Anchor.END),
-        Place((spot.x0 + spot.x1) / 2, above, Anchor.MIDDLE),
-        Place(spot.x0 + 6, below),
-        Place(spot.x1 - 8, below, Anchor.END),
-        Place((spot.x0 + spot.x1) / 2, below, Anchor.MIDDLE),
+        (spot.x0 + 6, above, START),
+        (spot.x1 - 8, above, END),
+        ((spot.x0 + spot.x1) / 2, above, MIDDLE),
+        (spot.x0 + 6, below, START),
+        (spot.x1 - 8, below, END),
+        ((spot.x0 + spot.x1) / 2, below, MIDDLE),
     ]
     if spot.pipe.far.kind is NodeKind.UNIT:
-        return [*places, Place(end + 8, spot.y1 + 3.5)]
-    return [*places, Place(spot.x1 - 8, above - 11, Anchor.END), Place(spot.x1 - 8, below + 11, Anchor.END)]
+        return [*places, (end + 8, spot.y1 + 3.5, START)]
+    return [*places, (spot.x1 - 8, above - 11, END), (spot.x1 - 8, below + 11, END)]
 
 
 def _aside(spot: Spot) -> list[Place]:
@@ -173,7 +173,7 @@ def _aside(spot: Spot) -> list[Place]:
         return []
     toward = 1 if spot.y1 > spot.y0 else -1
     ys = [spot.y1 - toward * 16 + 3, (spot.y0 + spot.y1) / 2 + 3]
-    return [place for y in ys for place in (Place(spot.x0 - 5, y, Anchor.END), Place(spot.x0 + 5, y))]
+    return [place for y in ys for place in ((spot.x0 - 5, y, END), (spot.x0 + 5, y, START))]
 
 
 def _stacked(spot: Spot) -> list[Place]:
@@ -181,12 +181,12 @@ def _stacked(spot: Spot) -> list[Place]:
     half = spot.stroke / 2
     above, below = spot.y1 - half - 5 - TINY, spot.y1 + half + 10
     return [
-        Place(spot.x0 + 4, above),
-        Place(spot.x1 - 7, above, Anchor.END),
-        Place(spot.x0 + 4, below),
-        Place(spot.x1 - 7, below, Anchor.END),
-        Place(spot.x0 - 4, above, Anchor.END),
-        Place(spot.x1 - 7, below + 12, Anchor.END),
+        (spot.x0 + 4, above, START),
+        (spot.x1 - 7, above, END),
+        (spot.x0 + 4, below, START),
+        (spot.x1 - 7, below, END),
+        (spot.x0 - 4, above, END),
+        (spot.x1 - 7, below + 12, END),
     ]
 
 
@@ -204,10 +204,10 @@ def _text(
         role=role,
         css=css,
         group=name.split("/", maxsplit=1)[0],
-        x=label.place.x,
-        y=label.place.y,
+        x=label.x,
+        y=label.y,
         text=label.text,
         size=size,
         weight=weight,
-        anchor=label.place.anchor,
+        anchor=label.anchor,
     )
