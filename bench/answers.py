@@ -31,7 +31,7 @@ def edit_times() -> tuple[float, float]:
     with tempfile.TemporaryDirectory() as folder, serving_design(Path(folder), dump_design(design)) as port:
         client = http.client.HTTPConnection("127.0.0.1", port)
         for base in range(1, EDITS + 11):
-            edit = {"edit": "set", "system": design.systems[0].id, "run": run, "length": f"{3 + base % 7 / 2} m"}
+            edit = {"edit": "set", "system": design.systems[0].id, "run": run, "length": f"{3 + base * 0.013:.3f} m"}
             body = json.dumps({"base": base, "edits": [edit]})
             start = time.perf_counter()
             client.request("POST", "/api/designs/1/edits", body, {"Content-Type": "application/json"})

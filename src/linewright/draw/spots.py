@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from linewright.draw.frame import Frame
 from linewright.draw.plan import Node, Pipe, SheetLayout
@@ -17,6 +17,10 @@ LEG_APART_PX, LEAST_APART_PX = 9.0, 2.5
 SAME_PX = 0.01
 MOST_SHRINKS = 60
 SHRINK, SQUEEZE = 0.95, 0.88
+
+
+#: Where the leg of a fitting stands, and from where to where it goes [px].
+Leg: TypeAlias = tuple[float, float, float]
 
 
 class Spot(NamedTuple):
@@ -68,7 +72,8 @@ def _smaller(axis: AxisScale, factor: float) -> AxisScale:
 def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
     arms = _arms(sheet.pipes)
     at: dict[str, float] = {sheet.root.id: frame.x(sheet.root.reach_m)}
-    legs: list[tuple[float, float, float]] = [_leg(sheet.root, at[sheet.root.id], arms, frame)]
+    root = _leg(sheet.root, at[sheet.root.id], arms, frame)
+    legs = [root] if _is_drawn(root) else []
     spots = []
     for pipe in sheet.pipes:
         x0, true = at[pipe.near.id], frame.x(pipe.far.reach_m)
@@ -95,7 +100,7 @@ def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
     return arms
 
 
-def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], frame: Frame) -> tuple[float, float, float]:
+def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], frame: Frame) -> Leg:
     lanes = [node.lane, *(pipe.far.lane for pipe in arms.get(node.id, ()))]
     return x, frame.y(min(lanes)), frame.y(max(lanes))
 
@@ -106,15 +111,23 @@ def _free_x(
     arms: Mapping[str, list[Pipe]],
     frame: Frame,
     *,
-    legs: list[tuple[float, float, float]],
+    legs: list[Leg],
     apart: float,
 ) -> float:
     """Move a leg aside while it would lie upon the leg of another fitting."""
-    _, top, bottom = _leg(node, x, arms, frame)
-    beside = [other for other, high, low in legs if min(bottom, low) - max(top, high) > 1]
+    leg = _leg(node, x, arms, frame)
+    if not _is_drawn(leg):
+        return x
+    _, top, bottom = leg
+    beside = [other for other, high, low in legs if bottom - high > 1 and low - top > 1]
     for _ in range(len(legs) + 1):
         if not any(abs(x - other) < apart - SAME_PX for other in beside):
             break
         x += apart
     legs.append((x, top, bottom))
     return x
+
+
+def _is_drawn(leg: Leg) -> bool:
+    """Say whether a leg is more than a point."""
+    return leg[2] - leg[1] > 1

@@ -72,6 +72,11 @@ def fit(text: str, width: float, size: float, *, weight: Weight = Weight.REGULAR
 
 def wrap(text: str, width: float, size: float, *, weight: Weight = Weight.REGULAR) -> list[str]:
     """Break `text` into lines of at most `width` [px], inside a word only where it is longer than a line."""
+    return list(_wrapped(text, width, size, weight))
+
+
+@lru_cache(maxsize=2_000)
+def _wrapped(text: str, width: float, size: float, weight: Weight) -> tuple[str, ...]:
     lines: list[str] = []
     line, used, space = "", 0, _thousandths(" ", weight)
     for word in text.split():
@@ -84,7 +89,7 @@ def wrap(text: str, width: float, size: float, *, weight: Weight = Weight.REGULA
             lines.append(line)
         *full, line = _pieces(word, width, size, weight=weight)
         lines, used = [*lines, *full], _thousandths(line, weight)
-    return [*lines, line] if line else lines
+    return (*lines, line) if line else tuple(lines)
 
 
 def _pieces(word: str, width: float, size: float, *, weight: Weight) -> list[str]:

@@ -4,13 +4,24 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Connection, CursorResult, insert, select, update
+from sqlalchemy import Connection, CursorResult, bindparam, insert, select, update
 
 from linewright.store.faults import NotThereError
 from linewright.store.records import Document, Project
 from linewright.store.schema import documents, projects
 
 _DOCUMENT = [documents.c[name] for name in Document._fields]
+#: What every request asks, put into words once.
+_OF_KIND = (
+    select(*_DOCUMENT)
+    .where(
+        documents.c.project_id == bindparam("project"), documents.c.kind == bindparam("kind"), documents.c.gone_at == ""
+    )
+    .order_by(documents.c.id)
+)
+_ONE = select(*_DOCUMENT).where(
+    documents.c.id == bindparam("document"), documents.c.kind == bindparam("kind"), documents.c.gone_at == ""
+)
 
 
 def add_project(connection: Connection, name: str, *, at: str) -> Project:
@@ -41,16 +52,13 @@ def add_document(connection: Connection, project: int, kind: str, name: str, *, 
 
 def list_documents(connection: Connection, project: int, kind: str) -> list[Document]:
     """Documents of a kind in a project that were not taken away, oldest first."""
-    wanted = select(*_DOCUMENT).where(
-        documents.c.project_id == project, documents.c.kind == kind, documents.c.gone_at == ""
-    )
-    return [Document._make(row) for row in connection.execute(wanted.order_by(documents.c.id))]
+    found = connection.execute(_OF_KIND, {"project": project, "kind": kind})
+    return [Document._make(row) for row in found]
 
 
 def find_document(connection: Connection, kind: str, document: int) -> Document:
     """One document of a kind; raises NotThereError."""
-    wanted = select(*_DOCUMENT).where(documents.c.id == document, documents.c.kind == kind, documents.c.gone_at == "")
-    row = connection.execute(wanted).first()
+    row = connection.execute(_ONE, {"document": document, "kind": kind}).first()
     if row is None:
         raise NotThereError(kind, document)
     return Document._make(row)

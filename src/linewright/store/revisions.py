@@ -5,13 +5,23 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
 from linewright.store.faults import HeadMovedError, NotThereError, StoreError
 from linewright.store.records import Revision, RevisionLine
 from linewright.store.schema import documents, labels, requests, revisions
 
 _LINE = [revisions.c[name] for name in RevisionLine._fields[:-1]]
+#: What every change asks and does, put into words once.
+_MOVE_HEAD = (
+    update(documents)
+    .where(documents.c.id == bindparam("document"), documents.c.head == bindparam("before"), documents.c.gone_at == "")
+    .values(head=bindparam("number"))
+)
+_APPEND = insert(revisions)
+_ONE = select(revisions).where(
+    revisions.c.document_id == bindparam("document"), revisions.c.number == bindparam("number")
+)
 
 
 def hash_of(text: str) -> str:
@@ -27,14 +37,10 @@ def append(connection: Connection, revision: Revision, *, head: int, key: str = 
     Raises HeadMovedError where another one came before it.
     """
     number = revision.number
-    moved = connection.execute(
-        update(documents)
-        .where(documents.c.id == revision.document_id, documents.c.head == head, documents.c.gone_at == "")
-        .values(head=number)
-    )
+    moved = connection.execute(_MOVE_HEAD, {"document": revision.document_id, "before": head, "number": number})
     if moved.rowcount != 1:
         raise HeadMovedError(f"document {revision.document_id} is past revision {head}")
-    connection.execute(insert(revisions).values(revision._asdict()))
+    connection.execute(_APPEND, revision._asdict())
     if key:
         connection.execute(insert(requests).values(document_id=revision.document_id, key=key, number=number))
 
@@ -51,8 +57,7 @@ def read(connection: Connection, document: int, number: int, *, place: str) -> R
 
     Raises NotThereError, and StoreError where its text is not the one that was written.
     """
-    wanted = select(revisions).where(revisions.c.document_id == document, revisions.c.number == number)
-    row = connection.execute(wanted).first()
+    row = connection.execute(_ONE, {"document": document, "number": number}).first()
     if row is None:
         raise NotThereError("revision", number)
     found = Revision._make(row)

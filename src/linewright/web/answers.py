@@ -13,7 +13,7 @@ from linewright.draw import Axis, Scene, layout, scene_json, sheet_scene
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
 from linewright.report.check_json import check_json
-from linewright.store import Document, NotThereError
+from linewright.store import NotThereError
 from linewright.units import UnitSystem
 from linewright.web.bodies import RevisionOut, View
 from linewright.web.state import State, json_response
@@ -46,22 +46,13 @@ def changed_json(workspace: Workspace, done: Changed, view: View | None) -> dict
     answer["evaluation"] = check_json(evaluation)
     system = _system_of(evaluation, done, view)
     if system is not None:
-        answer["scene"] = scene_of(workspace, done.document, evaluation, system, view=view or View())
+        answer["scene"] = scene_json(sheet_of(evaluation, system, view=view or View()))
     return answer
 
 
-def scene_of(
-    workspace: Workspace, document: Document, evaluation: Evaluation, result: SystemResult, *, view: View
-) -> dict[str, Any]:
-    """Draw a system; gives `linewright/scene/1`."""
-    return scene_json(sheet_of(workspace, document, evaluation, result, view=view))
-
-
-def sheet_of(
-    workspace: Workspace, document: Document, evaluation: Evaluation, result: SystemResult, *, view: View
-) -> Scene:
-    """Draw a system."""
-    book = workspace.shelf(document.project_id).books[result.book].compiled.book
+def sheet_of(evaluation: Evaluation, result: SystemResult, *, view: View) -> Scene:
+    """Draw a system with the book that it was judged on."""
+    book = result.state.ground.book.book
     sheet = layout(evaluation, result, axis=Axis(view.axis), book=book, with_flow=view.physics)
     units = UnitSystem(view.units) if view.units else evaluation.design.units
     return sheet_scene(sheet, units, width=view.width_px, margin_rows=view.margin_rows)

@@ -95,8 +95,8 @@ def sheet(shared: Shared, document: Number, view: Asked, revision: AtRevision = 
 
 
 def _drawn(shared: State, document: int, view: View, revision: int | None) -> Scene:
-    found, judged = shared.workspace.document(DESIGN.name, document), _judged(shared, document, revision)
-    return sheet_of(shared.workspace, found, judged, system_named(judged, view.system), view=view)
+    judged = _judged(shared, document, revision)
+    return sheet_of(judged, system_named(judged, view.system), view=view)
 
 
 @router.get("/runs.csv", responses=_CSV, response_class=Response)
