@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { entriesOf, found } from "../src/core/finding";
 
-const JUDGED = {
+const TREES = {
   systems: [
     {
       id: "main",
+      runs: [],
       units: [
         { id: "U1", model: "cassette 4.5", room: "r1" },
         { id: "U10", model: "duct 7.1", room: "r2" },
@@ -20,7 +21,7 @@ const JUDGED = {
 };
 
 function runs(typed: string): string[] {
-  return found(entriesOf(JUDGED), typed).map((one) => one.run);
+  return found(entriesOf(TREES), typed).map((one) => one.run);
 }
 
 describe("finding", () => {

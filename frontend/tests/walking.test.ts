@@ -34,8 +34,8 @@ describe("walking over the sheet", () => {
   it("has nowhere to go on an empty sheet", () => expect(walked([], new Map(), null, "ArrowDown")).toBeNull());
 });
 
-describe("the tree of an evaluation", () => {
-  const judged = {
+describe("the trees of a design", () => {
+  const trees = {
     systems: [
       {
         id: "main",
@@ -44,11 +44,12 @@ describe("the tree of an evaluation", () => {
           { id: "H1", from: "J1" },
           { id: "U1", from: "H1" },
         ],
-        units: [{ id: "U1" }],
-        fittings: [{ id: "H1", kind: "header" }],
+        units: [{ id: "U1", model: "wall", room: "" }],
+        fittings: [{ id: "H1", kind: "header", model: "" }],
       },
     ],
+    rooms: [],
   };
-  it("says what each far end is", () => expect(runsOf(judged, "main").map((run) => run.kind)).toEqual(["joint", "header", "unit"]));
-  it("is empty for a system that is not there", () => expect(runsOf(judged, "other")).toEqual([]));
+  it("says what each far end is", () => expect(runsOf(trees, "main").map((run) => run.kind)).toEqual(["joint", "header", "unit"]));
+  it("is empty for a system that is not there", () => expect(runsOf(trees, "other")).toEqual([]));
 });

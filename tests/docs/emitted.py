@@ -9,7 +9,9 @@ from typing import Any
 
 from click.testing import CliRunner
 
+from linewright.app.project import open_project
 from linewright.cli.main import cli
+from linewright.web.tree import tree_json
 from tests.docs import tutorial
 from tests.house.files import ROOT
 
@@ -58,6 +60,9 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
         book.write_text((ROOT / "books" / "minimal.book.yaml").read_text(encoding="utf-8"), encoding="utf-8")
         edits.write_text("{edit: set, at: title, to: Another}", encoding="utf-8")
         yield run("book", "edit", book, edits, "--dry-run")
+        return
+    if schema == "linewright/tree/1":
+        yield from (tree_json(open_project(path).evaluate()) for path in EXAMPLES)
         return
     for i, text in enumerate((FAULTY,) if schema == "linewright/faults/1" else designs()):
         path = folder / f"{i}.design.yaml"

@@ -14,6 +14,7 @@ SCHEMAS = [
     "linewright/edits/1",
     "linewright/book-edits/1",
     "linewright/faults/1",
+    "linewright/tree/1",
 ]
 PAGE = page("reference/json.md")
 PARTS = {part.partition("\n")[0].strip(): part.partition("\n")[2] for part in PAGE.split("\n## ")[1:]}

@@ -36,6 +36,23 @@ def test_an_edit_answers_with_revision_evaluation_and_scene(client: Client) -> N
     assert runs["J2"]["length_m"] == 7
 
 
+def test_trees_alone_are_answered_where_they_are_wanted(client: Client) -> None:
+    view = {"system": "main", "tree": True, "margin_rows": 1}
+    done = client.post("/api/designs/1/edits", edits(1, length("J2", "7 m"), view=view))
+    assert done["evaluation"] is None
+    whole = client.get("/api/designs/1/evaluation")["systems"][0]
+    (system,) = done["tree"]["systems"]
+    assert sorted(run["id"] for run in system["runs"]) == [run["id"] for run in whole["runs"]]
+    assert {run["id"]: run["from"] for run in system["runs"]} == {run["id"]: run["from"] for run in whole["runs"]}
+    assert sorted(unit["model"] for unit in system["units"]) == sorted(unit["model"] for unit in whole["units"])
+    assert {one["id"]: one["kind"] for one in system["fittings"]} == {
+        one["id"]: one["kind"] for one in whole["fittings"]
+    }
+    assert client.get("/api/designs/1/tree") == done["tree"]
+    every = client.get("/api/designs/1/scene?system=main")["height_px"]
+    assert done["scene"]["height_px"] < every
+
+
 def test_results_are_those_of_the_command_line(client: Client) -> None:
     project = open_project(BOAT)
     evaluation = project.evaluate()

@@ -3,7 +3,7 @@
 import type { Edit, Units } from "../core/edits";
 import type { TableKind } from "../core/place";
 import type { Answer, Problem, Reply, Server, Table } from "../core/session";
-import type { Judged } from "../core/walking";
+import type { Trees } from "../core/walking";
 import type { Scene } from "../core/scene";
 import type { components } from "./schema";
 
@@ -18,6 +18,8 @@ export interface View {
   physics: boolean;
   width_px: number;
   margin_rows: number;
+  /** What is changed is answered with the trees alone: the figures stand on the sheet. */
+  tree: true;
 }
 
 export class Refused extends Error {
@@ -61,7 +63,7 @@ export const listSystems = (design: number, units: Units | ""): Promise<SystemLi
 export const listSubjects = (design: number): Promise<components["schemas"]["SubjectsOut"]> => ask(`/api/designs/${design}/subjects`);
 export const showWorking = (design: number, subject: string, units: Units | ""): Promise<components["schemas"]["WorkingText"]> =>
   ask(`/api/designs/${design}/working/text?${new URLSearchParams({ subject, units })}`);
-export const showEvaluation = (design: number): Promise<Judged> => ask(`/api/designs/${design}/evaluation`);
+export const showTrees = (design: number): Promise<Trees> => ask(`/api/designs/${design}/tree`);
 
 export type BookLine = components["schemas"]["BookLine"];
 export const listBooks = (project: number): Promise<BookLine[]> => ask(`/api/projects/${project}/books`);
@@ -107,7 +109,8 @@ export const undoBook = (document: number, revision: number, key: string): Promi
 export const showBook = (document: number): Promise<DocumentLine> => ask(`/api/books/${document}`);
 
 export function showScene(design: number, view: View): Promise<Scene> {
-  const words = { ...view, physics: String(view.physics), width_px: String(view.width_px), margin_rows: String(view.margin_rows) };
+  const { tree: _, ...asked } = view;
+  const words = { ...asked, physics: String(view.physics), width_px: String(view.width_px), margin_rows: String(view.margin_rows) };
   return ask(`/api/designs/${design}/scene?${new URLSearchParams(words)}`);
 }
 

@@ -566,6 +566,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/designs/{document}/tree": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Tree
+         * @description The trees of a design by name, `linewright/tree/1`: what a page needs to be walked over.
+         */
+        get: operations["tree_api_designs__document__tree_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/designs/{document}/undo": {
         parameters: {
             query?: never;
@@ -912,7 +932,8 @@ export interface components {
          *
          *     rebased : whether others had changed the document meanwhile; again : whether the same request had made it before
          *     inverse : edits that undo it
-         *     evaluation, scene : of a design, as `linewright/check/1` and `linewright/scene/1`; no scene without a system
+         *     evaluation, tree, scene : of a design, as `linewright/check/1` or, where the view wants it, `linewright/tree/1`, and
+         *         `linewright/scene/1`; no scene without a system
          */
         ChangedOut: {
             /** Again */
@@ -930,6 +951,10 @@ export interface components {
             revision: components["schemas"]["RevisionOut"];
             /** Scene */
             scene: {
+                [key: string]: unknown;
+            } | null;
+            /** Tree */
+            tree: {
                 [key: string]: unknown;
             } | null;
         };
@@ -1395,6 +1420,8 @@ export interface components {
         /**
          * View
          * @description Which sheet is wanted with an answer: of which system, the first one that is touched where none is named.
+         *
+         *     tree : `linewright/tree/1` in place of the evaluation, for who only walks over what is drawn
          */
         View: {
             /**
@@ -1418,6 +1445,11 @@ export interface components {
              * @default
              */
             system: string;
+            /**
+             * Tree
+             * @default false
+             */
+            tree: boolean;
             /**
              * Units
              * @default
@@ -5069,6 +5101,123 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ChangedOut"];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    tree_api_designs__document__tree_get: {
+        parameters: {
+            query?: {
+                /** @description the last one where none is named */
+                revision?: number | null;
+            };
+            header?: never;
+            path: {
+                document: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        [key: string]: unknown;
+                    };
                 };
             };
             /** @description The request is not understood */

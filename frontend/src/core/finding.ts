@@ -1,5 +1,7 @@
 // Finding a run, a unit or a room by any word that stands on it.
 
+import type { Trees } from "./walking";
+
 export interface Entry {
   /** The run that is selected with it. */
   run: string;
@@ -28,23 +30,13 @@ function rankOf(entry: Entry, parts: string[]): number {
   return parts.every((part) => words.startsWith(part) || words.includes(` ${part}`)) ? 1 : 2;
 }
 
-/** What of an evaluation (linewright/check/1) can be found. */
-export interface Findable {
-  systems: {
-    id: string;
-    units: { id: string; model?: string; room?: string | null }[];
-    fittings: { id: string; kind: string; model?: string | null }[];
-  }[];
-  rooms?: { id: string; name?: string }[];
-}
-
 /** Everything that can be found, units first. */
-export function entriesOf(judged: Findable): Entry[] {
-  const rooms = new Map((judged.rooms ?? []).map((room) => [room.id, room.name ?? ""]));
-  return judged.systems.flatMap((system) => {
-    const words = (...parts: (string | null | undefined)[]): string => [...parts, system.id].filter((part) => part !== "" && part !== null && part !== undefined).join(" ");
+export function entriesOf(trees: Trees): Entry[] {
+  const rooms = new Map(trees.rooms.map((room) => [room.id, room.name]));
+  return trees.systems.flatMap((system) => {
+    const words = (...parts: (string | undefined)[]): string => [...parts, system.id].filter((part) => part !== "" && part !== undefined).join(" ");
     return [
-      ...system.units.map((unit) => ({ run: unit.id, system: system.id, words: words(unit.id, unit.model, unit.room, rooms.get(unit.room ?? "")) })),
+      ...system.units.map((unit) => ({ run: unit.id, system: system.id, words: words(unit.id, unit.model, unit.room, rooms.get(unit.room)) })),
       ...system.fittings.map((one) => ({ run: one.id, system: system.id, words: words(one.id, one.kind, one.model) })),
     ];
   });

@@ -6,7 +6,7 @@ import type { TableKind } from "./place";
 export interface Answer {
   revision: { number: number; note: string };
   rebased: boolean;
-  evaluation: unknown;
+  tree: unknown;
   scene: unknown;
 }
 

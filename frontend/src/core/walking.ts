@@ -7,20 +7,20 @@ export interface Run {
   kind: string;
 }
 
-/** What of an evaluation (linewright/check/1) the tree is made of. */
-export interface Judged {
+/** The trees of a design by name (linewright/tree/1). */
+export interface Trees {
   systems: {
     id: string;
     runs: { id: string; from: string }[];
-    units: { id: string; model?: string; room?: string | null }[];
-    fittings: { id: string; kind: string; model?: string | null }[];
+    units: { id: string; model: string; room: string }[];
+    fittings: { id: string; kind: string; model: string }[];
   }[];
-  rooms?: { id: string; name?: string }[];
+  rooms: { id: string; name: string }[];
 }
 
 /** The runs of a system as they hang together. */
-export function runsOf(judged: Judged, system: string): Run[] {
-  const found = judged.systems.find((one) => one.id === system);
+export function runsOf(trees: Trees, system: string): Run[] {
+  const found = trees.systems.find((one) => one.id === system);
   if (found === undefined) return [];
   const kinds = new Map([...found.units.map((unit) => [unit.id, "unit"] as const), ...found.fittings.map((one) => [one.id, one.kind] as const)]);
   return found.runs.map((run) => ({ id: run.id, from: run.from, kind: kinds.get(run.id) ?? "joint" }));

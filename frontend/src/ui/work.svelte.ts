@@ -1,13 +1,13 @@
 // What is worked on: a project, one of its designs, the sheet that is looked at. The page shows it and asks it.
 
 import type { BookLine, DocumentLine, Project, SystemLine, View } from "../api/client";
-import { Refused, addDesign, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showEvaluation, showProject, showScene } from "../api/client";
+import { Refused, addDesign, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showTrees, showProject, showScene } from "../api/client";
 import type { Edit, Units } from "../core/edits";
 import { extended, leadOf, remaining, toggled, type Picked } from "../core/picking";
 import type { TableKind } from "../core/place";
 import { runPlaces, settled, type Scene } from "../core/scene";
 import { Session, refusal, refusals, type Answer, type Standing } from "../core/session";
-import { runsOf, walked, type Arrow, type Judged, type Run } from "../core/walking";
+import { runsOf, walked, type Arrow, type Run, type Trees } from "../core/walking";
 
 /** How long to wait before what could not be sent is sent again [ms]. */
 const AGAIN_MS = 1500;
@@ -26,7 +26,7 @@ export class Work {
   systems = $state.raw<SystemLine[]>([]);
   system = $state("");
   scene = $state.raw<Scene | null>(null);
-  judged = $state.raw<Judged | null>(null);
+  trees = $state.raw<Trees | null>(null);
   subjects = $state.raw<string[]>([]);
   picked = $state.raw<Picked>([]);
   axis = $state<"actual" | "equivalent">("actual");
@@ -49,7 +49,7 @@ export class Work {
   private sentFor = "";
   private later: ReturnType<typeof setTimeout> | undefined;
 
-  readonly runs = $derived<Run[]>(this.judged === null ? [] : runsOf(this.judged, this.system));
+  readonly runs = $derived<Run[]>(this.trees === null ? [] : runsOf(this.trees, this.system));
   readonly selected = $derived(leadOf(this.picked));
   readonly at = $derived(this.runs.find((run) => run.id === this.selected));
   readonly book = $derived(this.systems.find((one) => one.id === this.system)?.book ?? "");
@@ -60,7 +60,7 @@ export class Work {
   readonly elsewhere = $derived(this.heard > this.head && this.standing.kind !== "sending");
 
   view(): View {
-    return { system: this.system, axis: this.axis, units: this.units, physics: this.physics, width_px: this.width, margin_rows: this.margins ? 0 : 1 };
+    return { system: this.system, axis: this.axis, units: this.units, physics: this.physics, width_px: this.width, margin_rows: this.margins ? 0 : 1, tree: true };
   }
 
   /** Open the first project, with the design and the system that are wanted where they are there. */
@@ -107,14 +107,14 @@ export class Work {
     if (design === null) return;
     if (name !== this.system) [this.picked, this.system] = [[], name];
     if (name === "") {
-      [this.scene, this.judged, this.subjects, this.trouble] = [null, null, [], ""];
+      [this.scene, this.trees, this.subjects, this.trouble] = [null, null, [], ""];
       return;
     }
     await this.trying(async () => {
       // Together: what is painted can be walked over at once.
-      const [drawn, judged] = await Promise.all([showScene(design, this.view()), showEvaluation(design)]);
+      const [drawn, trees] = await Promise.all([showScene(design, this.view()), showTrees(design)]);
       if (name !== this.system) return;
-      [this.scene, this.judged] = [settled(drawn, this.scene), judged];
+      [this.scene, this.trees] = [settled(drawn, this.scene), trees];
       this.picked = remaining(this.runs, this.picked);
       this.subjects = (await listSubjects(design)).subjects;
     });
@@ -206,7 +206,7 @@ export class Work {
     if (this.standing.kind === "unreached") setTimeout(() => void this.session?.retry(), AGAIN_MS);
     if (answer === null) return;
     const [number, scene] = [this.design, answer.scene as Scene | null];
-    this.judged = answer.evaluation as Judged;
+    this.trees = answer.tree as Trees;
     if (this.sentFor === this.system) this.scene = scene === null ? null : settled(scene, this.scene);
     else void this.look(this.system); // another sheet was turned to meanwhile
     this.picked = remaining(this.runs, this.picked);

@@ -17,6 +17,7 @@ from linewright.store import NotThereError
 from linewright.units import UnitSystem
 from linewright.web.bodies import RevisionOut, View
 from linewright.web.state import State, json_response
+from linewright.web.tree import tree_json
 
 
 def told(shared: State, done: Changed, view: View | None) -> Response:
@@ -38,12 +39,16 @@ def changed_json(workspace: Workspace, done: Changed, view: View | None) -> dict
         "again": done.again,
         "inverse": orjson.loads(revision.inverse) if revision.inverse else [],
         "evaluation": None,
+        "tree": None,
         "scene": None,
     }
     if done.document.kind != DESIGN.name:
         return answer
     evaluation = workspace.judge(done.document, revision.number)
-    answer["evaluation"] = check_json(evaluation)
+    if view is not None and view.tree:
+        answer["tree"] = tree_json(evaluation)
+    else:
+        answer["evaluation"] = check_json(evaluation)
     system = _system_of(evaluation, done, view)
     if system is not None:
         answer["scene"] = scene_json(sheet_of(evaluation, system, view=view or View()))

@@ -40,7 +40,10 @@ class NewDocument(_Body):
 
 
 class View(_Body):
-    """Which sheet is wanted with an answer: of which system, the first one that is touched where none is named."""
+    """Which sheet is wanted with an answer: of which system, the first one that is touched where none is named.
+
+    tree : `linewright/tree/1` in place of the evaluation, for who only walks over what is drawn
+    """
 
     system: str = ""
     axis: Literal["actual", "equivalent"] = "actual"
@@ -48,6 +51,7 @@ class View(_Body):
     physics: bool = False
     width_px: Annotated[float, Field(ge=600, le=8000)] = 1600.0
     margin_rows: Annotated[int, Field(ge=0, le=100)] = 0
+    tree: bool = False
 
 
 class Edits(_Body):
@@ -247,7 +251,8 @@ class ChangedOut(BaseModel):
 
     rebased : whether others had changed the document meanwhile; again : whether the same request had made it before
     inverse : edits that undo it
-    evaluation, scene : of a design, as `linewright/check/1` and `linewright/scene/1`; no scene without a system
+    evaluation, tree, scene : of a design, as `linewright/check/1` or, where the view wants it, `linewright/tree/1`, and
+        `linewright/scene/1`; no scene without a system
     """
 
     revision: RevisionOut
@@ -255,6 +260,7 @@ class ChangedOut(BaseModel):
     again: bool
     inverse: list[Json]
     evaluation: Json | None
+    tree: Json | None
     scene: Json | None
 
 

@@ -23,6 +23,7 @@ from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut,
 from linewright.web.overview import system_line
 from linewright.web.routes.documents import AtRevision
 from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
+from linewright.web.tree import tree_json
 
 router = APIRouter(prefix="/api/designs/{document}", tags=["results"], responses=PROBLEMS)
 Name = Annotated[str, Query(max_length=200)]
@@ -50,6 +51,12 @@ def evaluation(shared: Shared, document: Number, revision: AtRevision = None, *,
 
         data["physics"] = [hydraulics_json(one.hydraulics) for one in found.systems]
     return json_response(data)
+
+
+@router.get("/tree", responses=_JSON)
+def tree(shared: Shared, document: Number, revision: AtRevision = None) -> Response:
+    """The trees of a design by name, `linewright/tree/1`: what a page needs to be walked over."""
+    return json_response(tree_json(_judged(shared, document, revision)))
 
 
 @router.get("/systems")
