@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
@@ -9,12 +11,15 @@ from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
-from linewright.draw.verdicts import MODES, Judged, LaneVerdict, judged_by, lane_verdict
+from linewright.draw.verdicts import MODES, LaneVerdict, LengthStanding, lane_verdict, length_standings, unit_limits
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
 from linewright.engine.records import ModeFigures, RoomResult, Standing, UnitResult
+from linewright.model.same import Same
 from linewright.units import Dimension, UnitSystem, show_number, unit_label
 
 Heads = dict[str, str]
+#: Lanes that are kept at hand: most of a sheet are those of the revision before.
+MOST_KNOWN = 2_000
 
 
 class LaneRow(NamedTuple):
@@ -22,7 +27,7 @@ class LaneRow(NamedTuple):
 
     lane: Lane
     room: RoomResult | None
-    cells: dict[str, str]
+    cells: Mapping[str, str]
     over: frozenset[str]
     verdict: LaneVerdict
 
@@ -30,8 +35,18 @@ class LaneRow(NamedTuple):
 def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
     """Give the words of every lane from the top."""
     rooms = {room.id: room for room in sheet.evaluation.rooms}
-    by = judged_by(sheet)
-    return [_row(sheet, lane, rooms.get(lane.unit.room), system, by=by) for lane in sheet.lanes]
+    limits = unit_limits(sheet)
+    return [
+        _row(
+            lane,
+            rooms.get(lane.unit.room),
+            system,
+            reach=reach_words(sheet, lane.unit, system),
+            lengths=tuple(length_standings(limits, lane.unit.id)),
+            flow=tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
+        )
+        for lane in sheet.lanes
+    ]
 
 
 def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
@@ -47,27 +62,44 @@ def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
     """Give how wide each column would have to be to show all of it [px]."""
     found = {name: text_width(words, SMALL) for name, words in heads.items()}
     for row in rows:
-        for name, words in row.cells.items():
-            bold = name in row.over or (name == "room" and row.room is not None)
-            width = text_width(words, BODY, Weight.SEMIBOLD if bold else Weight.REGULAR)
+        for name, width in _widths(Same(row)):
             found[name] = max(found[name], width)
     return found
 
 
-def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSystem, *, by: Judged) -> LaneRow:
-    unit, verdict = lane.unit, lane_verdict(by, lane.unit, system)
+@lru_cache(maxsize=MOST_KNOWN)
+def _widths(same: Same[LaneRow]) -> tuple[tuple[str, float], ...]:
+    """How wide the words of a lane are, by column [px]."""
+    row = same.value
+    bold = row.over if row.room is None else {*row.over, "room"}
+    return tuple(
+        (name, text_width(words, BODY, Weight.SEMIBOLD if name in bold else Weight.REGULAR))
+        for name, words in row.cells.items()
+    )
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _row(
+    lane: Lane,
+    room: RoomResult | None,
+    system: UnitSystem,
+    *,
+    reach: str,
+    lengths: tuple[LengthStanding, ...],
+    flow: tuple[tuple[str, str], ...],
+) -> LaneRow:
+    unit, verdict = lane.unit, lane_verdict(lengths, () if room is None else room.checks, system)
     standings = {"reach": verdict.reach, **verdict.modes}
-    figures = {"reach": reach_words(sheet, unit, system)}
+    figures = {"reach": reach}
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
         figures[mode] = figures_words(of_mode, in_room=room is not None, system=system)
     over = frozenset(name for name, standing in standings.items() if standing is Standing.OVER)
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}
     name = NONE if room is None else room.name or room.id
     sign = SIGNS.get(verdict.standing, "")
-    flow = flow_cells(sheet, unit.id, system) if sheet.with_flow else {}
     plain = "within" if room is not None else "lengths within"
     words = f"{sign} {'; '.join(verdict.words) or plain}".strip()
-    cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, **flow, "verdict": words}
+    cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, **dict(flow), "verdict": words}
     return LaneRow(lane, room, cells, over, verdict)
 
 

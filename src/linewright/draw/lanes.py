@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.columns import FIGURES, Column
 from linewright.draw.frame import EDGE, Frame
-from linewright.draw.lane_words import Heads, LaneRow
+from linewright.draw.lane_words import MOST_KNOWN, Heads, LaneRow
 from linewright.draw.primitives import Anchor, AnyPrimitive, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import fit, text_width, wrap
 from linewright.draw.verdicts import MODES
 from linewright.engine.records import Check, RoomResult, Standing
+from linewright.model.same import Same
 
 # The spare bar shows from this share short to this share to spare; what is more is cut off at the edge.
 MOST_SHORT, MOST_SPARE = 0.25, 0.5
@@ -75,30 +77,42 @@ def _span(span: _Span, top: float) -> list[AnyPrimitive]:
 
 def lanes(rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
     """Paint one row for each indoor unit."""
-    return [item for row in rows for item in _lane(row, frame)]
+    table = _Table(tuple(frame.columns.items()), frame.table_left, frame.width - EDGE, frame.pitch)
+    return [item for row in rows for item in _lane(Same(row), table, frame.y(row.lane.number))]
 
 
-def _lane(row: LaneRow, frame: Frame) -> list[AnyPrimitive]:
-    y, group = frame.y(row.lane.number), f"unit:{row.lane.unit.id}"
-    below = y + frame.pitch / 2
+class _Table(NamedTuple):
+    """The table on the lanes: its columns, its edges, the step from lane to lane [px]."""
+
+    columns: tuple[tuple[str, Column], ...]
+    left: float
+    right: float
+    pitch: float
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _lane(same: Same[LaneRow], table: _Table, y: float) -> tuple[AnyPrimitive, ...]:
+    """Paint a lane; most of a sheet are those of the revision before."""
+    row, columns = same.value, dict(table.columns)
+    group, below = f"unit:{row.lane.unit.id}", y + table.pitch / 2
     found: list[AnyPrimitive] = [
         Line(
             id=group,
             role="lane",
             css="rule",
             group=group,
-            x1=frame.table_left,
+            x1=table.left,
             y1=below,
-            x2=frame.width - EDGE,
+            x2=table.right,
             y2=below,
         )
     ]
     weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
-    found.append(_name(group, "room", row.cells["room"], column=frame.columns["room"], y=y, weight=weight))
-    found.append(_unit(group, row, frame.columns["unit"], y))
-    found += [_figure(group, name, row, column=frame.columns[name], y=y) for name in FIGURES if name in row.cells]
-    found += _spare(group, row.room, frame.columns["spare"], y)
-    return [*found, *_verdict(group, row, frame.columns["verdict"], y)]
+    found.append(_name(group, "room", row.cells["room"], column=columns["room"], y=y, weight=weight))
+    found.append(_unit(group, row, columns["unit"], y))
+    found += [_figure(group, name, row, column=columns[name], y=y) for name in FIGURES if name in row.cells]
+    found += _spare(group, row.room, columns["spare"], y)
+    return (*found, *_verdict(group, row, columns["verdict"], y))
 
 
 def _name(group: str, name: str, words: str, *, column: Column, y: float, weight: Weight) -> Text:

@@ -3,23 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from linewright.book.measures import FACTS, MeasureName, Over
 from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
 from linewright.engine.figures import Series
-from linewright.engine.records import (
-    Check,
-    CheckKind,
-    MeasureResult,
-    RoomResult,
-    Sense,
-    Standing,
-    SystemResult,
-    UnitResult,
-)
+from linewright.engine.records import Check, CheckKind, MeasureResult, RoomResult, Sense, Standing, SystemResult
 from linewright.units import UnitSystem, over
 
 SILENT = (Standing.NOT_APPLICABLE, Standing.UNSTATED)
@@ -28,6 +19,10 @@ MODES = ("cooling", "sensible", "heating")
 
 
 _MEASURES = frozenset(MeasureName)
+
+
+#: How a unit stands by a limit on its own figures, and the name of that.
+LengthStanding: TypeAlias = tuple[Standing, str]
 
 
 class LaneVerdict(NamedTuple):
@@ -110,28 +105,18 @@ class UnitLimit(NamedTuple):
     name: str
 
 
-class Judged(NamedTuple):
-    """What lanes are judged by, gathered once for all: limits by unit, checks by room."""
-
-    limits: tuple[UnitLimit, ...]
-    rooms: Mapping[str, tuple[Check, ...]]
-
-
-def judged_by(sheet: SheetLayout) -> Judged:
-    """Gather what the lanes of a sheet are judged by."""
+def unit_limits(sheet: SheetLayout) -> tuple[UnitLimit, ...]:
+    """Gather the limits that lanes are judged by."""
     found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits)
-    limits = tuple(
+    return tuple(
         UnitLimit(check, check.bound, measured.series, measure_words(check.measure))
         for check, measured in found
         if measured is not None and check.bound is not None and _is_by_unit(measured)
     )
-    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)})
 
 
-def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
-    """Gather how one unit stands by limits on its own figures and by its room."""
-    lengths = list(_limits(by, unit.id))
-    rooms = by.rooms.get(unit.room, ())
+def lane_verdict(lengths: Sequence[LengthStanding], rooms: Sequence[Check], system: UnitSystem) -> LaneVerdict:
+    """Gather how one unit stands by limits on its own figures and by the checks of its room."""
     judged = [check for check in rooms if check.standing not in SILENT and check.standing is not Standing.WITHIN]
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
@@ -159,9 +144,9 @@ def _gravest(standings: Iterable[Standing]) -> Standing:
     return next((standing for standing in GRAVITY if standing in found), Standing.WITHIN)
 
 
-def _limits(by: Judged, unit: str) -> Iterator[tuple[Standing, str]]:
+def length_standings(limits: Iterable[UnitLimit], unit: str) -> Iterator[LengthStanding]:
     """Say how a unit stands by each limit whose series holds it."""
-    for check, bound, series, name in by.limits:
+    for check, bound, series, name in limits:
         if unit not in series.values:
             continue
         value = series.values[unit]
