@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from linewright.book.schema import Origin
 from linewright.draw.frame import EDGE, BandBox, Frame, ticks
-from linewright.draw.labels import END, START, Box, Label, Occupied
+from linewright.draw.labels import END, START, Box, Label, Occupied, Places
 from linewright.draw.plan import Axis, LengthLimit, SheetLayout
 from linewright.draw.primitives import Anchor, AnyPrimitive, Hatch, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL, TINY
@@ -227,7 +227,7 @@ def _named(name: str, words: str, x: float, frame: Frame, *, floor: Occupied, cs
         for row in range(24)
         for place in ((x + 1, y + row * LABEL_ROW_PX, START), (x - 1, y + row * LABEL_ROW_PX, END))
     ]
-    label = floor.put([words], places, size=SMALL) or Label(words, *places[0])
+    label = floor.put((words,), Places(*places), size=SMALL) or Label(words, *places[0])
     return Text(
         id=name,
         role="limit-name",
@@ -249,7 +249,7 @@ def _far_limits(limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, 
         words = f"{limit_words(limit, system)} →"
         y = frame.bottom + LABEL_ROW_PX
         places = [(frame.tree_right, y + row * LABEL_ROW_PX, END) for row in range(24)]
-        label = floor.put([words], places, size=SMALL) or Label(words, *places[0])
+        label = floor.put((words,), Places(*places), size=SMALL) or Label(words, *places[0])
         found.append(
             Text(
                 id=limit.id,

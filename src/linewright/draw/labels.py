@@ -1,24 +1,37 @@
-"""Finds room for the labels of the tree: each takes the first of its places that nothing else occupies."""
+"""Finds room for the labels of the tree: each takes the first of its places that nothing else occupies.
+
+A sheet is drawn again after every change, and most of what stands on it stands where it did. So what is taken of a row
+of the page is a value of its own, the same one wherever the same was taken in the same order, and what was found for a
+label among some rows is found again without a look.
+"""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from enum import IntEnum
+from functools import lru_cache
 from math import inf
 from typing import NamedTuple, TypeAlias
 
 from linewright.draw.primitives import Anchor, Weight
 from linewright.draw.typeface import text_width
 
+#: Rows, and labels among rows, that are kept at hand: a sheet of 64 units has some 400 of each.
+MOST_KNOWN = 4000
 _ROW_PX = 24.0
+ASCENT, DESCENT = 0.78, 0.22
 START, MIDDLE, END = Anchor
 _SHARE_LEFT = {START: 0.0, MIDDLE: 0.5, END: 1.0}
-ASCENT, DESCENT = 0.78, 0.22
-
 
 #: Left, top, right and bottom of a rectangle, such as a `Box` [px].
 Edges: TypeAlias = tuple[float, float, float, float]
+#: Where a label could stand: its anchor point and baseline [px], and which point of it that is.
+Place: TypeAlias = tuple[float, float, Anchor]
+#: From where to where something stands [px].
+_Span: TypeAlias = tuple[float, float]
+#: What stands between two heights: what bars the way, and what may be crossed.
+_Strip: TypeAlias = tuple[list[_Span], list[_Span]]
 
 
 class Box(NamedTuple):
@@ -35,8 +48,18 @@ class Box(NamedTuple):
         return across and self.top < other.bottom and other.top < self.bottom
 
 
-#: Where a label could stand: its anchor point and baseline [px], and which point of it that is.
-Place: TypeAlias = tuple[float, float, Anchor]
+class Places:
+    """Where a label could stand, in the order in which it is tried, and the highest and lowest baseline [px].
+
+    Whoever asks for the same places again had better give the very same: what was found for them is known by that.
+    """
+
+    __slots__ = ("at", "bottom", "top")
+
+    def __init__(self, *at: Place) -> None:
+        """Keep the places, one at least."""
+        heights = [place[1] for place in at]
+        self.at, self.top, self.bottom = at, min(heights), max(heights)
 
 
 class Label(NamedTuple):
@@ -56,113 +79,147 @@ class Blocked(IntEnum):
     HARD = 2
 
 
-#: From where to where something stands [px].
-_Span: TypeAlias = tuple[float, float]
-#: What stands between two heights: what bars the way, and what may be crossed.
-_Strip: TypeAlias = tuple[list[_Span], list[_Span]]
+FREE, SOFT, HARD = Blocked
+
+
+class _Row:
+    """What is taken of one row of the page; made by `_row` and `_with` alone, so that the same is the very same."""
+
+    __slots__ = ("hard", "soft")
+
+    def __init__(self, hard: tuple[Edges, ...], soft: tuple[Edges, ...]) -> None:
+        self.hard, self.soft = hard, soft
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _row(hard: tuple[Edges, ...], soft: tuple[Edges, ...]) -> _Row:
+    return _Row(hard, soft)
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _with(row: _Row, box: Edges) -> _Row:
+    return _Row((*row.hard, box), row.soft)
+
+
+class _Around(NamedTuple):
+    """The page, and what is taken of some rows of it, from the first one's number on."""
+
+    page: Box
+    first: int
+    rows: tuple[_Row, ...]
 
 
 class Occupied:
-    """What of the page is taken.
+    """What of the page is taken, by rows, so that a look-up stays short on a large tree."""
 
-    Boxes are kept by rows, so that a look-up stays short on a large tree; what stands on the line of a label is kept at
-    hand until more is taken, since several of its places are on that line.
-    """
-
-    def __init__(self, page: Box) -> None:
-        """Start with an empty page."""
+    def __init__(self, page: Box, *, hard: Iterable[Edges] = (), soft: Iterable[Edges] = ()) -> None:
+        """Start with what is on the page; what is `soft` may be crossed where there is no other place."""
         self._page = page
-        self._hard: defaultdict[int, list[Edges]] = defaultdict(list)
-        self._soft: defaultdict[int, list[Edges]] = defaultdict(list)
-        self._strips: dict[tuple[float, float], _Strip] = {}
-
-    def take(self, box: Edges, *, soft: bool = False) -> None:
-        """Mark a rectangle as taken; a `soft` one may be crossed where there is no other place."""
-        rows = self._soft if soft else self._hard
-        for row in _rows(box[1], box[3]):
-            rows[row].append(box)
-        self._strips.clear()
+        bars, crossed = _by_row(hard), _by_row(soft)
+        rows = {row: _row(tuple(bars[row]), tuple(crossed[row])) for row in {*bars, *crossed}}
+        self._rows = defaultdict(lambda: _row((), ()), rows)
 
     def put(
-        self, texts: Sequence[str], places: Sequence[Place], *, size: float, weight: Weight = Weight.REGULAR
+        self, texts: tuple[str, ...], places: Places, *, size: float, weight: Weight = Weight.REGULAR
     ) -> Label | None:
         """Put the first text that finds room, longest wishes first; none if no place is free for any.
 
         A place behind something soft is taken where none is free.
         """
-        for text in texts:
-            place = self._first(text_width(text, size, weight), places, size)
-            if place is not None:
-                self.take(text_box(text, place, size=size, weight=weight))
-                return Label(text, *place)
-        return None
+        found = self._find(tuple([(text,) for text in texts]), places, size=size, weight=weight)
+        return found[0] if found else None
 
-    def _first(self, width: float, places: Sequence[Place], size: float) -> Place | None:
-        """Find the first place that is free for a line of a width [px], else the first behind something soft."""
-        behind = None
-        for place in places:
-            x, y, anchor = place
-            hard, soft = self._strips.get((y, size)) or self._strip(y, size)
-            left = x - _SHARE_LEFT[anchor] * width
-            if _stands(hard, left, left + width):
-                continue
-            if not _stands(soft, left, left + width):
-                return place
-            behind = behind or place
-        return behind
-
-    def put_rows(self, rows: Sequence[str], places: Sequence[Place], *, size: float) -> list[Label]:
+    def put_rows(self, rows: tuple[str, ...], places: Places, *, size: float) -> list[Label]:
         """Put a text in rows, each place being that of the first; nothing if no place is free for all of it."""
-        step, widths = size + 1, [text_width(text, size) for text in rows]
-        behind: list[Place] = []
-        for x, y, anchor in places:
-            column = [(x, y + i * step, anchor) for i in range(len(rows))]
-            blocked = self._worst(column, widths, size)
-            if blocked is Blocked.FREE:
-                return self._taken(rows, column, size)
-            if blocked is Blocked.SOFT and not behind:
-                behind = column
-        return self._taken(rows, behind, size) if behind else []
+        return self._find((rows,), places, size=size, weight=Weight.REGULAR)
 
-    def _worst(self, column: Sequence[Place], widths: Sequence[float], size: float) -> Blocked:
-        found = Blocked.FREE
-        for (x, y, anchor), width in zip(column, widths, strict=True):
-            hard, soft = self._strips.get((y, size)) or self._strip(y, size)
+    def _find(
+        self, options: tuple[tuple[str, ...], ...], places: Places, *, size: float, weight: Weight
+    ) -> list[Label]:
+        """Put the first of several texts in rows that finds room."""
+        lowest = places.bottom + (len(options[0]) - 1) * (size + 1)
+        numbers = _rows(places.top - ASCENT * size, lowest + DESCENT * size)
+        around = _Around(self._page, numbers.start, tuple([self._rows[row] for row in numbers]))
+        found = _first(around, options, places, size=size, weight=weight)
+        if found is None:
+            return []
+        rows, (x, y, anchor) = options[found[0]], places.at[found[1]]
+        labels = [Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(rows)]
+        for one in labels:
+            box = text_box(one.text, (x, one.y, anchor), size=size, weight=weight)
+            for row in _rows(box.top, box.bottom):
+                self._rows[row] = _with(self._rows[row], box)
+        return labels
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _first(
+    around: _Around,
+    options: tuple[tuple[str, ...], ...],
+    places: Places,
+    *,
+    size: float,
+    weight: Weight,
+) -> tuple[int, int] | None:
+    """Find the first of several texts in rows that finds room, and the first place that is free for it."""
+    strips = _Strips(around, size)
+    for n, texts in enumerate(options):
+        place = _first_place(strips, [text_width(text, size, weight) for text in texts], places.at, size + 1)
+        if place is not None:
+            return n, place
+    return None
+
+
+def _first_place(strips: _Strips, widths: Sequence[float], places: Sequence[Place], step: float) -> int | None:
+    """Find the first place at which rows of some widths are free, else the first behind something soft."""
+    behind = None
+    first, *others = widths
+    for i, (x, y, anchor) in enumerate(places):
+        left = x - _SHARE_LEFT[anchor] * first
+        worst = _blocked(strips[y], left, left + first)
+        for n, width in enumerate(others, start=1):
             left = x - _SHARE_LEFT[anchor] * width
-            if _stands(hard, left, left + width):
-                return Blocked.HARD
-            if _stands(soft, left, left + width):
-                found = Blocked.SOFT
-        return found
+            worst = max(worst, _blocked(strips[y + n * step], left, left + width))
+        if worst is FREE:
+            return i
+        if worst is SOFT and behind is None:
+            behind = i
+    return behind
 
-    def _taken(self, rows: Sequence[str], column: Sequence[Place], size: float) -> list[Label]:
-        for text, place in zip(rows, column, strict=True):
-            self.take(text_box(text, place, size=size))
-        return [Label(text, *place) for text, place in zip(rows, column, strict=True)]
 
-    def _strip(self, y: float, size: float) -> _Strip:
-        """Give what stands on the line of a label of a size, by its baseline [px]; beyond the page all is taken."""
-        found = self._strips[y, size] = self._between(y - ASCENT * size, y + DESCENT * size)
+class _Strips(dict[float, _Strip]):
+    """What stands on the line of a label, by its baseline [px]; beyond the page all is taken."""
+
+    def __init__(self, around: _Around, size: float) -> None:
+        super().__init__()
+        self._around, self._size = around, size
+
+    def __missing__(self, y: float) -> _Strip:
+        found = self[y] = self._between(y - ASCENT * self._size, y + DESCENT * self._size)
         return found
 
     def _between(self, top: float, bottom: float) -> _Strip:
-        page = self._page
+        page, first, rows = self._around
         if top < page.top or bottom > page.bottom:
             return [(-inf, inf)], []
         hard: list[_Span] = [(-inf, page.left), (page.right, inf)]
         soft: list[_Span] = []
         for row in _rows(top, bottom):
-            hard += [(left, right) for left, high, right, low in self._hard[row] if top < low and high < bottom]
-            soft += [(left, right) for left, high, right, low in self._soft[row] if top < low and high < bottom]
+            taken = rows[row - first]
+            hard += [(left, right) for left, high, right, low in taken.hard if top < low and high < bottom]
+            soft += [(left, right) for left, high, right, low in taken.soft if top < low and high < bottom]
         return hard, soft
 
 
-def _stands(spans: Sequence[_Span], left: float, right: float) -> bool:
-    """Say whether anything stands between two edges [px]."""
-    for start, end in spans:  # noqa: SIM110 - a generator takes longer than the look
+def _blocked(strip: _Strip, left: float, right: float) -> Blocked:
+    """Say what stands in the way between two edges [px]."""
+    for start, end in strip[0]:
         if left < end and start < right:
-            return True
-    return False
+            return HARD
+    for start, end in strip[1]:
+        if left < end and start < right:
+            return SOFT
+    return FREE
 
 
 def text_box(text: str, place: Place, *, size: float, weight: Weight = Weight.REGULAR) -> Box:
@@ -171,6 +228,14 @@ def text_box(text: str, place: Place, *, size: float, weight: Weight = Weight.RE
     width = text_width(text, size, weight)
     left = x - _SHARE_LEFT[anchor] * width
     return Box(left, y - ASCENT * size, left + width, y + DESCENT * size)
+
+
+def _by_row(boxes: Iterable[Edges]) -> defaultdict[int, list[Edges]]:
+    found: defaultdict[int, list[Edges]] = defaultdict(list)
+    for box in boxes:
+        for row in _rows(box[1], box[3]):
+            found[row].append(box)
+    return found
 
 
 def _rows(top: float, bottom: float) -> range:
