@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { painted, runPlaces, selectable, settled, type Primitive, type Scene } from "../src/core/scene";
+import { patched, received, runPlaces, selectable, settled, type SceneChanges, type Primitive, type Scene } from "../src/core/scene";
 
 function line(id: string, role: string, order: number): Primitive {
   return { kind: "line", id, role, css: "pipe", group: id.split("/")[0] ?? id, order, x1_px: 0, y1_px: order, x2_px: 9, y2_px: order, stroke_px: 1 };
@@ -11,7 +11,7 @@ const scene = {
 } as unknown as Scene;
 
 describe("a scene", () => {
-  it("is painted in its order", () => expect(painted(scene).map((item) => item.order)).toEqual([0, 1, 2, 3]));
+  it("is painted in its order", () => expect(received(scene).primitives.map((item) => item.order)).toEqual([0, 1, 2, 3]));
   it("says where runs are drawn", () => expect([...runPlaces(scene).keys()].sort()).toEqual(["J1", "J2"]));
   it("says what can be selected", () => {
     expect(selectable("run:J2")).toBe("J2");
@@ -30,5 +30,26 @@ describe("a scene", () => {
     const titled = { ...scene, primitives: [{ ...line("run:J2", "run", 3), title: "14 m" } as Primitive] } as Scene;
     expect(settled(titled, scene).primitives[0]).toBe(titled.primitives[0]);
     expect(settled(scene, titled).primitives[0]).toBe(scene.primitives[0]);
+  });
+  it("is not painted anew because something else is painted before it", () => {
+    const later = { ...scene, primitives: [{ ...line("run:J2", "run", 3), order: 4 } as Primitive] } as Scene;
+    expect(settled(later, scene).primitives[0]).toBe(scene.primitives[0]);
+  });
+});
+
+describe("what differs", () => {
+  const held = received(scene);
+  const none: SceneChanges = { ...(scene as object), schema: "linewright/scene-changes/1", since: "a", drawn: "b", gone: [], changed: [], sequence: null } as unknown as SceneChanges;
+  it("leaves what stays as it is", () => {
+    const next = patched(held, { ...none, changed: [{ ...line("run:J1", "run", 1), x2_px: 12 } as Primitive], gone: ["unit:U1"] });
+    expect(next.primitives.map((item) => item.id)).toEqual(["run:J1", "run:J1/leg", "run:J2"]);
+    expect(next.primitives[2]).toBe(held.primitives[3]);
+    expect(next.primitives[0]).toMatchObject({ x2_px: 12 });
+    expect([next.drawn, next.schema]).toEqual(["b", "linewright/scene/1"]);
+  });
+  it("puts what is new where it belongs", () => {
+    const sequence = ["unit:U1", "run:J9", "run:J1", "run:J1/leg", "run:J2"];
+    const next = patched(held, { ...none, changed: [line("run:J9", "run", 1)], sequence });
+    expect(next.primitives.map((item) => item.id)).toEqual(sequence);
   });
 });

@@ -31,7 +31,7 @@ class Kept implements Server {
     if (this.refuses !== null) return Promise.resolve(this.refuses);
     const number = this.seen.get(key) ?? ++this.head;
     this.seen.set(key, number);
-    return Promise.resolve({ kind: "done", answer: { revision: { number, note: "" }, rebased: false, tree: null, scene: null } });
+    return Promise.resolve({ kind: "done", answer: { revision: { number, note: "" }, rebased: false, tree: null, scene: null, scene_changes: null } });
   }
 }
 

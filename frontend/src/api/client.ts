@@ -20,6 +20,8 @@ export interface View {
   margin_rows: number;
   /** What is changed is answered with the trees alone: the figures stand on the sheet. */
   tree: true;
+  /** The mark of the scene that is held. */
+  since: string;
 }
 
 export class Refused extends Error {
@@ -109,7 +111,7 @@ export const undoBook = (document: number, revision: number, key: string): Promi
 export const showBook = (document: number): Promise<DocumentLine> => ask(`/api/books/${document}`);
 
 export function showScene(design: number, view: View): Promise<Scene> {
-  const { tree: _, ...asked } = view;
+  const { tree: _, since: __, ...asked } = view;
   const words = { ...asked, physics: String(view.physics), width_px: String(view.width_px), margin_rows: String(view.margin_rows) };
   return ask(`/api/designs/${design}/scene?${new URLSearchParams(words)}`);
 }

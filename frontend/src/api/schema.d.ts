@@ -934,6 +934,7 @@ export interface components {
          *     inverse : edits that undo it
          *     evaluation, tree, scene : of a design, as `linewright/check/1` or, where the view wants it, `linewright/tree/1`, and
          *         `linewright/scene/1`; no scene without a system
+         *     scene_changes : in place of the scene, `linewright/scene-changes/1`, where the view tells which one is held
          */
         ChangedOut: {
             /** Again */
@@ -951,6 +952,10 @@ export interface components {
             revision: components["schemas"]["RevisionOut"];
             /** Scene */
             scene: {
+                [key: string]: unknown;
+            } | null;
+            /** Scene Changes */
+            scene_changes: {
                 [key: string]: unknown;
             } | null;
             /** Tree */
@@ -1422,6 +1427,7 @@ export interface components {
          * @description Which sheet is wanted with an answer: of which system, the first one that is touched where none is named.
          *
          *     tree : `linewright/tree/1` in place of the evaluation, for who only walks over what is drawn
+         *     since : the mark `drawn` of the scene that the asker holds: then what differs from it may be answered in its place
          */
         View: {
             /**
@@ -1440,6 +1446,11 @@ export interface components {
              * @default false
              */
             physics: boolean;
+            /**
+             * Since
+             * @default
+             */
+            since: string;
             /**
              * System
              * @default

@@ -54,13 +54,34 @@ export interface Scene {
   height_px: number;
   units: "si" | "ip";
   axis: { name: string };
+  /** The mark by which the server knows it again. */
+  drawn: string;
   groups: { id: string; label: string; aria: string; parent: string }[];
   primitives: Primitive[];
 }
 
-/** In the order in which they are painted. */
-export function painted(scene: Scene): Primitive[] {
-  return [...scene.primitives].sort((one, other) => one.order - other.order);
+/** A scene as it was sent, its primitives in the order in which they are painted. */
+export function received(sent: Scene): Scene {
+  return { ...sent, primitives: [...sent.primitives].sort((one, other) => one.order - other.order) };
+}
+
+/** What differs from a scene that is held (docs/reference/scene.md). */
+export interface SceneChanges extends Omit<Scene, "schema" | "primitives"> {
+  schema: "linewright/scene-changes/1";
+  since: string;
+  gone: string[];
+  changed: Primitive[];
+  sequence: string[] | null;
+}
+
+/** The scene that comes of the one that is held; what did not change is the very same item, so that it is not painted anew. */
+export function patched(held: Scene, changes: SceneChanges): Scene {
+  const { gone, changed, sequence, since: _, schema: __, ...frame } = changes;
+  const items = new Map(held.primitives.map((item) => [item.id, item]));
+  for (const id of gone) items.delete(id);
+  for (const item of changed) items.set(item.id, item);
+  const primitives = sequence === null ? [...items.values()] : sequence.map((id) => items.get(id)).filter((item) => item !== undefined);
+  return { ...frame, schema: "linewright/scene/1", primitives };
 }
 
 /** What a primitive stands for that can be selected: a run by the name of its far end, which is also that of a joint or a unit. */
@@ -89,5 +110,5 @@ function same(item: Primitive, old: Primitive | undefined): Primitive {
   if (old === undefined) return item;
   const [mine, theirs] = [item as unknown as Record<string, unknown>, old as unknown as Record<string, unknown>];
   const names = Object.keys(mine);
-  return names.length === Object.keys(theirs).length && names.every((name) => mine[name] === theirs[name]) ? old : item;
+  return names.length === Object.keys(theirs).length && names.every((name) => name === "order" || mine[name] === theirs[name]) ? old : item;
 }

@@ -8,6 +8,7 @@ export interface Answer {
   rebased: boolean;
   tree: unknown;
   scene: unknown;
+  scene_changes: unknown;
 }
 
 export interface Fault {

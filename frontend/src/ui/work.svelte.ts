@@ -5,7 +5,7 @@ import { Refused, addDesign, hear, listBooks, listProjects, listSubjects, listSy
 import type { Edit, Units } from "../core/edits";
 import { extended, leadOf, remaining, toggled, type Picked } from "../core/picking";
 import type { TableKind } from "../core/place";
-import { runPlaces, settled, type Scene } from "../core/scene";
+import { patched, received, runPlaces, settled, type Scene, type SceneChanges } from "../core/scene";
 import { Session, refusal, refusals, type Answer, type Standing } from "../core/session";
 import { runsOf, walked, type Arrow, type Run, type Trees } from "../core/walking";
 
@@ -60,7 +60,7 @@ export class Work {
   readonly elsewhere = $derived(this.heard > this.head && this.standing.kind !== "sending");
 
   view(): View {
-    return { system: this.system, axis: this.axis, units: this.units, physics: this.physics, width_px: this.width, margin_rows: this.margins ? 0 : 1, tree: true };
+    return { system: this.system, axis: this.axis, units: this.units, physics: this.physics, width_px: this.width, margin_rows: this.margins ? 0 : 1, tree: true, since: this.scene?.drawn ?? "" };
   }
 
   /** Open the first project, with the design and the system that are wanted where they are there. */
@@ -114,7 +114,7 @@ export class Work {
       // Together: what is painted can be walked over at once.
       const [drawn, trees] = await Promise.all([showScene(design, this.view()), showTrees(design)]);
       if (name !== this.system) return;
-      [this.scene, this.trees] = [settled(drawn, this.scene), trees];
+      [this.scene, this.trees] = [settled(received(drawn), this.scene), trees];
       this.picked = remaining(this.runs, this.picked);
       this.subjects = (await listSubjects(design)).subjects;
     });
@@ -205,13 +205,22 @@ export class Work {
     [this.canUndo, this.canRedo] = [this.session.undoable.length > 0, this.session.redoable.length > 0];
     if (this.standing.kind === "unreached") setTimeout(() => void this.session?.retry(), AGAIN_MS);
     if (answer === null) return;
-    const [number, scene] = [this.design, answer.scene as Scene | null];
+    const number = this.design;
     this.trees = answer.tree as Trees;
-    if (this.sentFor === this.system) this.scene = scene === null ? null : settled(scene, this.scene);
-    else void this.look(this.system); // another sheet was turned to meanwhile
+    this.draw(answer);
     this.picked = remaining(this.runs, this.picked);
     clearTimeout(this.later);
     this.later = setTimeout(() => void this.trying(() => this.refresh(number)), REST_MS);
+  }
+
+  /** Show the sheet that an answer brings, whole or as what differs from the one that is shown. */
+  private draw(answer: Answer): void {
+    const [whole, changes] = [answer.scene as Scene | null, answer.scene_changes as SceneChanges | null];
+    if (whole !== null) this.scene = settled(received(whole), this.scene);
+    else if (changes === null) this.scene = null;
+    else if (this.scene?.drawn === changes.since) this.scene = patched(this.scene, changes);
+    // Another sheet was turned to meanwhile.
+    if (this.sentFor !== this.system || (changes !== null && this.scene?.drawn !== changes.drawn)) void this.look(this.system);
   }
 
   private async refresh(number: number): Promise<void> {

@@ -13,7 +13,12 @@ _KINDS: dict[type, str] = {cls: cls.__name__.lower() for cls in (Line, Rect, Hat
 
 def scene_json(scene: Scene) -> dict[str, object]:
     """Give a scene as a JSON object: lists sorted by id, paint order in `order`, keys with their units."""
-    primitives = [_primitive(item, order) for order, item in enumerate(scene.primitives)]
+    primitives = [primitive_json(item, order) for order, item in enumerate(scene.primitives)]
+    return {**frame_json(scene), "primitives": sorted(primitives, key=itemgetter("id"))}
+
+
+def frame_json(scene: Scene) -> dict[str, object]:
+    """Give a scene without what is painted on it."""
     groups = [
         {"id": group.id, "label": group.label, "aria": group.aria, "parent": group.parent} for group in scene.groups
     ]
@@ -32,11 +37,11 @@ def scene_json(scene: Scene) -> dict[str, object]:
             "to_m": scene.axis.to_m,
         },
         "groups": sorted(groups, key=itemgetter("id")),
-        "primitives": sorted(primitives, key=itemgetter("id")),
     }
 
 
-def _primitive(item: AnyPrimitive, order: int) -> dict[str, object]:
+def primitive_json(item: AnyPrimitive, order: int) -> dict[str, object]:
+    """Give one primitive with its place in the order of painting."""
     found: dict[str, object] = {
         "kind": _KINDS[type(item)],
         "order": order,

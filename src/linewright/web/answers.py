@@ -7,9 +7,9 @@ from typing import Any
 import orjson
 from fastapi import Response
 
-from linewright.app.keeping import Changed, Workspace
+from linewright.app.keeping import Changed
 from linewright.app.keeping.kinds import DESIGN, touched_of
-from linewright.draw import Axis, Scene, layout, scene_json, sheet_scene
+from linewright.draw import Axis, Scene, layout, sheet_scene
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
 from linewright.report.check_json import check_json
@@ -27,10 +27,10 @@ def told(shared: State, done: Changed, view: View | None) -> Response:
         shared.events.tell(
             document.project_id, "revision", {"id": document.id, "kind": document.kind, "number": number}
         )
-    return json_response(changed_json(shared.workspace, done, view))
+    return json_response(_changed(shared, done, view or View()))
 
 
-def changed_json(workspace: Workspace, done: Changed, view: View | None) -> dict[str, Any]:
+def _changed(shared: State, done: Changed, view: View) -> dict[str, Any]:
     """Give a change that was made with what it did to the results."""
     revision = done.revision
     answer: dict[str, Any] = {
@@ -41,17 +41,18 @@ def changed_json(workspace: Workspace, done: Changed, view: View | None) -> dict
         "evaluation": None,
         "tree": None,
         "scene": None,
+        "scene_changes": None,
     }
     if done.document.kind != DESIGN.name:
         return answer
-    evaluation = workspace.judge(done.document, revision.number)
-    if view is not None and view.tree:
+    evaluation = shared.workspace.judge(done.document, revision.number)
+    if view.tree:
         answer["tree"] = tree_json(evaluation)
     else:
         answer["evaluation"] = check_json(evaluation)
     system = _system_of(evaluation, done, view)
     if system is not None:
-        answer["scene"] = scene_json(sheet_of(evaluation, system, view=view or View()))
+        answer |= shared.scenes.either(done.document.id, view, sheet_of(evaluation, system, view=view))
     return answer
 
 
@@ -71,9 +72,9 @@ def system_named(evaluation: Evaluation, name: str) -> SystemResult:
     return found
 
 
-def _system_of(evaluation: Evaluation, done: Changed, view: View | None) -> SystemResult | None:
+def _system_of(evaluation: Evaluation, done: Changed, view: View) -> SystemResult | None:
     """Give the system that is named, else the first that the change touches, else the first; none without systems."""
-    if view is not None and view.system:
+    if view.system:
         return next((result for result in evaluation.systems if result.id == view.system), None)
     touched = touched_of(done.revision.touched)
     names = {touch.element.partition("/")[0] for touch in touched.writes} if touched is not None else set()

@@ -43,6 +43,7 @@ class View(_Body):
     """Which sheet is wanted with an answer: of which system, the first one that is touched where none is named.
 
     tree : `linewright/tree/1` in place of the evaluation, for who only walks over what is drawn
+    since : the mark `drawn` of the scene that the asker holds: then what differs from it may be answered in its place
     """
 
     system: str = ""
@@ -52,6 +53,7 @@ class View(_Body):
     width_px: Annotated[float, Field(ge=600, le=8000)] = 1600.0
     margin_rows: Annotated[int, Field(ge=0, le=100)] = 0
     tree: bool = False
+    since: _Key = ""
 
 
 class Edits(_Body):
@@ -253,6 +255,7 @@ class ChangedOut(BaseModel):
     inverse : edits that undo it
     evaluation, tree, scene : of a design, as `linewright/check/1` or, where the view wants it, `linewright/tree/1`, and
         `linewright/scene/1`; no scene without a system
+    scene_changes : in place of the scene, `linewright/scene-changes/1`, where the view tells which one is held
     """
 
     revision: RevisionOut
@@ -262,6 +265,7 @@ class ChangedOut(BaseModel):
     evaluation: Json | None
     tree: Json | None
     scene: Json | None
+    scene_changes: Json | None
 
 
 class DifferenceOut(BaseModel):

@@ -11,7 +11,7 @@ from linewright.app.keeping.kinds import DESIGN
 from linewright.document.encode import Style
 from linewright.document.grid_out import csv_text
 from linewright.document.lists import ListKind, list_table
-from linewright.draw import Scene, scene_json, svg
+from linewright.draw import Scene, svg
 from linewright.engine import Evaluation
 from linewright.engine.working import subjects, working
 from linewright.report.check_json import check_json
@@ -92,7 +92,7 @@ Asked = Annotated[View, Depends(_view)]
 @router.get("/scene", responses=_JSON)
 def scene(shared: Shared, document: Number, view: Asked, revision: AtRevision = None) -> Response:
     """The sheet of a system as `linewright/scene/1`."""
-    return json_response(scene_json(_drawn(shared, document, view, revision)))
+    return json_response(shared.scenes.whole(document, view, _drawn(shared, document, view, revision)))
 
 
 @router.get("/sheet.svg", responses=_SVG, response_class=Response)
