@@ -21,6 +21,7 @@ from linewright.engine.records import (
     SystemResult,
     UnitResult,
 )
+from linewright.report.safety_json import safety_json
 
 SCHEMA = "linewright/check/1"
 Json = dict[str, Any]
@@ -40,6 +41,11 @@ def check_json(evaluation: Evaluation) -> Json:
 
 
 def _system(system: SystemResult) -> Json:
+    found = _of_book(system)
+    return found if system.safety is None else found | {"refrigerant": safety_json(system.safety)}
+
+
+def _of_book(system: SystemResult) -> Json:
     return {
         "id": system.id,
         "name": system.name,

@@ -22,6 +22,7 @@ from linewright.units.quantities import (
     TubeM,
     VelocityMS,
     ViscosityPaS,
+    VolumeM3,
 )
 from linewright.units.reading import parse, parse_as
 from linewright.units.showing import show, show_in, show_number, unit_label
@@ -53,6 +54,7 @@ __all__ = [
     "UnitSystem",
     "VelocityMS",
     "ViscosityPaS",
+    "VolumeM3",
     "feet_inches",
     "from_unit",
     "over",

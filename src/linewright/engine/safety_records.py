@@ -1,0 +1,51 @@
+"""What an evaluation holds of refrigerant in rooms; only where the design chose a standard."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from linewright.engine.records import Check, Deferred
+from linewright.model.design import Room
+from linewright.model.safety import Profile, Space
+from linewright.standards.environment import Footprint
+from linewright.standards.safety.case import Case, Verdict
+from linewright.standards.safety.cures import Cure
+
+
+class SpaceResult(NamedTuple):
+    """One room in which parts of a system stand, judged alone or with the rooms that are joined to it.
+
+    joined : the space that counts with it, where the verdict rests on that; parts : ids of units and fittings there
+    """
+
+    check: Check
+    room: Room
+    rooms: tuple[Room, ...]
+    joined: Space | None
+    parts: tuple[str, ...]
+    case: Case
+    verdict: Verdict
+    deferred_cures: Deferred[Cure]
+
+    @property
+    def cures(self) -> tuple[Cure, ...]:
+        """What would make it pass, each proven by judging again."""
+        return self.deferred_cures.rows
+
+
+class SafetyResult(NamedTuple):
+    """Refrigerant of one system in the rooms where it stands; `others` are what is not about one room."""
+
+    profile: Profile
+    title: str
+    edition: str
+    refrigerant: str
+    charge_kg: float | None
+    spaces: tuple[SpaceResult, ...]
+    others: tuple[Check, ...]
+    footprint: Footprint
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """All verdicts."""
+        return (*(space.check for space in self.spaces), *self.others)
