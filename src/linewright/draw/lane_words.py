@@ -11,8 +11,8 @@ from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import MODES, Judged, LaneVerdict, judged_by, lane_verdict
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
-from linewright.engine.records import ModeFigures, RoomResult, Standing, UnitResult
-from linewright.units import Dimension, UnitSystem, show_number, unit_label
+from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
+from linewright.units import Dimension, UnitSystem, at_most, show_number, unit_label
 
 Heads = dict[str, str]
 
@@ -40,7 +40,8 @@ def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
     reach = "reach" if sheet.axis is Axis.ACTUAL else "eq. reach"
     heads = {"room": "room", "unit": "unit", "reach": f"{reach}, {length}"}
     flow = flow_heads(system) if sheet.with_flow else {}
-    return heads | {mode: f"{mode}, {power}" for mode in MODES} | flow | {"spare": "spare", "verdict": "stands"}
+    leak = {"leak": f"charge / most, {unit_label(Dimension.MASS, system)}"} if sheet.result.safety is not None else {}
+    return heads | {mode: f"{mode}, {power}" for mode in MODES} | leak | flow | {"spare": "spare", "verdict": "stands"}
 
 
 def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
@@ -60,6 +61,10 @@ def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSy
     figures = {"reach": reach_words(sheet, unit, system)}
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
         figures[mode] = figures_words(of_mode, in_room=room is not None, system=system)
+    if sheet.result.safety is not None:
+        leak = by.leaks.get(unit.room) if unit.room else None
+        figures["leak"] = leak_words(leak, system)
+        standings["leak"] = leak.standing if leak else Standing.NOT_APPLICABLE
     over = frozenset(name for name, standing in standings.items() if standing is Standing.OVER)
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}
     name = NONE if room is None else room.name or room.id
@@ -78,6 +83,15 @@ def reach_words(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> str
         return show_number(reach, Dimension.LENGTH, system)
     drawn = next(pipe.far.reach_m for pipe in sheet.pipes if pipe.far.id == unit.id)
     return f"≥ {show_number(drawn, Dimension.LENGTH, system)}"
+
+
+def leak_words(check: Check | None, system: UnitSystem) -> str:
+    """Give the charge that is judged in the unit's room, and the most that the room takes, rounded down."""
+    if check is None:
+        return NONE
+    charge = UNKNOWN if check.value is None else show_number(check.value, Dimension.MASS, system, places=1)
+    most = UNKNOWN if check.bound is None else at_most(check.bound, Dimension.MASS, system, places=1)
+    return f"{charge} / {most}"
 
 
 def figures_words(figures: ModeFigures, *, in_room: bool, system: UnitSystem) -> str:

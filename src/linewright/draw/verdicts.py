@@ -22,12 +22,13 @@ _MEASURES = frozenset(MeasureName)
 
 
 class LaneVerdict(NamedTuple):
-    """How one unit stands: by length, by mode of its room, and in words, gravest first."""
+    """How one unit stands: by length, by mode of its room, by its refrigerant, and in words, gravest first."""
 
     reach: Standing
     modes: Mapping[str, Standing]
     standing: Standing
     words: tuple[str, ...]
+    leak: Standing | None = None
 
 
 def own_checks(sheet: SheetLayout) -> Iterator[Check]:
@@ -52,7 +53,13 @@ def strip_checks(sheet: SheetLayout) -> list[Check]:
     for mode in MODES:
         of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
         found += of_mode[:1]
+    found += sorted((check for check in leaks(sheet) if check.standing not in SILENT), key=urgency)[:1]
     return sorted(found, key=urgency)
+
+
+def leaks(sheet: SheetLayout) -> list[Check]:
+    """Give the checks of refrigerant in rooms; none where no standard is chosen."""
+    return [check for check in sheet.result.checks if check.kind is CheckKind.REFRIGERANT]
 
 
 def urgency(check: Check) -> tuple[int, float]:
@@ -96,6 +103,7 @@ class Judged(NamedTuple):
 
     limits: tuple[UnitLimit, ...]
     rooms: Mapping[str, tuple[Check, ...]]
+    leaks: Mapping[str, Check]
 
 
 def judged_by(sheet: SheetLayout) -> Judged:
@@ -106,14 +114,16 @@ def judged_by(sheet: SheetLayout) -> Judged:
         for check, measured in found
         if measured is not None and check.bound is not None and _is_by_unit(measured)
     )
-    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)})
+    of_rooms = {check.subject.partition("/refrigerant:")[2]: check for check in leaks(sheet)}
+    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)}, of_rooms)
 
 
 def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
     """Gather how one unit stands by limits on its own figures and by its room."""
     lengths = list(_limits(by, unit.id))
     rooms = by.rooms.get(unit.room, ())
-    judged = [check for check in rooms if check.standing not in SILENT]
+    leak = by.leaks.get(unit.room) if unit.room else None
+    judged = [check for check in (*rooms, *((leak,) if leak else ())) if check.standing not in SILENT]
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
         told.setdefault((standing, str(standing), ""), []).append(name)
@@ -127,6 +137,7 @@ def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdic
     return LaneVerdict(
         reach=_gravest([standing for standing, _ in lengths]),
         modes={check.measure: check.standing for check in rooms},
+        leak=leak.standing if leak else None,
         standing=_gravest([standing for standing, _ in words]),
         words=tuple(text for _, text in sorted(words, key=lambda item: GRAVITY.index(item[0]))),
     )

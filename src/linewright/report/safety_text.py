@@ -10,7 +10,7 @@ from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, number
 from linewright.report.safety_words import ban_words, cure_words
 from linewright.report.table import Cell, Column
-from linewright.units import Dimension, UnitSystem
+from linewright.units import Dimension, UnitSystem, at_most, unit_label
 
 _COLUMNS = (
     Column("room", most=20),
@@ -48,11 +48,15 @@ def _row(space: SpaceResult, system: UnitSystem) -> list[Cell | str]:
     return [
         f"{space.room.id}{joined}",
         number(check.value, Dimension.MASS, system),
-        number(check.bound, Dimension.MASS, system),
+        UNKNOWN if check.bound is None else _most(check.bound, system),
         number(check.margin, Dimension.MASS, system),
         Cell(check.standing.value, check.standing.value),
         space.verdict.clause or "-",
     ]
+
+
+def _most(bound_kg: float, system: UnitSystem) -> str:
+    return f"{at_most(bound_kg, Dimension.MASS, system, places=2)} {unit_label(Dimension.MASS, system)}"
 
 
 def _because(space: SpaceResult, system: UnitSystem) -> Iterator[str]:

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import math
-
 from linewright.standards.environment import Ban
 from linewright.standards.safety.cures import Cure, Part
-from linewright.units import Dimension, UnitSystem, to_unit
-from linewright.units.showing import style
+from linewright.units import Dimension, UnitSystem, at_least, at_most, unit_label
 
 _WORDS = {
     "area": "a floor of at least {}",
@@ -35,14 +32,9 @@ def _part(part: Part, system: UnitSystem) -> str:
 
 def safe(part: Part, system: UnitSystem) -> str:
     """An amount with its unit, rounded up, or down where it is the most."""
-    unit = style(part.dimension, system).unit
     places = 1 if part.what in ("area", "volume") else _PLACES[part.dimension]
-    number = to_unit(part.value or 0.0, unit)
-    scale = 10**places
-    up = part.what != "releasable"
-    rounded = (math.ceil(number * scale - 1e-6) if up else math.floor(number * scale + 1e-6)) / scale
-    label = style(part.dimension, system).label
-    return f"{rounded:.{places}f} {label}"
+    rounded = at_most if part.what == "releasable" else at_least
+    return f"{rounded(part.value or 0.0, part.dimension, system, places=places)} {unit_label(part.dimension, system)}"
 
 
 def ban_words(ban: Ban) -> str:

@@ -25,7 +25,7 @@ from linewright.units.quantities import (
     VolumeM3,
 )
 from linewright.units.reading import parse, parse_as
-from linewright.units.showing import show, show_in, show_number, unit_label
+from linewright.units.showing import at_least, at_most, show, show_in, show_number, unit_label
 from linewright.units.table import from_unit, to_unit
 from linewright.units.tubes import feet_inches, tube_name
 
@@ -55,6 +55,8 @@ __all__ = [
     "VelocityMS",
     "ViscosityPaS",
     "VolumeM3",
+    "at_least",
+    "at_most",
     "feet_inches",
     "from_unit",
     "over",
