@@ -1,6 +1,6 @@
 """Worked examples of refrigerant in rooms.
 
-The published ones are those of S1, the Spanish RSIF (IF-04, appendix 5), which reproduces EN 378-1:2016. The others were
+The published ones are those of S1, the Spanish RSIF (IF-04, appendix 5), which reproduces EN 378-1:2016. Others were
 worked out in the handbook of the project from the formulas of the standards, beside each.
 """
 
@@ -82,7 +82,7 @@ def test_example_6_r_410a() -> None:
     # S1: 1000 m3: 150 kg (the cap of C.3). 100 m3: 42 kg, or 150 kg with two measures.
     large = judged(EN, "R-410A", space(250, 4.0, 150.0, tight=True))
     # By toxicity alone 0.44 x 1000 = 440 kg: the plain limit is the higher one and stands.
-    assert dict((term.name, term.value) for term in large.terms)["allowed with 0 measures"] == 150.0
+    assert {term.name: term.value for term in large.terms}["allowed with 0 measures"] == 150.0
     small = judged(EN, "R-410A", space(40, 2.5, 42.0, tight=True))
     terms = {term.name: term.value for term in small.terms}
     assert terms["allowed with 0 measures"] == pytest.approx(42.0)
