@@ -182,6 +182,61 @@ def test_iec_asks_how_large_the_opening_between_rooms_is() -> None:
         assert stated.standing is standing
 
 
+def test_joined_rooms_have_valves_only_where_each_has() -> None:
+    """A leak behind the valve of one room does not help against a leak in the other."""
+    chosen = {"profile": "iec-60335-2-40"}
+    both = {"id": "both", "rooms": ["a", "b"], "joined_by": "duct", "least_airflow": "100 %"}
+    rooms = [room("a", "3 m2", "2.5 m"), room("b", "3 m2", "2.5 m")]
+    made = pair(rooms, chosen, spaces=[both], of={"releasable": {"a": "1 kg"}})
+    # 3 m2 at the wall: 0.75 x 0.307 x 1.8 x 3 = 1.243, m1 = 1.842 kg; both: 6 m2: 2.486 kg.
+    found = checks(judge(made))
+    assert (found["refrigerant:a"].standing, found["refrigerant:a"].value) == (Standing.TO_CONFIRM, 1.0)
+    assert (found["refrigerant:b"].standing, found["refrigerant:b"].value) == (Standing.OVER, 3.0)
+    made["systems"][0]["releasable"] = {"a": "1 kg", "b": "2 kg"}
+    assert checks(judge(made))["refrigerant:b"].standing is Standing.TO_CONFIRM
+
+
+def test_of_joined_rooms_the_strictest_counts() -> None:
+    both = {"id": "both", "rooms": ["a", "b"], "joined_by": "openings"}
+    chosen = {"profile": "ashrae-15", "occupancy": "commercial"}
+    rooms = [room("a", "12 m2", "3 m", occupancy="institutional"), room("b", "12 m2", "3 m")]
+    # b alone 0.077 x 36 = 2.772 kg, over; together 0.077 x 72 x 0.5 = 2.772 kg, since a is institutional.
+    assert checks(judge(pair(rooms, chosen, spaces=[both])))["refrigerant:b"].standing is Standing.OVER
+    rooms[0]["occupancy"] = "commercial"
+    assert checks(judge(pair(rooms, chosen, spaces=[both])))["refrigerant:b"].standing is Standing.TO_CONFIRM
+
+
+def test_an_opening_counts_only_with_its_edge() -> None:
+    # 3 kg / 30 m3 = 0.1: one measure; 0.0032 x 3 / (0.063 x 30) = 0.00508 m2.
+    floor = [
+        {"id": "U1", "model": "unit 5", "room": "a"},
+        {"id": "U2", "model": "unit 5", "room": "b", "mounting": "floor"},
+    ]
+    of = {"tight": "yes", "units": floor}
+    for stated, standing in (
+        ({"opening": "0.0051 m2", "opening_edge": "0.2 m"}, Standing.WITHIN),
+        ({"opening": "0.0050 m2", "opening_edge": "0.2 m"}, Standing.OVER),
+        ({"opening": "0.0051 m2"}, Standing.OVER),
+    ):
+        found = checks(judge(pair([BIG, room("b", "10 m2", "3 m", **stated)], EN, of=of)))
+        assert found["refrigerant:b"].standing is standing
+
+
+def test_valves_stand_where_the_pipe_beyond_is_known() -> None:
+    # 5 m of 6.35 mm at 0.02 kg/m: 0.1 kg behind the run to U2.
+    lines = book({"charge": {"liquid": {"9.52 mm": "0.05 kg/m", "6.35 mm": "0.02 kg/m"}}})
+    found = judge(pair([BIG, room("b", "5 m2", "2.5 m")], {"profile": "iec-60335-2-40"}), lines)
+    safety = found.systems[0].safety
+    assert safety is not None
+    valve = next(one for one in safety.spaces if one.room.id == "b").valve
+    assert valve is not None
+    assert (valve.run, valve.units) == ("U2", ("U2",))
+    assert valve.pipe_kg == pytest.approx(0.1)
+    plain = judge(pair([BIG, room("b", "5 m2", "2.5 m")], {"profile": "iec-60335-2-40"})).systems[0].safety
+    assert plain is not None
+    assert next(one for one in plain.spaces if one.room.id == "b").valve is None, "the book has no masses"
+
+
 def test_the_lowest_unit_of_joined_rooms_counts() -> None:
     low = [BIG, LITTLE]
     made = pair(low, EN, spaces=[{"id": "both", "rooms": ["a", "b"], "joined_by": "openings"}])

@@ -10,7 +10,6 @@ from linewright.engine.actions import action_result
 from linewright.engine.box_checks import box_checks
 from linewright.engine.checks import action_checks, capacity_check, fitting_checks, size_checks
 from linewright.engine.demand import surroundings_of
-from linewright.engine.figures import ChargeResult
 from linewright.engine.fittings import find_fittings
 from linewright.engine.ground import Ground, lay_ground
 from linewright.engine.library import Library
@@ -29,6 +28,7 @@ from linewright.engine.records import (
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
 from linewright.engine.rules import operation_checks, option_checks, requirement_checks
+from linewright.engine.state import State
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
@@ -113,7 +113,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
     outdoor = outdoor_result(ground, state.sized)
-    safety = _safety(design, ground, state.charge)
+    safety = _safety(design, state)
     checks = [
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
@@ -157,12 +157,12 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     return result._replace(deferred_hydraulics=Deferred(partial(_hydraulics, result)))
 
 
-def _safety(design: Design, ground: Ground, charge: ChargeResult) -> SafetyResult | None:
+def _safety(design: Design, state: State) -> SafetyResult | None:
     if design.refrigerant is None:
         return None
     from linewright.engine.safety import safety_of  # noqa: PLC0415 - what no design asks for takes long to load
 
-    return safety_of(design, ground, charge)
+    return safety_of(design, state.ground, state.charge, state.sized)
 
 
 def _hydraulics(result: SystemResult) -> tuple[Hydraulics]:

@@ -11,7 +11,9 @@ from linewright.engine.figures import ChargeResult
 from linewright.engine.ground import Ground
 from linewright.engine.records import Check, CheckKind, Deferred, Sense, Standing
 from linewright.engine.safety_records import SafetyResult, SpaceResult
+from linewright.engine.sizing import Sized
 from linewright.engine.spaces import Joined, Parts, case_of, joined_to, level_of, parts_of
+from linewright.engine.valves import Valve, valve_for
 from linewright.model.design import Design, Room
 from linewright.model.safety import Profile, Refrigerant
 from linewright.standards.environment import Ban, Footprint, footprint
@@ -19,7 +21,7 @@ from linewright.standards.safety import en378
 from linewright.standards.safety.case import Case, Verdict
 from linewright.standards.safety.cures import Cure, cures
 from linewright.standards.safety.formulas import charge_by_exhaust, volume
-from linewright.standards.safety.profiles import STANDARDS, judge_of
+from linewright.standards.safety.profiles import DOUBTFUL, STANDARDS, judge_of
 from linewright.units import Dimension, over
 
 MEASURE = "refrigerant"
@@ -32,10 +34,11 @@ class Job(NamedTuple):
     ground: Ground
     chosen: Refrigerant
     charge: ChargeResult
+    sized: Sized
     judge: Callable[[Case], Verdict]
 
 
-def safety_of(design: Design, ground: Ground, charge: ChargeResult) -> SafetyResult | None:
+def safety_of(design: Design, ground: Ground, charge: ChargeResult, sized: Sized) -> SafetyResult | None:
     """Judge every room in which a unit or fitting of a system stands; none where no standard is chosen."""
     chosen = design.refrigerant
     if chosen is None:
@@ -45,7 +48,7 @@ def safety_of(design: Design, ground: Ground, charge: ChargeResult) -> SafetyRes
     if fluid is None:
         raise KeyError(ground.book.book.refrigerant)
     judge = judge_of(chosen.profile, chosen.used_edition, fluid)
-    job, parts = Job(design, ground, chosen, charge, judge), parts_of(ground)
+    job, parts = Job(design, ground, chosen, charge, sized, judge), parts_of(ground)
     rooms = [room for room in design.rooms if room.id in parts.by_room]
     installed = date.fromisoformat(chosen.installed) if chosen.installed else None
     weight = footprint(
@@ -66,7 +69,7 @@ def safety_of(design: Design, ground: Ground, charge: ChargeResult) -> SafetyRes
 def _space(job: Job, room: Room, parts: Parts) -> SpaceResult:
     """A room alone, or with the rooms joined to it where that is better."""
     charge_kg = job.charge.total_kg
-    case = case_of(job.design, job.ground, room, charge_kg if charge_kg is not None else 0.0)
+    case = case_of(job.design, job.ground, room, charge_kg if charge_kg is not None else 0.0, parts=parts)
     verdict = job.judge(case)
     joined = joined_to(job.design, room, job.chosen.profile)
     rooms: tuple[Room, ...] = (room,)
@@ -77,14 +80,25 @@ def _space(job: Job, room: Room, parts: Parts) -> SpaceResult:
         if joined.missing:
             verdict = verdict._replace(passes=None, needs=(*verdict.needs, *joined.missing))
         else:
-            larger = case_of(job.design, job.ground, room, charge_kg, joined=joined)
+            larger = case_of(job.design, job.ground, room, charge_kg, parts=parts, joined=joined)
             together = job.judge(larger)
             if _better(together, verdict):
                 case, verdict, rooms, counts = larger, together, joined.rooms, joined
     check = _check(job, room, verdict, rooms=rooms)
     there = tuple(name for one in rooms for name in parts.by_room.get(one.id, ()))
     later: Deferred[Cure] = Deferred(partial(cures, case, job.judge) if charge_kg is not None else tuple)
-    return SpaceResult(check, room, rooms, counts.space if counts else None, there, case, verdict, later)
+    assumed = tuple(_word(job, room, name) for name in DOUBTFUL if getattr(case, name) is None)
+    valve = Deferred(partial(_valve, job, there, later))
+    space = counts.space if counts else None
+    return SpaceResult(check, room, rooms, space, there, case, verdict, assumed, later, valve)
+
+
+def _valve(job: Job, parts: tuple[str, ...], found: Deferred[Cure]) -> tuple[Valve, ...]:
+    """Where valves may stand for the cure that needs least beside them; none without such a cure."""
+    left = [part.value for cure in found.rows for part in cure.parts if part.what == "releasable"]
+    most_kg = next((value for value in left if value is not None), None)
+    valve = None if most_kg is None else valve_for(job.ground, job.sized, parts, most_kg)
+    return () if valve is None else (valve,)
 
 
 def _better(one: Verdict, other: Verdict) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from linewright.engine.records import Check, Deferred
+from linewright.engine.valves import Valve
 from linewright.model.design import Room
 from linewright.model.safety import Profile, Space
 from linewright.standards.environment import Footprint
@@ -16,6 +17,7 @@ class SpaceResult(NamedTuple):
     """One room in which parts of a system stand, judged alone or with the rooms that are joined to it.
 
     joined : the space that counts with it, where the verdict rests on that; parts : ids of units and fittings there
+    assumed : what is not stated and was taken at its worst
     """
 
     check: Check
@@ -25,12 +27,19 @@ class SpaceResult(NamedTuple):
     parts: tuple[str, ...]
     case: Case
     verdict: Verdict
+    assumed: tuple[str, ...]
     deferred_cures: Deferred[Cure]
+    deferred_valve: Deferred[Valve]
 
     @property
     def cures(self) -> tuple[Cure, ...]:
         """What would make it pass, each proven by judging again."""
         return self.deferred_cures.rows
+
+    @property
+    def valve(self) -> Valve | None:
+        """Where shut-off valves may stand for that, as far as the book's masses tell."""
+        return next(iter(self.deferred_valve.rows), None)
 
 
 class SafetyResult(NamedTuple):
@@ -44,6 +53,13 @@ class SafetyResult(NamedTuple):
     spaces: tuple[SpaceResult, ...]
     others: tuple[Check, ...]
     footprint: Footprint
+
+    @property
+    def tightest(self) -> SpaceResult | None:
+        """The room that takes least; none where that is not known of one."""
+        if any(space.check.bound is None for space in self.spaces):
+            return None
+        return min(self.spaces, key=lambda space: space.check.bound or 0.0, default=None)
 
     @property
     def checks(self) -> tuple[Check, ...]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.engine.ground import Ground
 from linewright.model.design import Design, Level, Location, Room, Unit
-from linewright.model.safety import Access, JoinedBy, Mounting, Profile, Space
+from linewright.model.safety import Access, JoinedBy, Mounting, Occupancy, Profile, Space
 from linewright.standards.safety.case import Case
 from linewright.standards.safety.formulas import low_volume, volume
 
@@ -104,36 +104,57 @@ def _unsized(room: Room) -> Iterator[str]:
         yield "height"
 
 
-def case_of(design: Design, ground: Ground, room: Room, charge_kg: float, *, joined: Joined | None = None) -> Case:
-    """What a standard judges: the room alone, or with the rooms that are joined to it."""
+def case_of(
+    design: Design, ground: Ground, room: Room, charge_kg: float, *, parts: Parts, joined: Joined | None = None
+) -> Case:
+    """What a standard judges: the room alone, or with the rooms that are joined to it, the strictest counting."""
     rooms = (room,) if joined is None else joined.rooms
-    unit = lowest_unit(ground, rooms)
-    sides = [side for one in rooms for side in (one.area_m2, one.height_m)]
-    known = [side for side in sides if side is not None]
-    sized = len(known) == len(sides)
-    areas = [one.area_m2 for one in rooms if one.area_m2 is not None]
     by_openings = joined is not None and joined.space.joined_by is JoinedBy.OPENINGS
-    edges = [one.opening_edge_m for one in rooms if one.opening_edge_m is not None]
+    sides = [side for one in rooms for side in (one.area_m2, one.height_m) if side is not None]
+    sized = len(sides) == 2 * len(rooms)
+    areas = [one.area_m2 for one in rooms if one.area_m2 is not None]
+    vented = [one for one in rooms if one.opening_edge_m is not None]
+    unit = lowest_unit(ground, rooms)
     return Case(
         charge_kg=charge_kg,
-        releasable_kg=ground.system.releasable.get(room.id),
+        releasable_kg=_releasable(ground, rooms, parts),
         area_m2=sum(areas) if len(areas) == len(rooms) else None,
-        volume_m3=volume(*known) if sized else None,
-        low_volume_m3=low_volume(*known) if sized else None,
+        volume_m3=volume(*sides) if sized else None,
+        low_volume_m3=low_volume(*sides) if sized else None,
         own_area_m2=room.area_m2,
         join_m2=joined.space.opening_m2 if joined is not None and by_openings else None,
         mounting=Mounting.FLOOR if unit is None else mounting_of(ground, unit),
         access=_access(design, rooms),
-        occupancy=room.occupancy or (design.refrigerant.occupancy if design.refrigerant is not None else None),
+        occupancy=_occupancy(design, rooms),
         restricted=_any([one.restricted for one in rooms]),
-        underground=lowest_underground(design, room),
+        underground=_any([lowest_underground(design, one) for one in rooms]),
         tight=ground.system.tight,
-        exhaust_m3_s=sum((one.exhaust_m3_s or 0.0) for one in rooms),
-        circulation_m3_s=sum((one.circulation_m3_s or 0.0) for one in rooms),
-        opening_m2=sum((one.opening_m2 or 0.0) for one in rooms),
-        opening_edge_m=max(edges, default=None),
+        exhaust_m3_s=_sum(one.exhaust_m3_s for one in rooms),
+        circulation_m3_s=_sum(one.circulation_m3_s for one in rooms),
+        opening_m2=_sum(one.opening_m2 for one in vented),
+        opening_edge_m=max((one.opening_edge_m or 0.0 for one in vented), default=None),
         alarm=any(one.alarm for one in rooms),
     )
+
+
+def _sum(stated: Iterable[float | None]) -> float:
+    return sum(one or 0.0 for one in stated)
+
+
+def _releasable(ground: Ground, rooms: Sequence[Room], parts: Parts) -> float | None:
+    """The most that a leak in any of some rooms can release [kg]; none where one with parts in it has no valves."""
+    found = [ground.system.releasable.get(room.id) for room in rooms if room.id in parts.by_room]
+    known = [one for one in found if one is not None]
+    return max(known, default=None) if len(known) == len(found) else None
+
+
+def _occupancy(design: Design, rooms: Sequence[Room]) -> Occupancy | None:
+    """Institutional where one of some rooms is; none where one of them does not state it."""
+    default = design.refrigerant.occupancy if design.refrigerant is not None else None
+    found = [room.occupancy or default for room in rooms]
+    if Occupancy.INSTITUTIONAL in found:
+        return Occupancy.INSTITUTIONAL
+    return None if None in found else found[0]
 
 
 def _access(design: Design, rooms: Sequence[Room]) -> Access | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from linewright.engine.safety_records import SafetyResult, SpaceResult
+from linewright.engine.valves import Valve
 from linewright.standards.environment import Ban, Footprint
 from linewright.standards.safety.cures import Cure, Part
 from linewright.units import Dimension
@@ -39,8 +40,14 @@ def _space(space: SpaceResult) -> Json:
         "clause": verdict.clause,
         "rests_on": list(verdict.rests_on),
         "needs": sorted(check.missing),
+        "assumed": sorted(space.assumed),
         "cures": [_cure(cure) for cure in space.cures],
+        "valve": None if space.valve is None else _valve(space.valve),
     }
+
+
+def _valve(valve: Valve) -> Json:
+    return {"run": valve.run, "pipe_kg": valve.pipe_kg, "units": list(valve.units)}
 
 
 def _cure(cure: Cure) -> Json:

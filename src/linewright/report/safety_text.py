@@ -10,6 +10,7 @@ from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, number
 from linewright.report.safety_words import ban_words, cure_words
 from linewright.report.table import Cell, Column
+from linewright.standards.safety.profiles import DOUBTFUL
 from linewright.units import Dimension, UnitSystem, at_most, unit_label
 
 _COLUMNS = (
@@ -20,7 +21,7 @@ _COLUMNS = (
     Column("standing", most=13),
     Column("by", most=30),
 )
-MOST_CURES = 5
+MOST_CURES = 3
 
 
 def safety(page: Page, result: SystemResult, system: UnitSystem) -> None:
@@ -31,9 +32,14 @@ def safety(page: Page, result: SystemResult, system: UnitSystem) -> None:
     charge = number(found.charge_kg, Dimension.MASS, system)
     page.text(f"Refrigerant in rooms by {found.title}:{found.edition}: {charge} of {found.refrigerant}")
     page.table(_COLUMNS, [_row(space, system) for space in found.spaces])
+    if found.tightest is not None and len(found.spaces) > 1:
+        room = found.tightest
+        page.text(f"The room that takes least is {room.room.id}: {_most(room.check.bound or 0.0, system)}")
     for space in found.spaces:
         for line in _because(space, system):
             page.text(f"{space.room.id}: {line}", indent=2)
+    for line in _assumed(found):
+        page.text(line, indent=2)
     for check in found.others:
         page.text(_other(check), indent=2)
     for line in _weight(found, watched=result.system.leak_detection):
@@ -69,11 +75,27 @@ def _because(space: SpaceResult, system: UnitSystem) -> Iterator[str]:
         return
     cures = space.cures
     if not cures:
-        yield "nothing that is known here would make it pass; less charge would"
+        while_open = " while something is not stated" if space.assumed else ""
+        yield f"nothing that is known here makes it pass{while_open}; less charge would"
+    word = "advisory: not over with" if space.verdict.rests_on else "passes with"
     for cure in cures[:MOST_CURES]:
-        yield f"passes with {cure_words(cure, system)}"
+        yield f"{word} {cure_words(cure, system)}"
     if len(cures) > MOST_CURES:
         yield f"{len(cures) - MOST_CURES} more ways in --json"
+    if space.valve is not None:
+        valve = space.valve
+        held = number(valve.pipe_kg, Dimension.MASS, system)
+        units = ", ".join(valve.units) or "nothing else"
+        yield f"valves at the beginning of run {valve.run} leave {held} in the pipe; the contents of {units} come to it"
+
+
+def _assumed(found: SafetyResult) -> Iterator[str]:
+    """What is not stated and might help a room that is over or unjudged, said once for all rooms."""
+    for name in DOUBTFUL:
+        open_ = (Standing.OVER, Standing.UNJUDGED)
+        rooms = [one.room.id for one in found.spaces if getattr(one.case, name) is None and one.check.standing in open_]
+        if rooms:
+            yield f"not stated and taken at its worst: {name} of {', '.join(rooms)}"
 
 
 def _rules(check: Check) -> str:
@@ -96,6 +118,8 @@ def _weight(found: SafetyResult, *, watched: bool) -> Iterator[str]:
     line = f"Climate: GWP {known}, {heavy} t CO2-equivalent by Regulation (EU) 2024/573"
     if weight.leak_check is not None:
         band = weight.leak_check
+        if band.below is None:
+            line += "; a leak detection system is asked for"
         months = band.months_with_detection if watched else band.months
         line += f"; leak checks every {months} months{' with leak detection' if watched else ''}"
     elif weight.known:

@@ -76,7 +76,9 @@ def _left(told: Told) -> Step:
     if charge is None or bound is None:
         return Step("left in the room", "stated", (), D.MASS, None, note=note)
     whole = charge == told.safety.charge_kg
-    where = told.at.subject("charge") if whole else f"design:{told.at.system_path}.releasable.{space.room.id}"
+    released = told.at.result.system.releasable
+    valved = next((room.id for room in space.rooms if released.get(room.id) == charge), space.room.id)
+    where = told.at.subject("charge") if whole else f"design:{told.at.system_path}.releasable.{valved}"
     inputs = (
         Input("allowed", bound, D.MASS, told.own),
         Input("charge" if whole else "charge that can be released", charge, D.MASS, where),
@@ -115,6 +117,8 @@ def _summed(told: Told, item: Given) -> Step:
     """A quantity of the rooms that count, summed."""
     field = item.source.partition(":")[2]
     stated = [room for room in told.space.rooms if getattr(room, field)]
+    if field == "opening_m2":
+        stated = [room for room in stated if room.opening_edge_m is not None]
     inputs = tuple(
         Input(f"{item.name} of {room.id}", getattr(room, field), item.dimension, told.path(room, field))
         for room in stated
@@ -148,10 +152,10 @@ def _height(told: Told, item: Given) -> Step:
 
 
 def _occupancy(told: Told, item: Given) -> Step:
-    room, chosen = told.space.room, told.at.evaluation.design.refrigerant
-    where = told.path(room, "occupancy") if room.occupancy is not None else "design:refrigerant.occupancy"
-    word = room.occupancy or (chosen.occupancy if chosen is not None else None)
-    return _applied(item, "institutional", (Input("occupancy", str(word), D.NUMBER, where),))
+    word = str(told.space.case.occupancy)
+    room = next((room for room in told.space.rooms if room.occupancy is told.space.case.occupancy), None)
+    where = "design:refrigerant.occupancy" if room is None else told.path(room, "occupancy")
+    return _applied(item, "institutional", (Input("occupancy", word, D.NUMBER, where),))
 
 
 def _mass(told: Told, item: Given) -> Step:

@@ -99,6 +99,8 @@ def _a2l(case: Case, lfl: Datum, dispersal: Given, factor: Given, *, terms: Term
         if capped.value > bound.value:
             note, clause = "with circulation of air, started by a detector", "7.6, with circulation"
         bound = terms.add("with or without circulation", f.most, bound, capped)
+    if over(case.charge_kg, free.value):
+        note += "; above m1 a detector is asked for where ducted, residential or institutional"
     if free.value > bound.value:
-        note, clause = "", "7.6, charge without a check"
+        clause = "7.6, charge without a check"
     return terms.add("allowed", f.most, free, bound), clause, note
