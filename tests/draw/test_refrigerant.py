@@ -5,8 +5,7 @@ from __future__ import annotations
 import pytest
 
 from linewright.document.files import design_from_text, link, load_book
-from linewright.draw import Axis, layout, sheet_scene
-from linewright.draw.scene import Scene
+from linewright.draw import Axis, Scene, layout, sheet_scene
 from linewright.engine import Library, evaluate
 from linewright.units import UnitSystem
 from tests.draw.cases import ROOT

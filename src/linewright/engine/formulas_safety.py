@@ -43,6 +43,7 @@ OF_STANDARDS: tuple[Callable[..., float], ...] = (
     known.unstirred_charge,
     known.charge_by_circulation,
     known.charge_by_circulation_2018,
+    known.by_occupancy,
     known.quarter_of_lfl,
     known.half_of_lfl,
     known.charge_by_join,

@@ -17,6 +17,7 @@ from linewright.engine.valves import Valve, valve_for
 from linewright.model.design import Design, Room
 from linewright.model.safety import Profile, Refrigerant
 from linewright.standards.environment import Ban, Footprint, footprint
+from linewright.standards.refrigerants.data import Datum
 from linewright.standards.safety import en378
 from linewright.standards.safety.case import Case, Verdict
 from linewright.standards.safety.cures import Cure, cures
@@ -60,6 +61,7 @@ def safety_of(design: Design, ground: Ground, charge: ChargeResult, sized: Sized
         chosen.used_edition,
         fluid.name,
         charge.total_kg,
+        tuple(item for item in fluid if isinstance(item, Datum)),
         tuple(_space(job, room, parts) for room in sorted(rooms, key=lambda room: room.id)),
         tuple(_others(job, fluid, parts, weight)),
         weight,

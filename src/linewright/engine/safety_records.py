@@ -9,6 +9,7 @@ from linewright.engine.valves import Valve
 from linewright.model.design import Room
 from linewright.model.safety import Profile, Space
 from linewright.standards.environment import Footprint
+from linewright.standards.refrigerants.data import Datum
 from linewright.standards.safety.case import Case, Verdict
 from linewright.standards.safety.cures import Cure
 
@@ -43,13 +44,17 @@ class SpaceResult(NamedTuple):
 
 
 class SafetyResult(NamedTuple):
-    """Refrigerant of one system in the rooms where it stands; `others` are what is not about one room."""
+    """Refrigerant of one system in the rooms where it stands; `others` are what is not about one room.
+
+    values : what the standard says of the refrigerant, as it is used here
+    """
 
     profile: Profile
     title: str
     edition: str
     refrigerant: str
     charge_kg: float | None
+    values: tuple[Datum, ...]
     spaces: tuple[SpaceResult, ...]
     others: tuple[Check, ...]
     footprint: Footprint

@@ -7,6 +7,7 @@ from typing import Any
 from linewright.engine.safety_records import SafetyResult, SpaceResult
 from linewright.engine.valves import Valve
 from linewright.standards.environment import Ban, Footprint
+from linewright.standards.refrigerants.data import Datum
 from linewright.standards.safety.cures import Cure, Part
 from linewright.units import Dimension
 
@@ -21,8 +22,21 @@ def safety_json(found: SafetyResult) -> Json:
         "standard": found.title,
         "refrigerant": found.refrigerant,
         "charge_kg": found.charge_kg,
+        "values": [_value(datum) for datum in found.values],
         "spaces": [_space(space) for space in found.spaces],
         "climate": _climate(found.footprint),
+    }
+
+
+def _value(datum: Datum) -> Json:
+    return {
+        "quantity": datum.quantity,
+        "value": datum.value,
+        "unit": datum.unit,
+        "edition": datum.edition,
+        "source": datum.source,
+        "confidence": datum.confidence.value,
+        "disputed": datum.disputed,
     }
 
 

@@ -88,7 +88,8 @@ def _a2l(case: Case, lfl: Datum, dispersal: Given, factor: Given, *, terms: Term
     height = stated("h0", HEIGHTS[case.mounting or Mounting.FLOOR], Dimension.LENGTH, "mounting")
     area = stated("area", case.area_m2 or 0.0, Dimension.AREA, "area_m2")
     unstirred = terms.add("charge by height and area", still, known, height, area)
-    bound = terms.add("without circulation", f.least, dispersal, unstirred)
+    by_use = terms.add("the same by occupancy", f.by_occupancy, unstirred, factor)
+    bound = terms.add("without circulation", f.least, dispersal, by_use)
     note, clause = "a circulation of air started by a detector may allow more", "7.6, without circulation"
     if case.circulation_m3_s:
         low = stated("volume up to 2.2 m", case.low_volume_m3 or 0.0, Dimension.VOLUME, "low_volume_m3")

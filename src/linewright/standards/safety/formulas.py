@@ -168,6 +168,11 @@ def charge_by_circulation_2018(flow_m3_s: float, lfl_kg_m3: float) -> float:
     return flow_m3_s * HOUR * lfl_kg_m3 / 60
 
 
+def by_occupancy(charge_kg: float, factor: float) -> float:
+    """ASHRAE 15: a charge times the factor of the occupancy [kg]."""
+    return charge_kg * factor
+
+
 def quarter_of_lfl(lfl_kg_m3: float, volume_m3: float) -> float:
     """Enhanced tightness without a measure: a quarter of LFL over the volume up to 2.2 m [kg]."""
     return lfl_kg_m3 * volume_m3 / 4
