@@ -252,13 +252,17 @@ def test_a_threshold_belongs_to_the_band_above_it() -> None:
     assert leak_check(4.999) is None
 
 
-# S3 annex IV(9): above 12 kW 750 from 2029, 150 from 2033. S4: VRF 700 from 2026, 2027 and 2028 by what it is made of.
+# S3 annex IV(9): above 12 kW 750 from 2029, 150 from 2033; up to 12 kW 150 from 2029. S4: VRF 700 from 2026, 2027, 2028
+# by what it is made of. S7: smaller split systems 700 from 2025, from 2026 whatever they are made of.
 DATES = [
     ("eu", 750, "2029-01-01"),
     ("eu", 150, "2033-01-01"),
+    ("eu", 150, "2029-01-01"),
     ("us", 700, "2026-01-01"),
     ("us", 700, "2027-01-01"),
     ("us", 700, "2028-01-01"),
+    ("us", 700, "2025-01-01"),
+    ("us", 700, "2026-01-01"),
 ]
 
 

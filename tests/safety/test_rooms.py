@@ -368,10 +368,22 @@ def test_what_may_be_installed_on_a_day(name: str, region: str, day: str, rule: 
     assert (check.standing if check else None) is standing
 
 
-def test_a_small_system_is_under_another_rule() -> None:
-    """The rules that are here are on systems above 12 kW; the plain one has 10 kW."""
-    chosen = EN | {"region": "eu", "installed": "2040-01-01"}
-    assert set(checks(judge(pair([BIG, SMALL], chosen)))) == {"refrigerant:a", "refrigerant:b"}
+@pytest.mark.parametrize(
+    ("name", "region", "day", "rule"),
+    [
+        ("R-32", "eu", "2028-12-31", ""),
+        ("R-32", "eu", "2029-01-01", "refrigerant.eu-up-to-12-kw-150"),
+        ("R-32", "us", "2029-01-01", ""),
+        ("R-410A", "us", "2024-12-31", ""),
+        ("R-410A", "us", "2025-01-01", "refrigerant.us-split-700"),
+        ("R-410A", "us", "2026-01-01", "refrigerant.us-split-700-final"),
+    ],
+)
+def test_a_small_system_is_under_another_rule(name: str, region: str, day: str, rule: str) -> None:
+    """The plain system has 10 kW, less than 12 kW and 65 000 Btu/h."""
+    made = pair([BIG, SMALL], EN | {"region": region, "installed": day})
+    found = set(checks(judge(made, book({"refrigerant": name})))) - {"refrigerant:a", "refrigerant:b"}
+    assert found == ({rule} if rule else set())
 
 
 @pytest.mark.parametrize(

@@ -22,14 +22,14 @@ from linewright.standards.safety import en378
 from linewright.standards.safety.case import Case, Verdict
 from linewright.standards.safety.cures import Cure, cures
 from linewright.standards.safety.formulas import charge_by_exhaust, volume
-from linewright.standards.safety.profiles import DOUBTFUL, STANDARDS, judge_of
+from linewright.standards.safety.profiles import DOUBTFUL, STANDARDS, judge_of, judged
 from linewright.units import Dimension, over
 
 MEASURE = "refrigerant"
 
 
 class Job(NamedTuple):
-    """One system that is judged: what the design chose, and how a case is judged."""
+    """One system that is judged: what the design chose, how a case is judged, and how without keeping the verdict."""
 
     design: Design
     ground: Ground
@@ -37,6 +37,7 @@ class Job(NamedTuple):
     charge: ChargeResult
     sized: Sized
     judge: Callable[[Case], Verdict]
+    search: Callable[[Case], Verdict]
 
 
 def safety_of(design: Design, ground: Ground, charge: ChargeResult, sized: Sized) -> SafetyResult | None:
@@ -48,8 +49,9 @@ def safety_of(design: Design, ground: Ground, charge: ChargeResult, sized: Sized
     fluid = standard.fluid(ground.book.book.refrigerant)
     if fluid is None:
         raise KeyError(ground.book.book.refrigerant)
-    judge = judge_of(chosen.profile, chosen.used_edition, fluid)
-    job, parts = Job(design, ground, chosen, charge, sized, judge), parts_of(ground)
+    judge = partial(judged, chosen.profile, chosen.used_edition, fluid)
+    search = judge_of(chosen.profile, chosen.used_edition, fluid)
+    job, parts = Job(design, ground, chosen, charge, sized, judge, search), parts_of(ground)
     rooms = [room for room in design.rooms if room.id in parts.by_room]
     installed = date.fromisoformat(chosen.installed) if chosen.installed else None
     weight = footprint(
@@ -88,7 +90,7 @@ def _space(job: Job, room: Room, parts: Parts) -> SpaceResult:
                 case, verdict, rooms, counts = larger, together, joined.rooms, joined
     check = _check(job, room, verdict, rooms=rooms)
     there = tuple(name for one in rooms for name in parts.by_room.get(one.id, ()))
-    later: Deferred[Cure] = Deferred(partial(cures, case, job.judge) if charge_kg is not None else tuple)
+    later: Deferred[Cure] = Deferred(partial(cures, case, job.search) if charge_kg is not None else tuple)
     assumed = tuple(_word(job, room, name) for name in DOUBTFUL if getattr(case, name) is None)
     valve = Deferred(partial(_valve, job, there, later))
     space = counts.space if counts else None

@@ -1,6 +1,7 @@
 """What a charge weighs in the climate: t CO2-equivalent, leak checks, and what may no longer be installed.
 
-Warming potentials and rules are dated data: [EU2024-573], [FR89-100381] with the open proposal [FR2025-19438].
+Warming potentials and rules are dated data: [EU2024-573], [FR2023-28500], [FR89-100381] with the open proposal
+[FR2025-19438].
 """
 
 from __future__ import annotations
@@ -45,6 +46,7 @@ class DateRule(NamedTuple):
     basis: str
     gwp_at_least: float
     above_w: float | None
+    up_to_w: float | None
     from_: date
     until: date | None
     unless: str
@@ -101,7 +103,8 @@ def date_rules() -> tuple[DateRule, ...]:
             Region(row["region"]),
             row["basis"],
             float(row["gwp_at_least"]),
-            float(row["above_kw"]) * 1000 if row["above_kw"] else None,
+            _watts(row["above_kw"]),
+            _watts(row["up_to_kw"]),
             date.fromisoformat(row["from"]),
             date.fromisoformat(row["until"]) if row["until"] else None,
             row["unless"],
@@ -110,6 +113,10 @@ def date_rules() -> tuple[DateRule, ...]:
         )
         for row in _rows("gwp_dates.csv")
     )
+
+
+def _watts(kilowatts: str) -> float | None:
+    return float(kilowatts) * 1000 if kilowatts else None
 
 
 def _rows(name: str) -> Iterator[dict[str, str]]:
@@ -145,7 +152,8 @@ def footprint(
 
 
 def _ban(rule: DateRule, potential: float | None, rated_w: float, installed: date | None) -> Ban:
-    if rule.above_w is not None and not over(rated_w, rule.above_w):
+    too_small = rule.above_w is not None and not over(rated_w, rule.above_w)
+    if too_small or (rule.up_to_w is not None and over(rated_w, rule.up_to_w)):
         return Ban(rule, potential, falls_under=False, in_force=False)
     under = None if potential is None else not over(rule.gwp_at_least, potential)
     if under is None or installed is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
-from functools import partial
+from functools import lru_cache, partial
 from types import MappingProxyType
 from typing import Any, NamedTuple, TypeAlias
 
@@ -57,6 +57,12 @@ def judge_of(profile: Profile, edition: str, of: Fluid) -> Callable[[Case], Verd
     standard = STANDARDS[profile]
     judge = partial(standard.judge, edition=edition) if profile is Profile.IEC_60335 else standard.judge
     return partial(_assess, standard, judge, of)
+
+
+@lru_cache(maxsize=4096)
+def judged(profile: Profile, edition: str, of: Fluid, case: Case) -> Verdict:
+    """The verdict on a case, kept: most rooms are as they were before an edit."""
+    return judge_of(profile, edition, of)(case)
 
 
 def _assess(standard: Standard, judge: Callable[[Case, Any], Verdict], of: Fluid, case: Case) -> Verdict:
