@@ -19,10 +19,10 @@ from linewright.model.safety import Profile, Refrigerant
 from linewright.standards.environment import Ban, Footprint, footprint
 from linewright.standards.refrigerants.data import Datum
 from linewright.standards.safety import en378
-from linewright.standards.safety.case import Case, Verdict
+from linewright.standards.safety.case import DOUBTFUL, Case, Verdict
 from linewright.standards.safety.cures import Cure, cures
 from linewright.standards.safety.formulas import charge_by_exhaust, volume
-from linewright.standards.safety.profiles import DOUBTFUL, STANDARDS, judge_of, judged
+from linewright.standards.safety.profiles import STANDARDS, judge_of, judged
 from linewright.units import Dimension, over
 
 MEASURE = "refrigerant"

@@ -14,8 +14,8 @@ from linewright.units import Dimension
 Json = dict[str, Any]
 
 
-def safety_json(found: SafetyResult) -> Json:
-    """One system's refrigerant: by which standard, in which rooms, what would help, what it weighs."""
+def safety_json(found: SafetyResult, *, cures: bool = True) -> Json:
+    """One system's refrigerant: by which standard, in which rooms, what would help if wanted, what it weighs."""
     return {
         "profile": found.profile.value,
         "edition": found.edition,
@@ -23,7 +23,7 @@ def safety_json(found: SafetyResult) -> Json:
         "refrigerant": found.refrigerant,
         "charge_kg": found.charge_kg,
         "values": [_value(datum) for datum in found.values],
-        "spaces": [_space(space) for space in found.spaces],
+        "spaces": [_space(space) | (_help(space) if cures else {}) for space in found.spaces],
         "climate": _climate(found.footprint),
     }
 
@@ -55,6 +55,11 @@ def _space(space: SpaceResult) -> Json:
         "rests_on": list(verdict.rests_on),
         "needs": sorted(check.missing),
         "assumed": sorted(space.assumed),
+    }
+
+
+def _help(space: SpaceResult) -> Json:
+    return {
         "cures": [_cure(cure) for cure in space.cures],
         "valve": None if space.valve is None else _valve(space.valve),
     }

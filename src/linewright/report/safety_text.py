@@ -10,7 +10,7 @@ from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, number
 from linewright.report.safety_words import ban_words, cure_words
 from linewright.report.table import Cell, Column
-from linewright.standards.safety.profiles import DOUBTFUL
+from linewright.standards.safety.case import DOUBTFUL
 from linewright.units import Dimension, UnitSystem, at_most, unit_label
 
 _COLUMNS = (

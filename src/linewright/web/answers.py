@@ -31,7 +31,7 @@ def changed_json(workspace: Workspace, done: Changed, view: View | None) -> dict
     if done.document.kind != DESIGN.name:
         return answer
     evaluation = workspace.judge(done.document, revision.number)
-    answer["evaluation"] = check_json(evaluation)
+    answer["evaluation"] = check_json(evaluation, cures=False)
     system = _system_of(evaluation, done, view)
     if system is not None:
         answer["scene"] = scene_of(workspace, done.document, evaluation, system, view=view or View())

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 from linewright.model.safety import Access, Mounting, Occupancy
 from linewright.model.values import value
@@ -78,3 +80,13 @@ class Verdict(NamedTuple):
     rests_on: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     terms: tuple[Term, ...] = ()
+
+
+#: What may stay unstated: at its worst, at its best.
+DOUBTFUL: Mapping[str, tuple[Any, Any]] = MappingProxyType(
+    {
+        "mounting": (Mounting.FLOOR, Mounting.CEILING),
+        "underground": (True, False),
+        "restricted": (True, False),
+    }
+)

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import combinations
 from typing import NamedTuple
 
-from linewright.standards.safety.case import Case, Verdict
+from linewright.standards.safety.case import DOUBTFUL, Case, Verdict
 from linewright.units import Dimension
 
 Judge = Callable[[Case], Verdict]
 #: No room is larger, no opening or flow either [m2, m3/s].
-MOST = 1e6
-_STEPS = 80
+MOST, LEAST = 1e6, 1e-6
+#: How near an amount is found to the least that does, as a share of it.
+_NEAR = 1e-7
 MOST_TOGETHER = 3
 
 
@@ -67,10 +69,11 @@ WAYS = (*_FLAGS, *_AMOUNTS, _VALVES)
 
 
 def cures(case: Case, judge: Judge) -> tuple[Cure, ...]:
-    """Ways to make a case pass, the fewest things together first; none where it passes or nothing helps."""
+    """Ways to make a case pass whatever is not stated, the fewest things together first; none where nothing helps."""
     if judge(case).passes:
         return ()
-    return (*_area(case, judge), *_measures(case, judge))
+    worst = replace(case, **{name: at_worst for name, (at_worst, _) in DOUBTFUL.items() if getattr(case, name) is None})
+    return (*_area(worst, judge), *_measures(worst, judge))
 
 
 def _area(case: Case, judge: Judge) -> Iterator[Cure]:
@@ -123,20 +126,22 @@ def _passes(case: Case, way: Way, judge: Judge) -> Callable[[float], bool]:
 
 
 def _least(holds: Callable[[float], bool], most: float) -> float | None:
-    """The least number from which on something holds; none where even the most does not do."""
+    """The least number from which on something holds, within a ten-millionth; none where even the most does not do."""
     if not holds(most):
         return None
-    low, high = 0.0, most
-    for _ in range(_STEPS):
-        middle = (low + high) / 2
+    low, high = LEAST, most
+    while high > low * (1 + _NEAR):
+        middle = math.sqrt(low * high)
         low, high = (low, middle) if holds(middle) else (middle, high)
     return high
 
 
 def _largest(holds: Callable[[float], bool], most: float) -> float:
-    """The largest number up to which something holds; it holds at nothing."""
+    """The largest number up to which something holds, likewise; it holds at nothing."""
+    if holds(most):
+        return most
     low, high = 0.0, most
-    for _ in range(_STEPS):
+    while high - low > _NEAR * most:
         middle = (low + high) / 2
         low, high = (middle, high) if holds(middle) else (low, middle)
     return low

@@ -8,10 +8,10 @@ from functools import lru_cache, partial
 from types import MappingProxyType
 from typing import Any, NamedTuple, TypeAlias
 
-from linewright.model.safety import Mounting, Profile
+from linewright.model.safety import Profile
 from linewright.standards.refrigerants.data import Basis, published
 from linewright.standards.safety import ashrae15, en378, iec60335
-from linewright.standards.safety.case import Case, Verdict
+from linewright.standards.safety.case import DOUBTFUL, Case, Verdict
 
 Fluid: TypeAlias = en378.Fluid | ashrae15.Fluid | iec60335.Fluid
 
@@ -35,14 +35,6 @@ STANDARDS: Mapping[Profile, Standard] = MappingProxyType(
             (Profile.ASHRAE_15, ashrae15, Basis.ASHRAE_34),
             (Profile.IEC_60335, iec60335, Basis.IEC_60335),
         )
-    }
-)
-#: What may stay unstated: at its worst, at its best.
-DOUBTFUL: Mapping[str, tuple[Any, Any]] = MappingProxyType(
-    {
-        "mounting": (Mounting.FLOOR, Mounting.CEILING),
-        "underground": (True, False),
-        "restricted": (True, False),
     }
 )
 
