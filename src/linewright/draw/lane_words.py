@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
+from linewright.draw.leaks import leak_head, leak_words
 from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import MODES, Judged, LaneVerdict, judged_by, lane_verdict
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
-from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
-from linewright.units import Dimension, UnitSystem, at_most, show_number, unit_label
+from linewright.engine.records import ModeFigures, RoomResult, Standing, UnitResult
+from linewright.units import Dimension, UnitSystem, show_number, unit_label
 
 Heads = dict[str, str]
 
@@ -40,8 +41,8 @@ def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
     reach = "reach" if sheet.axis is Axis.ACTUAL else "eq. reach"
     heads = {"room": "room", "unit": "unit", "reach": f"{reach}, {length}"}
     flow = flow_heads(system) if sheet.with_flow else {}
-    leak = {"leak": f"charge / most, {unit_label(Dimension.MASS, system)}"} if sheet.result.safety is not None else {}
-    return heads | {mode: f"{mode}, {power}" for mode in MODES} | leak | flow | {"spare": "spare", "verdict": "stands"}
+    flow = leak_head(sheet, system) | flow
+    return heads | {mode: f"{mode}, {power}" for mode in MODES} | flow | {"spare": "spare", "verdict": "stands"}
 
 
 def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
@@ -83,15 +84,6 @@ def reach_words(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> str
         return show_number(reach, Dimension.LENGTH, system)
     drawn = next(pipe.far.reach_m for pipe in sheet.pipes if pipe.far.id == unit.id)
     return f"≥ {show_number(drawn, Dimension.LENGTH, system)}"
-
-
-def leak_words(check: Check | None, system: UnitSystem) -> str:
-    """Give the charge that is judged in the unit's room, and the most that the room takes, rounded down."""
-    if check is None:
-        return NONE
-    charge = UNKNOWN if check.value is None else show_number(check.value, Dimension.MASS, system, places=1)
-    most = UNKNOWN if check.bound is None else at_most(check.bound, Dimension.MASS, system, places=1)
-    return f"{charge} / {most}"
 
 
 def figures_words(figures: ModeFigures, *, in_room: bool, system: UnitSystem) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from linewright.book.measures import FACTS, MeasureName, Over
+from linewright.draw.leaks import leaks, leaks_by_room
 from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
@@ -55,11 +56,6 @@ def strip_checks(sheet: SheetLayout) -> list[Check]:
         found += of_mode[:1]
     found += sorted((check for check in leaks(sheet) if check.standing not in SILENT), key=urgency)[:1]
     return sorted(found, key=urgency)
-
-
-def leaks(sheet: SheetLayout) -> list[Check]:
-    """Give the checks of refrigerant in rooms; none where no standard is chosen."""
-    return [check for check in sheet.result.checks if check.kind is CheckKind.REFRIGERANT]
 
 
 def urgency(check: Check) -> tuple[int, float]:
@@ -114,8 +110,7 @@ def judged_by(sheet: SheetLayout) -> Judged:
         for check, measured in found
         if measured is not None and check.bound is not None and _is_by_unit(measured)
     )
-    of_rooms = {check.subject.partition("/refrigerant:")[2]: check for check in leaks(sheet)}
-    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)}, of_rooms)
+    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)}, leaks_by_room(sheet))
 
 
 def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdict:

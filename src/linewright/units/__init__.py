@@ -1,5 +1,6 @@
 """Units at the edge: text in either system into SI floats, and SI floats into text."""
 
+from linewright.units.cautious import at_least, at_most
 from linewright.units.comparing import RoundingMode, over, round_half_up, same_tube
 from linewright.units.dimensions import Amount, Dimension, UnitFault, UnitSystem
 from linewright.units.quantities import (
@@ -25,7 +26,7 @@ from linewright.units.quantities import (
     VolumeM3,
 )
 from linewright.units.reading import parse, parse_as
-from linewright.units.showing import at_least, at_most, show, show_in, show_number, unit_label
+from linewright.units.showing import show, show_in, show_number, unit_label
 from linewright.units.table import from_unit, to_unit
 from linewright.units.tubes import feet_inches, tube_name
 

@@ -1,6 +1,5 @@
 """Quantities as text, in either system, with the rounding that suits each dimension."""
 
-import math
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -9,9 +8,6 @@ from linewright.units.decimals import decimal_text
 from linewright.units.dimensions import Dimension, UnitSystem
 from linewright.units.table import to_unit
 from linewright.units.tubes import tube_number
-
-#: What a conversion may leave behind, in the last decimal that is printed.
-_ABSORBED = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,23 +86,6 @@ def unit_label(dimension: Dimension, system: UnitSystem) -> str:
 
 
 @lru_cache(maxsize=20_000)
-def at_most(value: float, dimension: Dimension, system: UnitSystem, *, places: int) -> str:
-    """Print a number rounded down, for a bound that nobody may read as more than it is."""
-    return _cut(value, dimension, system, places=places, up=False)
-
-
-def at_least(value: float, dimension: Dimension, system: UnitSystem, *, places: int) -> str:
-    """Print a number rounded up, for a bound that nobody may read as less than it is."""
-    return _cut(value, dimension, system, places=places, up=True)
-
-
-def _cut(value: float, dimension: Dimension, system: UnitSystem, *, places: int, up: bool) -> str:
-    number = to_unit(value, style(dimension, system).unit) * 10**places
-    nearest = round(number)
-    whole = nearest if abs(number - nearest) < _ABSORBED else math.ceil(number) if up else math.floor(number)
-    return f"{whole / 10**places:.{places}f}"
-
-
 def show_number(value: float, dimension: Dimension, system: UnitSystem, *, places: int | None = None) -> str:
     """An SI value as a number in the printed unit, without the unit; halves round away from zero.
 
