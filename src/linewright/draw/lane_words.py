@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
-from linewright.draw.leaks import leak_head, leak_words
+from linewright.draw.leaks import leak_head, leak_of, leak_words
 from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
@@ -63,10 +63,9 @@ def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSy
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
         figures[mode] = figures_words(of_mode, in_room=room is not None, system=system)
     if sheet.result.safety is not None:
-        leak = by.leaks.get(unit.room) if unit.room else None
-        figures["leak"] = leak_words(leak, system)
-        standings["leak"] = leak.standing if leak else Standing.NOT_APPLICABLE
-    over = frozenset(name for name, standing in standings.items() if standing is Standing.OVER)
+        figures["leak"] = leak_words(leak_of(sheet, unit.room), system)
+        standings["leak"] = standings.get("refrigerant", Standing.NOT_APPLICABLE)
+    over = frozenset(name for name, standing in standings.items() if name in figures and standing is Standing.OVER)
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}
     name = NONE if room is None else room.name or room.id
     sign = SIGNS.get(verdict.standing, "")

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import NONE, UNKNOWN
-from linewright.engine.records import Check, CheckKind
+from linewright.engine.records import Check, CheckKind, RoomResult
 from linewright.units import Dimension, UnitSystem, at_most, show_number, unit_label
 
 
@@ -15,9 +13,17 @@ def leaks(sheet: SheetLayout) -> list[Check]:
     return [check for check in sheet.result.checks if check.kind is CheckKind.REFRIGERANT]
 
 
-def leaks_by_room(sheet: SheetLayout) -> Mapping[str, Check]:
-    """Give those that are about one room, by its id."""
-    return {room: check for check in leaks(sheet) if (room := check.subject.partition("/refrigerant:")[2])}
+def leak_of(sheet: SheetLayout, room: str) -> Check | None:
+    """Give the one that is about a room."""
+    safety = sheet.result.safety
+    found = () if safety is None else safety.spaces
+    return next((space.check for space in found if space.room.id == room), None)
+
+
+def with_leaks(sheet: SheetLayout, room: RoomResult) -> tuple[Check, ...]:
+    """Give all checks that a lane says of its room."""
+    leak = leak_of(sheet, room.id)
+    return room.checks if leak is None else (*room.checks, leak)
 
 
 def leak_head(sheet: SheetLayout, system: UnitSystem) -> dict[str, str]:

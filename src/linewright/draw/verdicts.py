@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from linewright.book.measures import FACTS, MeasureName, Over
-from linewright.draw.leaks import leaks, leaks_by_room
+from linewright.draw.leaks import leaks, with_leaks
 from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
@@ -23,13 +23,12 @@ _MEASURES = frozenset(MeasureName)
 
 
 class LaneVerdict(NamedTuple):
-    """How one unit stands: by length, by mode of its room, by its refrigerant, and in words, gravest first."""
+    """How one unit stands: by length, by mode of its room, and in words, gravest first."""
 
     reach: Standing
     modes: Mapping[str, Standing]
     standing: Standing
     words: tuple[str, ...]
-    leak: Standing | None = None
 
 
 def own_checks(sheet: SheetLayout) -> Iterator[Check]:
@@ -99,7 +98,6 @@ class Judged(NamedTuple):
 
     limits: tuple[UnitLimit, ...]
     rooms: Mapping[str, tuple[Check, ...]]
-    leaks: Mapping[str, Check]
 
 
 def judged_by(sheet: SheetLayout) -> Judged:
@@ -110,15 +108,14 @@ def judged_by(sheet: SheetLayout) -> Judged:
         for check, measured in found
         if measured is not None and check.bound is not None and _is_by_unit(measured)
     )
-    return Judged(limits, {room.id: room.checks for room in own_rooms(sheet)}, leaks_by_room(sheet))
+    return Judged(limits, {room.id: with_leaks(sheet, room) for room in own_rooms(sheet)})
 
 
 def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
     """Gather how one unit stands by limits on its own figures and by its room."""
     lengths = list(_limits(by, unit.id))
     rooms = by.rooms.get(unit.room, ())
-    leak = by.leaks.get(unit.room) if unit.room else None
-    judged = [check for check in (*rooms, *((leak,) if leak else ())) if check.standing not in SILENT]
+    judged = [check for check in rooms if check.standing not in SILENT]
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
         told.setdefault((standing, str(standing), ""), []).append(name)
@@ -132,7 +129,6 @@ def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdic
     return LaneVerdict(
         reach=_gravest([standing for standing, _ in lengths]),
         modes={check.measure: check.standing for check in rooms},
-        leak=leak.standing if leak else None,
         standing=_gravest([standing for standing, _ in words]),
         words=tuple(text for _, text in sorted(words, key=lambda item: GRAVITY.index(item[0]))),
     )
