@@ -41,7 +41,7 @@ def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
     reach = "reach" if sheet.axis is Axis.ACTUAL else "eq. reach"
     heads = {"room": "room", "unit": "unit", "reach": f"{reach}, {length}"}
     flow = flow_heads(system) if sheet.with_flow else {}
-    flow = leak_head(sheet, system) | flow
+    flow = leak_head(sheet.result, system) | flow
     return heads | {mode: f"{mode}, {power}" for mode in MODES} | flow | {"spare": "spare", "verdict": "stands"}
 
 
@@ -63,7 +63,7 @@ def _row(sheet: SheetLayout, lane: Lane, room: RoomResult | None, system: UnitSy
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
         figures[mode] = figures_words(of_mode, in_room=room is not None, system=system)
     if sheet.result.safety is not None:
-        figures["leak"] = leak_words(leak_of(sheet, unit.room), system)
+        figures["leak"] = leak_words(leak_of(sheet.result, unit.room), system)
         standings["leak"] = standings.get("refrigerant", Standing.NOT_APPLICABLE)
     over = frozenset(name for name, standing in standings.items() if name in figures and standing is Standing.OVER)
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}

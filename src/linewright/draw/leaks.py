@@ -2,33 +2,32 @@
 
 from __future__ import annotations
 
-from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import NONE, UNKNOWN
-from linewright.engine.records import Check, CheckKind, RoomResult
+from linewright.engine.records import Check, CheckKind, RoomResult, SystemResult
 from linewright.units import Dimension, UnitSystem, at_most, show_number, unit_label
 
 
-def leaks(sheet: SheetLayout) -> list[Check]:
+def leaks(result: SystemResult) -> list[Check]:
     """Give the checks of refrigerant in rooms; none where no standard is chosen."""
-    return [check for check in sheet.result.checks if check.kind is CheckKind.REFRIGERANT]
+    return [check for check in result.checks if check.kind is CheckKind.REFRIGERANT]
 
 
-def leak_of(sheet: SheetLayout, room: str) -> Check | None:
+def leak_of(result: SystemResult, room: str) -> Check | None:
     """Give the one that is about a room."""
-    safety = sheet.result.safety
+    safety = result.safety
     found = () if safety is None else safety.spaces
     return next((space.check for space in found if space.room.id == room), None)
 
 
-def with_leaks(sheet: SheetLayout, room: RoomResult) -> tuple[Check, ...]:
+def with_leaks(result: SystemResult, room: RoomResult) -> tuple[Check, ...]:
     """Give all checks that a lane says of its room."""
-    leak = leak_of(sheet, room.id)
+    leak = leak_of(result, room.id)
     return room.checks if leak is None else (*room.checks, leak)
 
 
-def leak_head(sheet: SheetLayout, system: UnitSystem) -> dict[str, str]:
+def leak_head(result: SystemResult, system: UnitSystem) -> dict[str, str]:
     """Give the head of the column; none where no standard is chosen."""
-    return {} if sheet.result.safety is None else {"leak": f"charge / most, {unit_label(Dimension.MASS, system)}"}
+    return {} if result.safety is None else {"leak": f"charge / most, {unit_label(Dimension.MASS, system)}"}
 
 
 def leak_words(check: Check | None, system: UnitSystem) -> str:

@@ -53,7 +53,7 @@ def strip_checks(sheet: SheetLayout) -> list[Check]:
     for mode in MODES:
         of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
         found += of_mode[:1]
-    found += sorted((check for check in leaks(sheet) if check.standing not in SILENT), key=urgency)[:1]
+    found += sorted((check for check in leaks(sheet.result) if check.standing not in SILENT), key=urgency)[:1]
     return sorted(found, key=urgency)
 
 
@@ -108,7 +108,7 @@ def judged_by(sheet: SheetLayout) -> Judged:
         for check, measured in found
         if measured is not None and check.bound is not None and _is_by_unit(measured)
     )
-    return Judged(limits, {room.id: with_leaks(sheet, room) for room in own_rooms(sheet)})
+    return Judged(limits, {room.id: with_leaks(sheet.result, room) for room in own_rooms(sheet)})
 
 
 def lane_verdict(by: Judged, unit: UnitResult, system: UnitSystem) -> LaneVerdict:
