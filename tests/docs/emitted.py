@@ -17,7 +17,7 @@ from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 #: Objects whose keys are names of the design or the book.
-BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]")
+BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e")
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 

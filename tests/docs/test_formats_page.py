@@ -22,6 +22,7 @@ WORDS = {
     Dimension.LENGTH: "length",
     Dimension.TUBE: "tube size",
     Dimension.AREA: "area",
+    Dimension.FLOW: "air flow",
     Dimension.POWER: "power",
     Dimension.MASS: "mass",
     Dimension.LINEAR_MASS: "mass per length",

@@ -14,6 +14,7 @@ from tests.documents.cases import (
     design_names,
     design_pipes,
     design_quantities,
+    design_safety,
 )
 from tests.documents.texts import BOOK, DESIGN, Case, book_faults, damaged, design_faults, told
 
@@ -23,6 +24,7 @@ DESIGN_CASES = (
     *design_pipes.CASES,
     *design_names.CASES,
     *design_forms.CASES,
+    *design_safety.CASES,
 )
 BOOK_CASES = (
     *book_bands.CASES,

@@ -37,6 +37,7 @@ EXAMPLES = {
     "clinic-ground": (ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml", "ground"),
     "clinic-quay": (ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml", "quay"),
     "clinic-upper": (ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml", "upper"),
+    "ferry-terminal": (ROOT / "examples" / "ferry-terminal" / "ferry-terminal.design.yaml", "main"),
 }
 COOLING = CoolingConditions(outdoor_db_degc=33.0, indoor_wb_degc=19.0)
 HEATING = HeatingConditions(outdoor_wb_degc=-5.0, indoor_db_degc=20.0)

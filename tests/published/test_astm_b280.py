@@ -5,7 +5,8 @@ from math import pi
 
 import pytest
 
-from linewright.standards.tube import DATA, Confidence, Form, StandardTube, Temper, astm_b280
+from linewright.standards.confidence import Confidence
+from linewright.standards.tube import DATA, Form, StandardTube, Temper, astm_b280
 
 INCH_M = 0.0254  # the international inch, exact by definition, from memory
 LB_FT_KG_M = 0.45359237 / 0.3048  # the international pound and foot, exact by definition, from memory

@@ -16,6 +16,7 @@ class Sample:
     length_m: units.LengthM
     od_m: units.TubeM
     area_m2: units.AreaM2
+    volume_m3: units.VolumeM3
     power_w: units.PowerW
     mass_kg: units.MassKg
     linear_mass_kg_m: units.LinearMassKgM
@@ -37,6 +38,7 @@ FIELDS = {
     "length_m": Dimension.LENGTH,
     "od_m": Dimension.TUBE,
     "area_m2": Dimension.AREA,
+    "volume_m3": Dimension.VOLUME,
     "power_w": Dimension.POWER,
     "mass_kg": Dimension.MASS,
     "linear_mass_kg_m": Dimension.LINEAR_MASS,
@@ -72,6 +74,7 @@ def test_unit_inside() -> None:
         Dimension.RATIO: "1",
         Dimension.LENGTH: "m",
         Dimension.AREA: "m2",
+        Dimension.VOLUME: "m3",
         Dimension.POWER: "W",
         Dimension.MASS: "kg",
         Dimension.LINEAR_MASS: "kg/m",

@@ -135,6 +135,8 @@ ACCEPTED = [
     ("5 min", 300.0, D.TIME),
     ("24 h", 86_400.0, D.TIME),
     ("600 psi", 600 * 4.4482216152605 / 0.0254**2, D.PRESSURE),
+    ("60 m3", 60.0, D.VOLUME),
+    ("2100 cu ft", 2100 * 0.3048**3, D.VOLUME),
     # air flow
     ("180 L/s", 0.18, D.FLOW),
     ("180 l/s", 0.18, D.FLOW),

@@ -58,6 +58,7 @@ def test_printed_steps(system: UnitSystem) -> None:
     names = {
         "length": Dimension.LENGTH,
         "area": Dimension.AREA,
+        "volume": Dimension.VOLUME,
         "power": Dimension.POWER,
         "mass": Dimension.MASS,
         "mass per length": Dimension.LINEAR_MASS,

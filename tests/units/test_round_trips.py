@@ -76,6 +76,7 @@ def test_all_promised_units_are_here() -> None:
     assert {UNITS[unit].dimension for unit in PROMISED} == set(Dimension) - {
         D.NUMBER,
         D.TUBE,
+        D.VOLUME,
         D.VELOCITY,
         D.MASS_FLOW,
         D.MASS_FLUX,

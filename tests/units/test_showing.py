@@ -5,6 +5,8 @@ import pytest
 from linewright.units import (
     Dimension,
     UnitSystem,
+    at_least,
+    at_most,
     parse_as,
     show,
     show_in,
@@ -18,6 +20,7 @@ SI, IP = UnitSystem.SI, UnitSystem.IP
 SHOWN = [
     (12.496, D.LENGTH, "12.5 m", "41.0 ft"),  # 41 ft = 12.4968 m
     (24.0, D.AREA, "24.0 m²", "258 ft²"),  # 24 / 0.09290304 = 258.33
+    (60.0, D.VOLUME, "60.0 m³", "2119 ft³"),  # 60 / 0.028316846592 = 2118.88
     (5600.0, D.POWER, "5.60 kW", "19.1 MBH"),  # 5600 / 293.0711 = 19.108
     (4.2, D.MASS, "4.20 kg", "9.3 lb"),  # 4.2 / 0.45359237 = 9.259
     (0.05, D.LINEAR_MASS, "0.050 kg/m", "0.0336 lb/ft"),  # 0.05 / 1.488164 = 0.033598
@@ -116,3 +119,20 @@ def test_a_unit_of_choice() -> None:
     assert show_in(power_w, "kW", places=2) == "63.30 kW"  # 216 x 0.2930711
     with pytest.raises(KeyError):
         show_in(power_w, "furlong", places=0)
+
+
+@pytest.mark.parametrize(
+    ("value", "places", "down", "up"),
+    [
+        (3.849, 1, "3.8", "3.9"),
+        (3.8, 1, "3.8", "3.8"),
+        (0.1 + 0.2, 1, "0.3", "0.3"),  # what a float leaves behind is no more and no less
+        (2.0, 0, "2", "2"),
+        (1e-9, 2, "0.00", "0.00"),
+        (1e-7, 2, "0.00", "0.01"),
+        (0.0151, 3, "0.015", "0.016"),
+    ],
+)
+def test_a_bound_is_rounded_to_the_safe_side(value: float, places: int, down: str, up: str) -> None:
+    assert at_most(value, D.MASS, UnitSystem.SI, places=places) == down
+    assert at_least(value, D.MASS, UnitSystem.SI, places=places) == up

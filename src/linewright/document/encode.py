@@ -28,6 +28,7 @@ _SI = {
     Dimension.LENGTH: "m",
     Dimension.TUBE: "m",
     Dimension.AREA: "m2",
+    Dimension.VOLUME: "m3",
     Dimension.POWER: "W",
     Dimension.MASS: "kg",
     Dimension.LINEAR_MASS: "kg/m",

@@ -6,6 +6,7 @@ from collections.abc import Collection, Container, Iterable, Mapping
 
 from linewright.book.compiled import CompiledBook
 from linewright.book.options import rivals
+from linewright.document.standard_links import check_refrigerants
 from linewright.errors import listed, quoted
 from linewright.model.design import ROOT, Design, System
 from linewright.model.soundness.notes import Notes
@@ -25,6 +26,7 @@ def check_links(
     faulty : ids of books that exist but have faults; nothing is looked up in them
     ids : ids of all books that were found
     """
+    check_refrigerants(design, books, source)
     for i, system in enumerate(design.systems):
         path = f"systems[{i}]"
         book = books.get(system.book)

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-ORDER = ("room", "unit", "reach", "cooling", "sensible", "heating", "loss", "left", "oil", "spare", "verdict")
+ORDER = ("room", "unit", "reach", "cooling", "sensible", "heating", "leak", "loss", "left", "oil", "spare", "verdict")
 FLOW = ("loss", "left", "oil")
-FIGURES = ("reach", "cooling", "sensible", "heating", *FLOW)
+FIGURES = ("reach", "cooling", "sensible", "heating", "leak", *FLOW)
 #: What the columns of flow take at least [px].
 FLOW_WIDTH = 178.0
+#: What the column of refrigerant in rooms takes at least [px].
+LEAK_WIDTH = 104.0
 GAP, SPARE, LEAST_FIGURE, LEAST_VERDICT = 13.0, 62.0, 46.0, 122.0
 # Names share what the figures leave, at most so much each.
 LEAST_NAME, MOST_NAME = 84.0, 190.0

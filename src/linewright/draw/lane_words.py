@@ -7,13 +7,14 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
+from linewright.draw.leaks import leak_head, leak_of, leak_words, with_leak_of
 from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import MODES, LaneVerdict, LengthStanding, lane_verdict, length_standings, unit_limits
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
-from linewright.engine.records import ModeFigures, RoomResult, Standing, UnitResult
+from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
 from linewright.model.same import Same
 from linewright.units import Dimension, UnitSystem, show_number, unit_label
 
@@ -44,6 +45,8 @@ def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
             reach=reach_words(sheet, lane.unit, system),
             lengths=tuple(length_standings(limits, lane.unit.id)),
             flow=tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
+            leak=leak_of(sheet.result, lane.unit.room),
+            with_leak=sheet.result.safety is not None,
         )
         for lane in sheet.lanes
     ]
@@ -55,6 +58,7 @@ def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
     reach = "reach" if sheet.axis is Axis.ACTUAL else "eq. reach"
     heads = {"room": "room", "unit": "unit", "reach": f"{reach}, {length}"}
     flow = flow_heads(system) if sheet.with_flow else {}
+    flow = leak_head(sheet.result, system) | flow
     return heads | {mode: f"{mode}, {power}" for mode in MODES} | flow | {"spare": "spare", "verdict": "stands"}
 
 
@@ -87,13 +91,18 @@ def _row(
     reach: str,
     lengths: tuple[LengthStanding, ...],
     flow: tuple[tuple[str, str], ...],
+    leak: Check | None,
+    with_leak: bool,
 ) -> LaneRow:
-    unit, verdict = lane.unit, lane_verdict(lengths, () if room is None else room.checks, system)
+    unit, verdict = lane.unit, lane_verdict(lengths, with_leak_of(room, leak), system)
     standings = {"reach": verdict.reach, **verdict.modes}
     figures = {"reach": reach}
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
         figures[mode] = figures_words(of_mode, in_room=room is not None, system=system)
-    over = frozenset(name for name, standing in standings.items() if standing is Standing.OVER)
+    if with_leak:
+        figures["leak"] = leak_words(leak, system)
+        standings["leak"] = standings.get("refrigerant", Standing.NOT_APPLICABLE)
+    over = frozenset(name for name, standing in standings.items() if name in figures and standing is Standing.OVER)
     signed = {name: f"{SIGNS[Standing.OVER]} {words}" if name in over else words for name, words in figures.items()}
     name = NONE if room is None else room.name or room.id
     sign = SIGNS.get(verdict.standing, "")

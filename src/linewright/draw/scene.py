@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from linewright.draw.backdrop import axis_marks, bands, floor_page, limit_marks
-from linewright.draw.columns import FLOW_WIDTH
+from linewright.draw.columns import FLOW_WIDTH, LEAK_WIDTH
 from linewright.draw.foot import foot
 from linewright.draw.frame import DEFAULT_WIDTH, LEAST_WIDTH, Frame, make_frame
 from linewright.draw.groups import groups_of
@@ -40,7 +40,10 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
     width : float — width of the picture [px]; never below that at which the table still fits
     margin_rows : int — rows of margins that are plainly within; 0: all of them
     """
-    width = max(width, LEAST_WIDTH + (FLOW_WIDTH if sheet.with_flow else 0.0))
+    width = max(
+        width,
+        LEAST_WIDTH + (FLOW_WIDTH if sheet.with_flow else 0.0) + (0.0 if sheet.result.safety is None else LEAK_WIDTH),
+    )
     head, y = heading(sheet, width, system)
     strip, y = margins(sheet, width, y, system=system, rows=margin_rows)
     rows, heads = lane_rows(sheet, system), column_heads(sheet, system)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple, TypeAlias
 
 from linewright.book.measures import FACTS, MeasureName, Over
+from linewright.draw.leaks import leaks
 from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
@@ -66,6 +67,7 @@ def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check
     for mode in MODES:
         of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
         found += of_mode[:1]
+    found += sorted((check for check in leaks(result) if check.standing not in SILENT), key=urgency)[:1]
     return sorted(found, key=urgency)
 
 

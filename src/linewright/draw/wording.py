@@ -99,6 +99,8 @@ def check_name(check: Check) -> str:
             return f"{check.measure}, {check.governs[0]}" if check.governs else check.measure
         case CheckKind.CAPACITY:
             return f"{measure_words(check.measure)}, block load"
+        case CheckKind.REFRIGERANT:
+            return f"{measure_words(check.measure)}, {check.subject.partition('refrigerant')[2][1:]}"
         case CheckKind.CHARGE:
             return measure_words(check.measure)
         case _:
@@ -132,6 +134,8 @@ def used_of_allowed(check: Check, system: UnitSystem) -> str:
     used = number(check.value, check.dimension, system)
     if check.value is not None and check.standing is Standing.UNJUDGED:
         used = f"at least {used}" if check.sense is Sense.MAX else f"so far {used}"
+    if check.standing is Standing.TO_CONFIRM:
+        used = f"advisory: {used}"
     if check.bound is None:
         return f"{quantity(check.value, check.dimension, system)}, no bound"
     bound = show(check.bound, check.dimension, system)

@@ -28,11 +28,13 @@ from linewright.engine.records import (
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
 from linewright.engine.rules import operation_checks, option_checks, requirement_checks
+from linewright.engine.state import State
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
 
 if TYPE_CHECKING:
     from linewright.engine.hydraulics_records import Hydraulics
+    from linewright.engine.safety_records import SafetyResult
 
 RECOVERY = (
     "Heat recovery is judged with all units cooling and with all units heating; units in both modes at once, and the "
@@ -42,6 +44,14 @@ CAUTIONS = (
     "Refrigerant in rooms, tube strength, physics of flow and oil, and electrical matters are not judged here.",
     "A book is what somebody typed; the maker's current printed data, local codes and a licensed engineer decide.",
     "Delivered capacities share the system's capacity in proportion to unit ratings: a convention, not physics.",
+)
+#: In place of the first where refrigerant in rooms is judged.
+UNJUDGED_WITH_ROOMS = "Tube strength, physics of flow and oil, and electrical matters are not judged here."
+IN_ROOMS = (
+    "Refrigerant is heavier than air and drives it out: a leak can suffocate people in a small room without a smell.",
+    "Refrigerants of class A2L, A2 and A3 burn: ignition sources, detectors and ventilation are not judged here.",
+    "Rooms without a stated unit or fitting, pipe that passes a room, machinery rooms, shafts, exits are not judged.",
+    "What is advisory rests on memory: read the standard and the code; the authority and a licensed engineer decide.",
 )
 
 
@@ -69,10 +79,13 @@ def evaluate(design: Design, library: Library) -> Evaluation:
         deferred_rooms=Deferred(partial(room_results, design, systems)),
         standing=overall(standings) if systems else Standing.UNJUDGED,
         books={name: library.hashes.get(name, "") for name in sorted({system.book for system in design.systems})},
-        cautions=CAUTIONS
-        if not any(variant.state.ground.zones for variant in variants.values())
-        else (*CAUTIONS, RECOVERY),
+        cautions=_cautions(design, recovers=any(variant.state.ground.zones for variant in variants.values())),
     )
+
+
+def _cautions(design: Design, *, recovers: bool) -> tuple[str, ...]:
+    about_rooms = (CAUTIONS[0],) if design.refrigerant is None else (UNJUDGED_WITH_ROOMS, *IN_ROOMS)
+    return (*about_rooms, *CAUTIONS[1:], *((RECOVERY,) if recovers else ()))
 
 
 def overall(found: AbstractSet[Standing]) -> Standing:
@@ -100,6 +113,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
     outdoor = outdoor_result(ground, state.sized)
+    safety = _safety(design, state)
     checks = [
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
@@ -110,6 +124,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *option_checks(state),
         *operation_checks(ground),
         *([variant.charge] if variant.charge is not None else []),
+        *(safety.checks if safety is not None else ()),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]
     result = SystemResult(
@@ -137,8 +152,17 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         heating=heating.capacity,
         charge=state.charge,
         notes=notes(state),
+        safety=safety,
     )
     return result._replace(deferred_hydraulics=Deferred(partial(_hydraulics, result)))
+
+
+def _safety(design: Design, state: State) -> SafetyResult | None:
+    if design.refrigerant is None:
+        return None
+    from linewright.engine.safety import safety_of  # noqa: PLC0415 - what no design asks for takes long to load
+
+    return safety_of(design, state.ground, state.charge, state.sized)
 
 
 def _hydraulics(result: SystemResult) -> tuple[Hydraulics]:

@@ -20,6 +20,7 @@ from linewright.units import Dimension
 
 if TYPE_CHECKING:
     from linewright.engine.hydraulics_records import Hydraulics
+    from linewright.engine.safety_records import SafetyResult
 
 T = TypeVar("T")
 
@@ -58,6 +59,7 @@ class CheckKind(StrEnum):
     REQUIREMENT = "requirement"
     OPERATION = "operation"
     OPTION = "option"
+    REFRIGERANT = "refrigerant"
 
 
 class NeedResult(NamedTuple):
@@ -358,6 +360,7 @@ class SystemResult(NamedTuple):
     charge: ChargeResult
     notes: tuple[Note, ...]
     deferred_hydraulics: Deferred[Hydraulics] = _NO_HYDRAULICS
+    safety: SafetyResult | None = None
 
     @property
     def hydraulics(self) -> Hydraulics:

@@ -7,8 +7,9 @@ from dataclasses import field
 from enum import StrEnum
 from typing import ClassVar
 
+from linewright.model.safety import Access, Mounting, Occupancy, Refrigerant, Space
 from linewright.model.values import NodeKind, Role, no_entries, value
-from linewright.units import AreaM2, LengthM, PowerW, TempC, TubeM, UnitSystem
+from linewright.units import AreaM2, FlowM3S, LengthM, MassKg, PowerW, TempC, TubeM, UnitSystem
 
 ROOT = "outdoor"
 
@@ -41,11 +42,12 @@ class HeatingConditions:
 
 @value
 class Level:
-    """A storey and the elevation of its floor [m]."""
+    """A storey and the elevation of its floor [m]; `underground` says whether it lies below the ground."""
 
     id: str
     elevation_m: LengthM
     name: str = ""
+    underground: bool | None = None
 
 
 @value
@@ -60,7 +62,10 @@ class Site:
 
 @value
 class Room:
-    """A room and its loads [W]; a load of `None` is unknown and leaves the room unjudged."""
+    """A room and its loads [W]; a load of `None` is unknown and leaves the room unjudged.
+
+    Openings, air flows and the alarm are what counts when refrigerant leaks into it.
+    """
 
     id: str
     level: str
@@ -71,6 +76,14 @@ class Room:
     sensible_w: PowerW | None = None
     heating_w: PowerW | None = None
     use: str = ""
+    access: Access | None = None
+    occupancy: Occupancy | None = None
+    restricted: bool | None = None
+    exhaust_m3_s: FlowM3S | None = None
+    circulation_m3_s: FlowM3S | None = None
+    opening_m2: AreaM2 | None = None
+    opening_edge_m: LengthM | None = None
+    alarm: bool = False
 
 
 @value
@@ -131,6 +144,7 @@ class Unit:
     room: str = ""
     elevation_m: LengthM | None = None
     label: str = ""
+    mounting: Mounting | None = None
 
 
 @value
@@ -144,6 +158,8 @@ class Fitting:
     straight_before_m: LengthM | None = None
     straight_after_m: LengthM | None = None
     label: str = ""
+    room: str = ""
+    location: Location | None = None
 
 
 @value
@@ -166,7 +182,11 @@ class Confirmed:
 
 @value
 class System:
-    """One outdoor group, its indoor units and the pipe between them."""
+    """One outdoor group, its indoor units and the pipe between them.
+
+    `tight` says that the pipe is made as the alternative for tight systems asks; `releasable` gives what can leak into
+    a room with the shut-off valves closed [kg].
+    """
 
     id: str
     book: str
@@ -180,6 +200,9 @@ class System:
     options: tuple[str, ...] = ()
     confirmed: tuple[Confirmed, ...] = ()
     forbidden_actions: tuple[str, ...] = ()
+    tight: bool = False
+    releasable: Mapping[str, MassKg] = field(default_factory=no_entries)
+    leak_detection: bool = False
 
 
 @value
@@ -193,3 +216,5 @@ class Design:
     systems: tuple[System, ...] = ()
     locks: tuple[str, ...] = ()
     note: str = ""
+    refrigerant: Refrigerant | None = None
+    spaces: tuple[Space, ...] = ()

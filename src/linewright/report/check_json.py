@@ -21,25 +21,34 @@ from linewright.engine.records import (
     SystemResult,
     UnitResult,
 )
+from linewright.report.safety_json import safety_json
 
 SCHEMA = "linewright/check/1"
 Json = dict[str, Any]
 
 
-def check_json(evaluation: Evaluation) -> Json:
-    """Give the whole evaluation as plain values, lists sorted by id (limits and terms in book order)."""
+def check_json(evaluation: Evaluation, *, cures: bool = True) -> Json:
+    """Give the whole evaluation as plain values, lists sorted by id (limits and terms in book order).
+
+    cures : whether to search for what would make a room pass its refrigerant, which takes a while
+    """
     return {
         "schema": SCHEMA,
         "project": evaluation.design.project,
         "standing": evaluation.standing.value,
         "books": dict(evaluation.books),
-        "systems": [_system(system) for system in evaluation.systems],
+        "systems": [_system(system, cures=cures) for system in evaluation.systems],
         "rooms": [_room(room) for room in evaluation.rooms],
         "cautions": list(evaluation.cautions),
     }
 
 
-def _system(system: SystemResult) -> Json:
+def _system(system: SystemResult, *, cures: bool) -> Json:
+    found = _of_book(system)
+    return found if system.safety is None else found | {"refrigerant": safety_json(system.safety, cures=cures)}
+
+
+def _of_book(system: SystemResult) -> Json:
     return {
         "id": system.id,
         "name": system.name,

@@ -10,6 +10,7 @@ from linewright.engine.ground import Ground
 from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
     Check,
+    CheckKind,
     Evaluation,
     ModeFigures,
     RoomResult,
@@ -24,6 +25,7 @@ from linewright.model.values import Role
 from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, because, number
+from linewright.report.safety_text import safety
 from linewright.report.table import Cell, Column
 from linewright.units import Dimension, UnitSystem, show, show_number, tube_name, unit_label
 
@@ -85,7 +87,8 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     if result.unstated:
         page.text(f"The book gives no limit on: {', '.join(result.unstated)}.")
     page.blank()
-    page.table(_CHECKS, [_check_row(check, result, system) for check in result.checks])
+    checks = [check for check in result.checks if check.kind is not CheckKind.REFRIGERANT]
+    page.table(_CHECKS, [_check_row(check, result, system) for check in checks])
     page.blank()
     page.table(
         _run_columns(result, system),
@@ -100,6 +103,7 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     page.blank()
     _capacity(page, result, system)
     _charge(page, result, system)
+    safety(page, result, system)
     _notes(page, result)
 
 

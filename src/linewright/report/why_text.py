@@ -47,6 +47,8 @@ def value(number: float | str | None, dimension: Dimension, system: UnitSystem) 
 
 PLACES = {
     Dimension.LENGTH: 2,
+    Dimension.AREA: 4,
+    Dimension.VOLUME: 3,
     Dimension.POWER: 3,
     Dimension.MASS: 3,
     Dimension.LINEAR_MASS: 4,

@@ -14,6 +14,7 @@ from functools import cache
 from pathlib import Path
 
 from linewright.model.values import value
+from linewright.standards.confidence import Confidence
 from linewright.units import LengthM, LinearMassKgM, TubeM, from_unit
 
 DATA = Path(__file__).with_name("astm_b280.csv")
@@ -31,16 +32,6 @@ class Temper(StrEnum):
 
     DRAWN = "drawn"
     ANNEALED = "annealed"
-
-
-class Confidence(StrEnum):
-    """How a figure came here: read in its source, computed from others, or remembered."""
-
-    READ = "read"
-    COMPUTED = "computed"
-    MEMORY_HIGH = "memory-high"
-    MEMORY_MEDIUM = "memory-medium"
-    MEMORY_LOW = "memory-low"
 
 
 @value

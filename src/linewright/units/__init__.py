@@ -1,5 +1,6 @@
 """Units at the edge: text in either system into SI floats, and SI floats into text."""
 
+from linewright.units.cautious import at_least, at_most
 from linewright.units.comparing import RoundingMode, over, round_half_up, same_tube
 from linewright.units.dimensions import Amount, Dimension, UnitFault, UnitSystem
 from linewright.units.quantities import (
@@ -22,6 +23,7 @@ from linewright.units.quantities import (
     TubeM,
     VelocityMS,
     ViscosityPaS,
+    VolumeM3,
 )
 from linewright.units.reading import parse, parse_as
 from linewright.units.showing import show, show_in, show_number, unit_label
@@ -53,6 +55,9 @@ __all__ = [
     "UnitSystem",
     "VelocityMS",
     "ViscosityPaS",
+    "VolumeM3",
+    "at_least",
+    "at_most",
     "feet_inches",
     "from_unit",
     "over",

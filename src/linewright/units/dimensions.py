@@ -15,6 +15,7 @@ class Dimension(StrEnum):
     RATIO = "ratio"
     LENGTH = "m"
     AREA = "m2"
+    VOLUME = "m3"
     POWER = "W"
     MASS = "kg"
     LINEAR_MASS = "kg/m"

@@ -15,6 +15,7 @@ EXPECTED: dict[Dimension, str] = {
     Dimension.RATIO: "a ratio such as 115 % or 1.15",
     Dimension.LENGTH: "a length such as 12 m, 40 ft or 12'-6\"",
     Dimension.AREA: "an area such as 24 m2 or 260 ft2",
+    Dimension.VOLUME: "a volume such as 60 m3 or 2100 ft3",
     Dimension.POWER: "a power such as 5.6 kW, 19.1 MBH or 18 tons",
     Dimension.MASS: "a mass such as 4.2 kg, 9.3 lb or 2 lb 4 oz",
     Dimension.LINEAR_MASS: "a mass per length such as 0.050 kg/m, 0.034 lb/ft or 0.54 oz/ft",

@@ -20,6 +20,7 @@ class Quantity:
 LengthM = Annotated[float, Quantity(Dimension.LENGTH)]
 TubeM = Annotated[float, Quantity(Dimension.TUBE)]
 AreaM2 = Annotated[float, Quantity(Dimension.AREA)]
+VolumeM3 = Annotated[float, Quantity(Dimension.VOLUME)]
 PowerW = Annotated[float, Quantity(Dimension.POWER)]
 MassKg = Annotated[float, Quantity(Dimension.MASS)]
 LinearMassKgM = Annotated[float, Quantity(Dimension.LINEAR_MASS)]

@@ -49,6 +49,9 @@ TABLE: tuple[Unit, ...] = (
     # area
     Unit("m2", _D.AREA, 1, 1, "[SIBROCHURE] table 5"),
     Unit("ft2", _D.AREA, 9_290_304, 100_000_000, "[SP811] B.8 square foot"),
+    # volume
+    Unit("m3", _D.VOLUME, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("ft3", _D.VOLUME, 28_316_846_592, 1_000_000_000_000, "[SP811] B.8 cubic foot"),
     # power
     Unit("W", _D.POWER, 1, 1, "[SIBROCHURE] table 4"),
     Unit("kW", _D.POWER, 1000, 1, "[SIBROCHURE] table 7"),
@@ -119,6 +122,8 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "in": ('"', "inch", "inches", "IN"),
     "m2": ("m²", "sq m"),
     "ft2": ("ft²", "sq ft", "sqft", "SF"),
+    "m3": ("m³",),
+    "ft3": ("ft³", "cu ft"),
     "Btu/h": ("Btuh", "BTU/h", "BTU/H", "BTUH", "Btu/hr", "BTU/hr", "BTU/HR"),
     "MBH": ("MBh", "kBtu/h", "kBtuh", "kBtu/hr", "kBTU/h", "kBTU/hr"),
     "ton": ("tons", "TON", "TONS"),

@@ -49,7 +49,7 @@ def _changed(shared: State, done: Changed, view: View) -> dict[str, Any]:
     if view.tree:
         answer["tree"] = tree_json(evaluation)
     else:
-        answer["evaluation"] = check_json(evaluation)
+        answer["evaluation"] = check_json(evaluation, cures=False)
     system = _system_of(evaluation, done, view)
     if system is not None:
         answer |= shared.scenes.either(done.document.id, view, sheet_of(evaluation, system, view=view))

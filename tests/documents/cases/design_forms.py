@@ -38,7 +38,7 @@ CASES = (
             "the key 'zzz' is not known here",
             (
                 "one of id, book, outdoor, units, runs, name, fittings, block, declared, options, confirmed, "
-                "forbidden_actions"
+                "forbidden_actions and 3 more"
             ),
         ),
     ),

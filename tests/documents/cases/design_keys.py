@@ -19,7 +19,7 @@ CASES = (
         "unknown key, near none",
         "id: roof, elevation",
         "id: roof, «zzz: 1, elevation",
-        ("site.levels[1].zzz", "zzz", "the key 'zzz' is not known here", "one of id, elevation, name"),
+        ("site.levels[1].zzz", "zzz", "the key 'zzz' is not known here", "one of id, elevation, name, underground"),
     ),
     case(
         "key in capitals",

@@ -56,6 +56,8 @@ def subjects(evaluation: Evaluation) -> Iterator[str]:
             yield f"{result.id}/{rest}"
         for rest in _flow().flow_subjects(places(evaluation, result)):
             yield f"{result.id}/{rest}"
+        if result.safety is not None:
+            yield from (check.subject for check in result.safety.checks)
     for room in evaluation.rooms:
         for check in room.checks:
             yield check.subject
@@ -115,6 +117,13 @@ def _flow() -> ModuleType:
     return flow
 
 
+def _safety() -> ModuleType:
+    """The working of refrigerant in rooms, which no design without a standard needs."""
+    from linewright.engine.working import safety  # noqa: PLC0415 - seldom needed
+
+    return safety
+
+
 def _whole(at: Places, rest: str) -> Steps:
     if rest == "charge":
         return charge_steps(at)
@@ -125,8 +134,8 @@ def _whole(at: Places, rest: str) -> Steps:
     head, _, tail = rest.partition(".")
     if head == "physics":
         return cast("Steps", _flow().system_flow(at, tail))
-    if head == "operation":
-        return operation_steps(at, tail)
+    if head in ("refrigerant", "operation"):
+        return operation_steps(at, tail) if head == "operation" else cast("Steps", _safety().other_steps(at, tail))
     if head != "capacity":
         return None
     mode, _, factor = tail.partition(".")
@@ -205,5 +214,6 @@ BY_KIND: dict[str, Callable[[Places, str], Steps]] = {
     "outdoor_joint": outdoor_joint_steps,
     "requirement": requirement_steps,
     "option": option_steps,
+    "refrigerant": lambda at, name: cast("Steps", _safety().room_safety_steps(at, name)),
     "assumption": lambda at, name: cast("Steps", _flow().assumption(at, name)),
 }

@@ -70,7 +70,7 @@ def systems(shared: Shared, document: Number, revision: AtRevision = None, *, un
 @router.get("/rooms", responses={200: {"model": list[Json]}})
 def rooms(shared: Shared, document: Number, revision: AtRevision = None) -> Response:
     """What each room gets against what it needs."""
-    return json_response(check_json(_judged(shared, document, revision))["rooms"])
+    return json_response(check_json(_judged(shared, document, revision), cures=False)["rooms"])
 
 
 def _view(

@@ -1,0 +1,1 @@
+"""Refrigerant in rooms by published standards: pure calculation, one module for each standard."""
