@@ -25,6 +25,7 @@ EDITS = [
     ("{edit: set, system: main, tight: no}", ""),
     ("{edit: set, system: main, leak_detection: no}", ""),
     ("{edit: set, system: main, releasable: {staff: 2 kg, luggage: 4 kg}}", "staff: 2 kg"),
+    ("{edit: set, system: main, run: U5, crosses: [tickets]}", "crosses: [tickets]"),
     ("{edit: set, system: main, unit: U5, mounting: ceiling}", "mounting: ceiling"),
     ("{edit: set, system: main, fitting: J5, room: staff, location: indoors}", "location: indoors"),
     (

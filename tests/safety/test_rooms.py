@@ -114,6 +114,17 @@ def test_a_corridor_with_a_joint_is_judged_at_the_floor() -> None:
     assert found["refrigerant:c"].standing is Standing.OVER
 
 
+def test_a_run_with_a_joint_in_a_room_brings_that_room_in() -> None:
+    corridor = room("c", "16 m2", "3 m")
+    made = pair([BIG, SMALL, corridor], EN)
+    made["systems"][0]["runs"][2]["crosses"] = ["c", "b"]
+    found = judge(made)
+    assert checks(found)["refrigerant:c"].standing is Standing.OVER
+    safety = found.systems[0].safety
+    assert safety is not None
+    assert {one.room.id: one.parts for one in safety.spaces} == {"a": ("J1", "U1"), "b": ("U2",), "c": ("U2",)}
+
+
 def test_two_systems_in_one_room_are_judged_each_by_its_own_charge() -> None:
     made = pair([BIG, SMALL], EN)
     second = json.loads(json.dumps(made["systems"][0]))

@@ -35,7 +35,10 @@ class Joined(NamedTuple):
 
 
 class Parts(NamedTuple):
-    """Ids of units and fittings by room, and of those of which nobody knows where they stand."""
+    """Ids of units and fittings by room, and of those of which nobody knows where they stand.
+
+    A run that has joints in a room goes by its far end.
+    """
 
     by_room: Mapping[str, tuple[str, ...]]
     unplaced: tuple[str, ...]
@@ -59,6 +62,9 @@ def parts_of(ground: Ground) -> Parts:
             by_room.setdefault(room, []).append(name)
         elif not away:
             unplaced.append(name)
+        for crossed in run.crosses:
+            if crossed != room:
+                by_room.setdefault(crossed, []).append(name)
     return Parts({room: tuple(names) for room, names in by_room.items()}, tuple(unplaced))
 
 

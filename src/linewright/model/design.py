@@ -111,7 +111,8 @@ class Item:
 class Run:
     """One length of pipe, all its tubes, named by its far node. A length of `None` is unknown.
 
-    `ports` are those of the mode box that it leaves, counted from 1; several are joined.
+    `ports` are those of the mode box that it leaves, counted from 1; several are joined. It `crosses` the rooms in
+    which it has joints, valves or other places where refrigerant may leak.
     """
 
     from_: str
@@ -124,6 +125,7 @@ class Run:
     location: Location | None = None
     as_built_m: LengthM | None = None
     ports: tuple[int, ...] = ()
+    crosses: tuple[str, ...] = ()
 
 
 @value

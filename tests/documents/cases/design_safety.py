@@ -117,6 +117,12 @@ CASES = (
         ("systems[0].releasable.shop", "2 kg", "there is no room 'shop'", "'workshop'"),
     ),
     case(
+        "run in an unknown room",
+        "{from: J2, to: U2, length: 5 m}",
+        "{from: J2, to: U2, length: 5 m, crosses: [office, «stores]}",
+        ("systems[0].runs[3].crosses[1]", "stores", "there is no room 'stores'", "'store'"),
+    ),
+    case(
         "fitting in an unknown room",
         "    runs:\n",
         "    fittings: [{id: J1, room: «stores}]\n    runs:\n",

@@ -153,6 +153,7 @@ def _split(design: Design, edit: v.SplitRun) -> Expanded:
         override=run.override,
         location=run.location,
         ports=run.ports,
+        crosses=run.crosses,
     )
     far = {
         "from_": edit.node,
@@ -203,6 +204,7 @@ def _join(design: Design, edit: v.JoinRuns) -> Expanded:
         "items": (*near.items, *far.items),
         "as_built_m": _sum(near.as_built_m, far.as_built_m),
         "location": near.location if near.location is far.location else None,
+        "crosses": tuple(dict.fromkeys((*near.crosses, *far.crosses))),
     } | ({"ports": near.ports} if near.ports else {})
     stated = [v.Drop(table=Table.FITTINGS, id=f.id, system=edit.system) for f in system.fittings if f.id == edit.node]
     return Expanded(

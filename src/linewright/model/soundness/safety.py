@@ -72,6 +72,9 @@ def _check_room(room: Room, path: str, notes: Notes) -> None:
 
 
 def _check_system(system: System, rooms: set[str] | None, path: str, *, notes: Notes) -> None:
+    for i, run in enumerate(system.runs):
+        for j, name in enumerate(run.crosses if rooms is not None else ()):
+            check_known(name, rooms or set(), f"{path}.runs[{i}].crosses[{j}]", what="room", notes=notes)
     for i, fitting in enumerate(system.fittings):
         if rooms is not None:
             check_known(fitting.room, rooms, f"{path}.fittings[{i}].room", what="room", notes=notes)
