@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from linewright.draw.wording import check_name, measure_words, subject_words
 from linewright.engine.records import Check, CheckKind
@@ -10,6 +11,11 @@ from linewright.engine.records import Check, CheckKind
 
 def missing_all(missing: Iterable[str]) -> str:
     """Name all that is missing: `length of run U3`, `length of run U4` become `length of run U3, U4`."""
+    return _missing_all(tuple(missing))
+
+
+@lru_cache(maxsize=2_000)
+def _missing_all(missing: tuple[str, ...]) -> str:
     by_head: dict[str, list[str]] = {}
     for words in dict.fromkeys(missing):
         head, _, tail = words.rpartition(" ")

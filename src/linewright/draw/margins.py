@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.frame import EDGE
@@ -82,7 +83,9 @@ def margin_ids(checks: list[Check]) -> list[str]:
     return names
 
 
-def _cell(cell: Cell, system: UnitSystem) -> list[AnyPrimitive]:
+@lru_cache(maxsize=1_000)
+def _cell(cell: Cell, system: UnitSystem) -> tuple[AnyPrimitive, ...]:
+    """Paint one margin; most of a strip are those of the revision before."""
     check = cell.check
     over, words = check.standing is Standing.OVER, standing_words(check, system)
     sign = SIGNS.get(check.standing, "")
@@ -110,7 +113,7 @@ def _cell(cell: Cell, system: UnitSystem) -> list[AnyPrimitive]:
         )
         for part, text, down, colour, bold in lines
     ]
-    return [*_bar(cell, title), *texts]
+    return (*_bar(cell, title), *texts)
 
 
 def _bar(cell: Cell, title: str) -> list[AnyPrimitive]:

@@ -15,8 +15,7 @@ from linewright.model.design import Design, System
 
 def surroundings_of(design: Design, library: Library) -> dict[str, Surroundings]:
     """Give what each system stands in; the load only where a book asks for it."""
-    asks = {name for name, book in library.books.items() if book.asks_demand}
-    if not any(system.book in asks for system in design.systems):
+    if not any(library.books[name].asks_demand for name in {system.book for system in design.systems}):
         plain = Surroundings(design.site)
         return {system.id: plain for system in design.systems}
     ratings = _ratings(design, library)

@@ -24,6 +24,7 @@ def room_standings(design: Design, systems: Sequence[SystemResult]) -> set[Stand
     """Give the standings that any room has in any mode."""
     found: set[Standing] = set()
     for mode in MODES:
+        load = f"{mode}_w"
         delivered: dict[str, float | None] = {}
         for system in systems:
             got = getattr(system.figures, mode).delivered_w
@@ -32,7 +33,7 @@ def room_standings(design: Design, systems: Sequence[SystemResult]) -> set[Stand
                 delivered[unit.room] = None if watts is None or before is None else before + watts
         found.update(
             [
-                _standing(getattr(room, f"{mode}_w"), delivered.get(room.id), served=room.id in delivered)
+                _standing(getattr(room, load), delivered.get(room.id), served=room.id in delivered)
                 for room in design.rooms
             ]
         )

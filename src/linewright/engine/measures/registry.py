@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from linewright.book.measures import MeasureName
 from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Where
@@ -14,6 +15,7 @@ from linewright.engine.measures.series import unknown
 from linewright.engine.measures.tallies import TALLIES
 from linewright.engine.records import Sense
 from linewright.engine.state import State
+from linewright.model.same import Same
 
 FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES, **BOXES}
 SMALLEST = {
@@ -44,6 +46,12 @@ def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series
 
 def variant_words(use: MeasureUse) -> str:
     """Say a variant in words; empty for the measure as defined."""
+    return _variant_words(Same(use))
+
+
+@lru_cache(maxsize=2_000)
+def _variant_words(same: Same[MeasureUse]) -> str:
+    use = same.value
     words = [*_lengths_words(use), *_counting_words(use)]
     if use.where is not None:
         words.append(_where(use.where))
