@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from types import MappingProxyType
 from typing import NamedTuple
 
-from linewright.model.design import ROOT, Fitting, Run, System, Unit
+from linewright.model.design import ROOT, Run, System, Unit
 from linewright.model.values import NodeKind
 
 NO_PARENT = -1
+#: Shapes of trees that are kept at hand.
+MOST_KNOWN = 200
 
 
 class Tree(NamedTuple):
@@ -44,26 +48,67 @@ def build_tree(system: System) -> Tree:
 
     `last_fitting[i]` is the nearest branch fitting before run i's far node (or NO_PARENT).
     """
-    ordered, parent = _walk(system.runs)
-    ids = tuple(run.to for run in ordered)
+    shape = _shape(
+        tuple([(run.from_, run.to) for run in system.runs]),
+        tuple([unit.id for unit in system.units]),
+        tuple([(fitting.id, fitting.kind) for fitting in system.fittings]),
+    )
+    return Tree(
+        ids=shape.ids,
+        runs=tuple([system.runs[i] for i in shape.order]),
+        parent=shape.parent,
+        children=shape.children,
+        kind=shape.kind,
+        unit_at=shape.unit_at,
+        unit_runs=shape.unit_runs,
+        main=shape.main,
+        first_branch=shape.first_branch,
+        last_fitting=shape.last_fitting,
+        at=shape.at,
+    )
+
+
+class _Shape(NamedTuple):
+    """What of a tree does not depend on what its runs are like; `order` gives their positions in the system's list."""
+
+    order: tuple[int, ...]
+    ids: tuple[str, ...]
+    parent: tuple[int, ...]
+    children: tuple[tuple[int, ...], ...]
+    kind: tuple[NodeKind, ...]
+    unit_at: tuple[int, ...]
+    unit_runs: tuple[int, ...]
+    main: tuple[int, ...]
+    first_branch: int | None
+    last_fitting: tuple[int, ...]
+    at: Mapping[str, int]
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _shape(
+    ends: tuple[tuple[str, str], ...], units: tuple[str, ...], fittings: tuple[tuple[str, NodeKind | None], ...]
+) -> _Shape:
+    """Walk the runs, given by their ends; most changes of a design leave them as they are."""
+    order, parent = _walk(ends)
+    ids = tuple(ends[i][1] for i in order)
     children = _children(parent)
-    units = {unit.id: position for position, unit in enumerate(system.units)}
-    declared = {fitting.id: fitting for fitting in system.fittings}
-    kind = tuple(_kind(name, len(children[i]), units, declared) for i, name in enumerate(ids))
+    positions = {unit: position for position, unit in enumerate(units)}
+    declared = dict(fittings)
+    kind = tuple(_kind(name, len(children[i]), positions, declared) for i, name in enumerate(ids))
     main, first_branch = _main(children, kind)
     at = {name: i for i, name in enumerate(ids)}
-    return Tree(
+    return _Shape(
+        order=order,
         ids=ids,
-        runs=ordered,
         parent=parent,
         children=children,
         kind=kind,
-        unit_at=tuple(units.get(name, -1) for name in ids),
-        unit_runs=tuple(at[unit.id] for unit in system.units),
+        unit_at=tuple(positions.get(name, -1) for name in ids),
+        unit_runs=tuple(at[unit] for unit in units),
         main=main,
         first_branch=first_branch,
         last_fitting=_last_fitting(parent, kind),
-        at=at,
+        at=MappingProxyType(at),
     )
 
 
@@ -77,11 +122,11 @@ def units_of(tree: Tree, system: System) -> list[tuple[Unit, int]]:
     return list(zip(system.units, tree.unit_runs, strict=True))
 
 
-def _walk(runs: Sequence[Run]) -> tuple[tuple[Run, ...], tuple[int, ...]]:
-    leaving: dict[str, list[Run]] = {}
-    for run in runs:
-        leaving.setdefault(run.from_, []).append(run)
-    ordered: list[Run] = []
+def _walk(ends: Sequence[tuple[str, str]]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    leaving: dict[str, list[int]] = {}
+    for position, (from_, _) in enumerate(ends):
+        leaving.setdefault(from_, []).append(position)
+    ordered: list[int] = []
     parent: list[int] = []
     stack = [(run, NO_PARENT) for run in reversed(leaving.get(ROOT, []))]
     while stack:
@@ -89,7 +134,7 @@ def _walk(runs: Sequence[Run]) -> tuple[tuple[Run, ...], tuple[int, ...]]:
         position = len(ordered)
         ordered.append(run)
         parent.append(before)
-        stack.extend((child, position) for child in reversed(leaving.get(run.to, [])))
+        stack.extend((child, position) for child in reversed(leaving.get(ends[run][1], [])))
     return tuple(ordered), tuple(parent)
 
 
@@ -101,10 +146,10 @@ def _children(parent: Sequence[int]) -> tuple[tuple[int, ...], ...]:
     return tuple(tuple(items) for items in children)
 
 
-def _kind(name: str, arms: int, units: Mapping[str, int], declared: Mapping[str, Fitting]) -> NodeKind:
+def _kind(name: str, arms: int, units: Mapping[str, int], declared: Mapping[str, NodeKind | None]) -> NodeKind:
     if name in units:
         return NodeKind.UNIT
-    stated = declared[name].kind if name in declared else None
+    stated = declared.get(name)
     if stated is not None:
         return stated
     return NodeKind.JOINT if arms > 1 else NodeKind.COUPLING
