@@ -17,6 +17,10 @@ class Kept implements Server {
     return this.make(`${table.kind} on ${base}`, key);
   }
 
+  text(base: number, text: string, key: string): Promise<Reply> {
+    return this.make(`${text} on ${base}`, key);
+  }
+
   undo(revision: number, key: string): Promise<Reply> {
     return this.make(`undo ${revision}`, key);
   }
@@ -128,10 +132,11 @@ describe("a refusal in words", () => {
   });
   it("tells everything that is wrong with a table, with its rows", () => {
     const faults = [
-      { message: "no", expected: "12 m", value: "", line: 3, column: 2 },
+      { message: "no", expected: "12 m", value: "", file: "table", line: 3, column: 2 },
+      { message: "nor that", expected: "", value: "", file: "clinic", line: 7 },
       { message: "nor this", expected: "", value: "", line: 0 },
     ];
-    expect(refusals({ status: 422, detail: "d", faults })).toEqual(["row 3: no; expected 12 m", "nor this"]);
+    expect(refusals({ status: 422, detail: "d", faults })).toEqual(["row 3: no; expected 12 m", "line 7: nor that", "nor this"]);
     expect(refusals({ status: 404, detail: "gone" })).toEqual(["gone"]);
   });
 });

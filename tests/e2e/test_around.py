@@ -214,6 +214,28 @@ def test_a_design_is_saved_and_brought_in_again(page: Page, served: int) -> None
     assert first == second
 
 
+def test_what_has_no_table_is_changed_in_the_text(page: Page, served: int) -> None:
+    """The standard for refrigerant in rooms, as one change that can be taken back; what is wrong is told by its line."""
+    page.keyboard.press("o")
+    page.get_by_text("The design as text").click()
+    area = page.get_by_role("textbox", name="The design as text")
+    expect(area).to_have_value(re.compile("# "))
+    before = area.input_value()
+    area.fill(before + "refrigerant: {profile: en-3780}\n")
+    page.get_by_role("button", name="Set").click()
+    expect(page.locator("output")).to_have_text("not made")
+    said = page.get_by_role("alert").filter(has_text="en-3780")
+    expect(said).to_contain_text(f"line {before.count(chr(10)) + 1}")
+    area.fill(before + "refrigerant: {profile: en-378, access: general}\n")
+    page.get_by_role("button", name="Set").click()
+    at_revision(page, 2)
+    with Client(served) as client:
+        assert client.get("/api/designs/1/evaluation")["systems"][0]["refrigerant"]["profile"] == "en-378"
+    page.get_by_role("button", name="Undo").click()
+    at_revision(page, 3)
+    expect(area).to_have_value(before)
+
+
 def test_a_file_that_is_no_design_is_refused_with_what_is_wrong(page: Page) -> None:
     page.keyboard.press("o")
     chosen = {"name": "shopping.yaml", "mimeType": "text/yaml", "buffer": b"eggs: 12\n"}

@@ -36,10 +36,10 @@ async function ask<T>(path: string): Promise<T> {
   return (await answer.json()) as T;
 }
 
-async function send(path: string, body: unknown): Promise<Reply> {
+async function send(path: string, body: unknown, method = "POST"): Promise<Reply> {
   let answer: Response;
   try {
-    answer = await put("POST", path, body);
+    answer = await put(method, path, body);
   } catch {
     return { kind: "unreached" };
   }
@@ -122,6 +122,7 @@ export function serverOf(design: number, view: () => View): Server {
   return {
     edit: (base: number, edits: Edit[], key: string) => send(`${at}/edits`, { base, edits, key, view: view() }),
     table: (base: number, { kind, ...table }: Table, key: string) => send(`${at}/tables/${kind}`, { base, ...table, key, view: view() }),
+    text: (base: number, text: string, key: string) => send(`${at}/text`, { base, text, key, view: view() }, "PUT"),
     undo: (revision: number, key: string) => send(`${at}/undo`, { revision, key, view: view() }),
     restore: (revision: number, base: number, key: string) => send(`${at}/restore`, { revision, base, key, view: view() }),
   };

@@ -15,6 +15,7 @@ export interface Fault {
   message: string;
   expected: string;
   value: string;
+  file?: string;
   line?: number;
   column?: number;
 }
@@ -40,6 +41,7 @@ export interface Table {
 export interface Server {
   edit(base: number, edits: Edit[], key: string): Promise<Reply>;
   table(base: number, table: Table, key: string): Promise<Reply>;
+  text(base: number, text: string, key: string): Promise<Reply>;
   undo(revision: number, key: string): Promise<Reply>;
   restore(revision: number, base: number, key: string): Promise<Reply>;
 }
@@ -83,6 +85,11 @@ export class Session {
   /** Make a table's changes, all of them as one gesture. */
   table(table: Table): Promise<void> {
     return this.gesture((key) => this.server.table(this.head, table, key));
+  }
+
+  /** Put a whole text in place of the design; a gesture like any other. */
+  text(text: string): Promise<void> {
+    return this.gesture((key) => this.server.text(this.head, text, key));
   }
 
   /** Make the design what it was at a revision; a gesture like any other. */
@@ -174,7 +181,7 @@ export function refusal(problem: Problem): string {
 export function refusals(problem: Problem): string[] {
   const faults = problem.faults ?? [];
   if (faults.length === 0 || problem.conflicts !== undefined) return [refusal(problem)];
-  return faults.map((fault) => (fault.line ? `row ${fault.line}: ${toldOf(fault)}` : toldOf(fault)));
+  return faults.map((fault) => (fault.line ? `${fault.file === "table" ? "row" : "line"} ${fault.line}: ${toldOf(fault)}` : toldOf(fault)));
 }
 
 function toldOf(fault: Fault): string {

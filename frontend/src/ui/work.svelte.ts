@@ -150,6 +150,12 @@ export class Work {
     return this.made();
   }
 
+  /** Put a whole text in place of the design; gives whether it was put in. */
+  async text(text: string): Promise<boolean> {
+    await this.session?.text(text);
+    return this.made();
+  }
+
   async undo(): Promise<void> {
     await this.session?.undo();
   }
