@@ -348,3 +348,11 @@ def test_the_working_stays_beside_what_is_picked_when_the_book_names_other_units
     page.get_by_label("Units").select_option("ip")
     select(page, "U1")
     expect(page.locator("aside pre")).to_contain_text("ft")
+
+
+def test_a_margin_shows_how_it_comes_about(page: Page) -> None:
+    page.locator('[data-id="margin:limit:after_first_branch"]').click(force=True)
+    expect(page.locator("aside select")).to_have_value("ground/limit:after_first_branch")
+    expect(page.locator("aside pre")).to_contain_text("40")
+    select(page, "U1")
+    expect(page.locator("aside select")).to_have_value("ground/run:U1.length")

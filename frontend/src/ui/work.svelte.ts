@@ -7,6 +7,7 @@ import { extended, leadOf, remaining, toggled, type Picked } from "../core/picki
 import type { TableKind } from "../core/place";
 import { patched, received, runPlaces, settled, type Scene, type SceneChanges } from "../core/scene";
 import { Session, refusal, refusals, type Answer, type Standing } from "../core/session";
+import { ofMargin } from "../core/subjects";
 import { runsOf, walked, type Arrow, type Run, type Trees } from "../core/walking";
 
 /** How long to wait before what could not be sent is sent again [ms]. */
@@ -29,6 +30,8 @@ export class Work {
   trees = $state.raw<Trees | null>(null);
   subjects = $state.raw<string[]>([]);
   picked = $state.raw<Picked>([]);
+  /** The subject whose working is looked at; the first one of what is selected where it is of something else. */
+  asked = $state<string | null>(null);
   axis = $state<"actual" | "equivalent">("actual");
   units = $state<Units | "">("");
   physics = $state(false);
@@ -128,6 +131,12 @@ export class Work {
 
   pick(run: string, more = false): void {
     this.picked = more ? toggled(this.picked, run) : [run];
+  }
+
+  /** Show how a margin of the sheet comes about. */
+  why(margin: string): void {
+    // Where the subjects are not there yet it is shown with them.
+    [this.picked, this.asked] = [[], ofMargin(this.subjects, this.system, margin) ?? `${this.system}/${margin}`];
   }
 
   walk(arrow: Arrow, more: boolean): void {
