@@ -96,7 +96,7 @@ def test_systems_axis_and_physics(page: Page) -> None:
     expect(page.locator("svg")).to_have_attribute("aria-label", re.compile("system upper"))
     page.get_by_label("Axis").select_option("equivalent")
     expect(page.locator('[data-id="lanes/reach"]')).to_have_text("eq. reach, m")
-    page.get_by_label("physics").check()
+    page.get_by_role("checkbox", name="physics").check()
     expect(page.locator('[data-id="lanes/loss"]')).to_have_text("loss, K")
 
 
