@@ -23,7 +23,8 @@ class State:
         self.scenes = Scenes()
 
 
-def _state(request: Request) -> State:
+async def _state(request: Request) -> State:
+    """Give what the server holds; not by way of another thread, as it would be if this were a plain function."""
     found: State = request.app.state.linewright
     return found
 
