@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { patched, received, runPlaces, selectable, settled, type SceneChanges, type Primitive, type Scene } from "../src/core/scene";
+import { patched, received, runPlaces, selectable, settled, stretchOf, within, type SceneChanges, type Primitive, type Scene } from "../src/core/scene";
 
 function line(id: string, role: string, order: number): Primitive {
   return { kind: "line", id, role, css: "pipe", group: id.split("/")[0] ?? id, order, x1_px: 0, y1_px: order, x2_px: 9, y2_px: order, stroke_px: 1 };
@@ -51,5 +51,18 @@ describe("what differs", () => {
     const sequence = ["unit:U1", "run:J9", "run:J1", "run:J1/leg", "run:J2"];
     const next = patched(held, { ...none, changed: [line("run:J9", "run", 1)], sequence });
     expect(next.primitives.map((item) => item.id)).toEqual(sequence);
+  });
+});
+
+describe("what is in view", () => {
+  it("is painted, with what reaches into it, and no more", () => {
+    const tall = { ...line("run:J8", "run", 0), y1_px: -500, y2_px: 500 } as Primitive;
+    const whole = { ...scene, primitives: [tall, ...[0, 100, 900].map((y) => line(`run:at${y}`, "run", y))] } as Scene;
+    expect(within(whole, { top: 50, bottom: 400 }).map((item) => item.id)).toEqual(["run:J8", "run:at100"]);
+  });
+  it("goes on by steps, with a step around it", () => {
+    expect(stretchOf(0, 700, 1)).toEqual({ top: -400, bottom: 1200 });
+    expect(stretchOf(10, 700, 1)).toEqual(stretchOf(90, 700, 1));
+    expect(stretchOf(1000, 700, 2)).toEqual({ top: 0, bottom: 1600 });
   });
 });

@@ -61,3 +61,19 @@ def add_unit(page: Page, *, at: str = "") -> None:
 def elsewhere(page: Page) -> Locator:
     """What says that others changed the design."""
     return page.locator(".notice", has_text="Changed elsewhere")
+
+
+def told(page: Page, run: str, text: str) -> None:
+    """What is said of a run to who points at it."""
+    line = page.locator(f'[data-id="run:{run}"]')
+
+    def holds() -> bool:
+        page.mouse.move(1, 1)
+        line.hover(force=True)
+        return text in (line.locator("title").text_content(timeout=1000) or "")
+
+    for _ in range(20):
+        if holds():
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError(f"{run} is not told to be {text}")

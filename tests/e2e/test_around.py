@@ -215,7 +215,7 @@ def test_a_design_is_saved_and_brought_in_again(page: Page, served: int) -> None
 
 
 def test_what_has_no_table_is_changed_in_the_text(page: Page, served: int) -> None:
-    """The standard for refrigerant in rooms, as one change that can be taken back; what is wrong is told by its line."""
+    """The standard for refrigerant in rooms, as one change that is taken back; what is wrong is told by its line."""
     page.keyboard.press("o")
     page.get_by_text("The design as text").click()
     area = page.get_by_role("textbox", name="The design as text")

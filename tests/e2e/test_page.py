@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from linewright.app.shipped import PACKAGE
 from tests.e2e.conftest import CLINIC
-from tests.e2e.steps import add_unit, at_revision, elsewhere, limit, revision, select, set_length
+from tests.e2e.steps import add_unit, at_revision, elsewhere, limit, revision, select, set_length, told
 from tests.web.server import Client, serving
 
 
@@ -86,9 +86,9 @@ def test_inch_pound_and_back(page: Page) -> None:
     expect(page.locator('[data-id="lanes/reach"]')).to_have_text("reach, ft")
     set_length(page, "U1", "20")
     at_revision(page, 2)
-    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 20.0 ft")
+    told(page, "U1", "actual 20.0 ft")
     page.get_by_label("Units").select_option("si")
-    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 6.1 m")
+    told(page, "U1", "actual 6.1 m")
 
 
 def test_systems_axis_and_physics(page: Page) -> None:
@@ -159,7 +159,7 @@ def test_a_joint_is_put_on_a_run_by_its_letter(page: Page) -> None:
     page.keyboard.type("2")
     page.keyboard.press("Enter")
     at_revision(page, 2)
-    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 4.0 m")
+    told(page, "U1", "actual 4.0 m")
 
 
 def test_a_branch_is_hung_elsewhere_by_keys_and_by_dragging(page: Page, served: int) -> None:
@@ -204,10 +204,10 @@ def test_history_compares_names_and_restores(page: Page) -> None:
     entries.nth(2).get_by_role("button", name="Restore").click()
     at_revision(page, 4)
     expect(entries).to_have_count(4)
-    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 6.0 m")
+    told(page, "U1", "actual 6.0 m")
     page.get_by_role("button", name="Undo").click()
     at_revision(page, 5)
-    expect(page.locator('[data-id="run:U1"] title')).to_contain_text("actual 7.0 m")
+    told(page, "U1", "actual 7.0 m")
 
 
 def test_the_sheet_is_a_table_for_who_does_not_see_it(page: Page) -> None:

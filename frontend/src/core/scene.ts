@@ -90,6 +90,34 @@ export function selectable(id: string): string | null {
   return found?.[1] ?? null;
 }
 
+/** From where to where a primitive reaches, from top to bottom [px]. */
+function reach(item: Primitive): [number, number] {
+  if (item.kind === "line") return [Math.min(item.y1_px, item.y2_px), Math.max(item.y1_px, item.y2_px)];
+  if (item.kind === "circle") return [item.y_px - item.radius_px, item.y_px + item.radius_px];
+  if (item.kind === "text") return [item.y_px - item.size_px, item.y_px + item.size_px];
+  return [item.y_px, item.y_px + item.height_px];
+}
+
+/** A part of the sheet, from top to bottom [px]. */
+export interface Stretch {
+  top: number;
+  bottom: number;
+}
+
+/** What of a scene can be seen in a part of it, and a little around: what is far away need not be painted. */
+export function within(scene: Scene, part: Stretch): Primitive[] {
+  return scene.primitives.filter((item) => {
+    const [top, bottom] = reach(item);
+    return bottom >= part.top && top <= part.bottom;
+  });
+}
+
+/** What is in view, in steps, so that scrolling a little paints nothing anew. */
+export function stretchOf(scrolled: number, height: number, zoom: number, step = 400): Stretch {
+  const [top, bottom] = [scrolled / zoom, (scrolled + height) / zoom];
+  return { top: Math.floor(top / step) * step - step, bottom: Math.ceil(bottom / step) * step + step };
+}
+
 /** Where each run is drawn, by id. */
 export function runPlaces(scene: Scene): Map<string, LinePrimitive> {
   const found = new Map<string, LinePrimitive>();
