@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { LEAST, MOST, across, scrolled, stepped, whole } from "../src/core/zoom";
+import { LEAST, MOST, across, brought, scrolled, stepped, whole } from "../src/core/zoom";
 
 const SHEET = { width: 1280, height: 2400 };
 
@@ -21,5 +21,11 @@ describe("how large the sheet is shown", () => {
   it("keeps what is under the pointer there", () => {
     const scroll = scrolled(200, 100, 1, 2);
     expect((scroll + 200) / 2).toBe(300);
+  });
+  it("brings what is out of view into it, and moves nothing else", () => {
+    expect(brought(100, 200, 50, 400)).toBeNull();
+    expect(brought(20, 60, 50, 400)).toBe(20);
+    expect(brought(500, 560, 50, 400)).toBe(160);
+    expect(brought(-8, 60, 50, 400)).toBe(0);
   });
 });

@@ -28,6 +28,12 @@ export function bounded(zoom: number): number {
   return Math.min(MOST, Math.max(LEAST, zoom));
 }
 
+/** Where to scroll so that what reaches from one place to another is in view; nowhere where it is. */
+export function brought(from: number, to: number, scroll: number, room: number): number | null {
+  if (from < scroll) return Math.max(0, from);
+  return to > scroll + room ? to - room : null;
+}
+
 /** How far to scroll so that what is under the pointer stays there. */
 export function scrolled(at: number, scroll: number, before: number, after: number): number {
   return ((scroll + at) * after) / before - at;
