@@ -217,6 +217,21 @@ def test_of_joined_rooms_the_strictest_counts() -> None:
     assert checks(judge(pair(rooms, chosen, spaces=[both])))["refrigerant:b"].standing is Standing.TO_CONFIRM
 
 
+def test_an_alarm_in_one_of_joined_rooms_is_none_in_the_other() -> None:
+    # Together 30 m3: 3 / 30 = 0.1, between QLMV 0.063 and QLAV 0.15: one measure; alone 0.2 is too much for one.
+    low = [
+        {"id": name, "model": "unit 5", "room": where, "mounting": "floor"}
+        for name, where in (("U1", "a"), ("U2", "b"))
+    ]
+    both = {"id": "both", "rooms": ["a", "b"], "joined_by": "openings"}
+    rooms = [room(name, "6 m2", "2.5 m", restricted="no") for name in ("a", "b")]
+    made = pair(rooms, EN, of={"tight": "yes", "units": low}, spaces=[both])
+    rooms[1]["alarm"] = "yes"
+    assert checks(judge(made))["refrigerant:b"].standing is Standing.OVER
+    rooms[0]["alarm"] = "yes"
+    assert checks(judge(made))["refrigerant:b"].standing is Standing.WITHIN
+
+
 def test_an_opening_counts_only_with_its_edge() -> None:
     # 3 kg / 30 m3 = 0.1: one measure; 0.0032 x 3 / (0.063 x 30) = 0.00508 m2.
     floor = [

@@ -139,7 +139,7 @@ def case_of(
         circulation_m3_s=_sum(one.circulation_m3_s for one in rooms),
         opening_m2=_sum(one.opening_m2 for one in vented),
         opening_edge_m=max((one.opening_edge_m or 0.0 for one in vented), default=None),
-        alarm=any(one.alarm for one in rooms),
+        alarm=all(one.alarm for one in rooms),
     )
 
 

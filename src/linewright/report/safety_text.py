@@ -75,8 +75,8 @@ def _because(space: SpaceResult, system: UnitSystem) -> Iterator[str]:
         return
     cures = space.cures
     if not cures:
-        while_open = " while something is not stated" if space.assumed else ""
-        yield f"nothing that is known here makes it pass{while_open}; less charge would"
+        first = f"state {', '.join(space.assumed)}, or " if space.assumed else ""
+        yield f"nothing that is known here makes it pass: {first}hold less charge"
     word = "advisory: not over with" if space.verdict.rests_on else "passes with"
     for cure in cures[:MOST_CURES]:
         yield f"{word} {cure_words(cure, system)}"
