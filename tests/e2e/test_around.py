@@ -9,6 +9,8 @@ import pdfplumber
 import pytest
 from playwright.sync_api import Page, expect
 
+from bench.designs import tree_of
+from linewright.document.saving import dump_design
 from tests.e2e.conftest import CLINIC
 from tests.e2e.steps import at_revision, select, set_length
 from tests.web.server import Client
@@ -356,3 +358,23 @@ def test_a_margin_shows_how_it_comes_about(page: Page) -> None:
     expect(page.locator("aside pre")).to_contain_text("40")
     select(page, "U1")
     expect(page.locator("aside select")).to_have_value("ground/run:U1.length")
+
+
+def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int) -> None:
+    """What is out of view on the screen stands on paper, with its words; and no empty page behind it."""
+    with Client(served) as client:
+        made = client.post("/api/projects/1/designs", {"name": "tall", "text": dump_design(tree_of(64))})["id"]
+    page.set_viewport_size({"width": 1440, "height": 700})
+    page.evaluate("to => { location.hash = to }", f"#/{made}/sheet")
+    expect(page.get_by_role("table").get_by_role("row")).to_have_count(65)
+    shown = page.locator('[data-id$="/unit"]').count()
+    assert shown < 40
+    with pdfplumber.open(io.BytesIO(page.pdf(prefer_css_page_size=True, format="A3", landscape=True))) as paper:
+        sizes = {(round(sheet.width), round(sheet.height)) for sheet in paper.pages}
+        words = " ".join(sheet.extract_text() for sheet in paper.pages)
+        assert all(sheet.extract_text().strip() for sheet in paper.pages)
+    assert len(sizes) == 1
+    ((width, height),) = sizes
+    assert width < height
+    assert all(f"U{number}" in words for number in range(64))
+    expect(page.locator('[data-id$="/unit"]')).to_have_count(shown)
