@@ -34,6 +34,7 @@ from linewright.model.design import Design, System
 
 if TYPE_CHECKING:
     from linewright.engine.hydraulics_records import Hydraulics
+    from linewright.engine.pipework_records import PipeworkResult
     from linewright.engine.safety_records import SafetyResult
 
 RECOVERY = (
@@ -41,17 +42,26 @@ RECOVERY = (
     "change from one to the other, are not judged."
 )
 CAUTIONS = (
-    "Refrigerant in rooms, tube strength, physics of flow and oil, and electrical matters are not judged here.",
+    "Refrigerant in rooms, tube strength, insulation and movement of pipe, physics of flow and oil, and electrical "
+    "matters are not judged here.",
     "A book is what somebody typed; the maker's current printed data, local codes and a licensed engineer decide.",
     "Delivered capacities share the system's capacity in proportion to unit ratings: a convention, not physics.",
 )
-#: In place of the first where refrigerant in rooms is judged.
-UNJUDGED_WITH_ROOMS = "Tube strength, physics of flow and oil, and electrical matters are not judged here."
+#: In place of the first where refrigerant in rooms is judged, or pipework, or both.
+UNJUDGED_WITH_ROOMS = "Tube strength, insulation and movement of pipe, physics of flow and oil, and electrical matters are not judged here."
+UNJUDGED_WITH_PIPEWORK = "Refrigerant in rooms, physics of flow and oil, and electrical matters are not judged here."
+UNJUDGED_WITH_BOTH = "Physics of flow and oil, and electrical matters are not judged here."
 IN_ROOMS = (
     "Refrigerant is heavier than air and drives it out: a leak can suffocate people in a small room without a smell.",
     "Refrigerants of class A2L, A2 and A3 burn: ignition sources, detectors and ventilation are not judged here.",
     "Rooms without a stated unit or fitting, pipe that passes a room, machinery rooms, shafts, exits are not judged.",
     "What is advisory rests on memory: read the standard and the code; the authority and a licensed engineer decide.",
+)
+ON_PIPEWORK = (
+    "Never test with oxygen or a flammable gas: dry nitrogen only, through a regulator and with a relief valve set for the "
+    "test. Nobody stands near pipe under test pressure; stages are held before the next one, far from people.",
+    "Braze with nitrogen flowing through the pipe, with a fire watch while it is hot and after; brazing anneals tube.",
+    "Tube temperature, air and stock are defaults where the design is silent; each is named in the working (why).",
 )
 
 
@@ -84,8 +94,15 @@ def evaluate(design: Design, library: Library) -> Evaluation:
 
 
 def _cautions(design: Design, *, recovers: bool) -> tuple[str, ...]:
-    about_rooms = (CAUTIONS[0],) if design.refrigerant is None else (UNJUDGED_WITH_ROOMS, *IN_ROOMS)
-    return (*about_rooms, *CAUTIONS[1:], *((RECOVERY,) if recovers else ()))
+    rooms, pipework = design.refrigerant is not None, design.pipework is not None
+    unjudged = {
+        (False, False): CAUTIONS[0],
+        (True, False): UNJUDGED_WITH_ROOMS,
+        (False, True): UNJUDGED_WITH_PIPEWORK,
+        (True, True): UNJUDGED_WITH_BOTH,
+    }[rooms, pipework]
+    about = (unjudged, *(IN_ROOMS if rooms else ()), *(ON_PIPEWORK if pipework else ()))
+    return (*about, *CAUTIONS[1:], *((RECOVERY,) if recovers else ()))
 
 
 def overall(found: AbstractSet[Standing]) -> Standing:
@@ -113,7 +130,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
     outdoor = outdoor_result(ground, state.sized)
-    safety = _safety(design, state)
+    safety, pipework = _safety(design, state), _pipework(design, state)
     checks = [
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
@@ -125,6 +142,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *operation_checks(ground),
         *([variant.charge] if variant.charge is not None else []),
         *(safety.checks if safety is not None else ()),
+        *(pipework.checks if pipework is not None else ()),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]
     result = SystemResult(
@@ -153,6 +171,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         charge=state.charge,
         notes=notes(state),
         safety=safety,
+        pipework=pipework,
     )
     return result._replace(deferred_hydraulics=Deferred(partial(_hydraulics, result)))
 
@@ -163,6 +182,14 @@ def _safety(design: Design, state: State) -> SafetyResult | None:
     from linewright.engine.safety import safety_of  # noqa: PLC0415 - what no design asks for takes long to load
 
     return safety_of(design, state.ground, state.charge, state.sized)
+
+
+def _pipework(design: Design, state: State) -> PipeworkResult | None:
+    if design.pipework is None:
+        return None
+    from linewright.engine.pipework import pipework_of  # noqa: PLC0415 - what no design asks for takes long to load
+
+    return pipework_of(design, state.ground, state.sized)
 
 
 def _hydraulics(result: SystemResult) -> tuple[Hydraulics]:
