@@ -41,16 +41,21 @@ RECOVERY = (
     "Heat recovery is judged with all units cooling and with all units heating; units in both modes at once, and the "
     "change from one to the other, are not judged."
 )
+NOT_JUDGED = "{} and electrical matters are not judged here."
+ROOMS, PIPEWORK = "Refrigerant in rooms", "tube strength, insulation and movement of pipe"
+OTHERS = "physics of flow and oil,"
 CAUTIONS = (
-    "Refrigerant in rooms, tube strength, insulation and movement of pipe, physics of flow and oil, and electrical "
-    "matters are not judged here.",
+    NOT_JUDGED.format(f"{ROOMS}, {PIPEWORK}, {OTHERS}"),
     "A book is what somebody typed; the maker's current printed data, local codes and a licensed engineer decide.",
     "Delivered capacities share the system's capacity in proportion to unit ratings: a convention, not physics.",
 )
-#: In place of the first where refrigerant in rooms is judged, or pipework, or both.
-UNJUDGED_WITH_ROOMS = "Tube strength, insulation and movement of pipe, physics of flow and oil, and electrical matters are not judged here."
-UNJUDGED_WITH_PIPEWORK = "Refrigerant in rooms, physics of flow and oil, and electrical matters are not judged here."
-UNJUDGED_WITH_BOTH = "Physics of flow and oil, and electrical matters are not judged here."
+#: In place of the first by whether refrigerant in rooms is judged, and whether pipework is.
+UNJUDGED = {
+    (False, False): CAUTIONS[0],
+    (True, False): NOT_JUDGED.format(f"{PIPEWORK.capitalize()}, {OTHERS}"),
+    (False, True): NOT_JUDGED.format(f"{ROOMS}, {OTHERS}"),
+    (True, True): NOT_JUDGED.format(OTHERS.capitalize()),
+}
 IN_ROOMS = (
     "Refrigerant is heavier than air and drives it out: a leak can suffocate people in a small room without a smell.",
     "Refrigerants of class A2L, A2 and A3 burn: ignition sources, detectors and ventilation are not judged here.",
@@ -58,10 +63,10 @@ IN_ROOMS = (
     "What is advisory rests on memory: read the standard and the code; the authority and a licensed engineer decide.",
 )
 ON_PIPEWORK = (
-    "Never test with oxygen or a flammable gas: dry nitrogen only, through a regulator and with a relief valve set for the "
-    "test. Nobody stands near pipe under test pressure; stages are held before the next one, far from people.",
-    "Braze with nitrogen flowing through the pipe, with a fire watch while it is hot and after; brazing anneals tube.",
-    "Tube temperature, air and stock are defaults where the design is silent; each is named in the working (why).",
+    "Never test with oxygen or a gas that burns: dry nitrogen only, through a regulator, with a relief valve.",
+    "Gas under test pressure throws what breaks: keep people at a distance and raise the pressure in stages.",
+    "Braze with nitrogen flowing through the pipe and a fire watch, then and after. Brazing anneals tube.",
+    "Where the design is silent on air, temperatures and stock, defaults stand in: the working (why) names each.",
 )
 
 
@@ -95,13 +100,7 @@ def evaluate(design: Design, library: Library) -> Evaluation:
 
 def _cautions(design: Design, *, recovers: bool) -> tuple[str, ...]:
     rooms, pipework = design.refrigerant is not None, design.pipework is not None
-    unjudged = {
-        (False, False): CAUTIONS[0],
-        (True, False): UNJUDGED_WITH_ROOMS,
-        (False, True): UNJUDGED_WITH_PIPEWORK,
-        (True, True): UNJUDGED_WITH_BOTH,
-    }[rooms, pipework]
-    about = (unjudged, *(IN_ROOMS if rooms else ()), *(ON_PIPEWORK if pipework else ()))
+    about = (UNJUDGED[rooms, pipework], *(IN_ROOMS if rooms else ()), *(ON_PIPEWORK if pipework else ()))
     return (*about, *CAUTIONS[1:], *((RECOVERY,) if recovers else ()))
 
 

@@ -39,6 +39,8 @@ OF_STANDARDS: tuple[Callable[..., float], ...] = (
     known.b280_wall,
     known.b280_wall_tolerance,
     known.b280_od_tolerance,
+    known.coil_wall_tolerance,
+    known.coil_od_tolerance,
 )
 for _one in OF_STANDARDS:
     formula((_one.__doc__ or "").partition("\n")[0].rstrip("."), SOURCE)(_one)
@@ -76,8 +78,8 @@ def _stress(code: StrengthCode, temper: str) -> Callable[[float], float]:
     word = code.value.replace("-", "_").replace(".", "_")
     found.__name__ = f"stress_{word}_{temper.replace('-', '_')}"  # type: ignore[attr-defined]
     table = stresses()[code, temper]
-    text = f"allowable stress of {temper} copper by {code}, linear between temperatures: {table.source}; {table.confidence}"
-    return formula(text, SOURCE)(found)
+    text = f"allowable stress of {temper} copper by {code}, linear between temperatures"
+    return formula(f"{text}: {table.source}; {table.confidence}", SOURCE)(found)
 
 
 #: Allowable stress by temperature, for each code and temper that has one.

@@ -44,8 +44,8 @@ def insulation(job: Job, lines: tuple[Line, ...]) -> InsulationResult:
     wrapped = _Wrapped(
         Given("outside diameter", od_m, D.TUBE, first.od_from),
         line_temperature(job, terms, first.role),
-        job.given(terms, "conductivity", D.NUMBER),
-        job.given(terms, "surface", D.NUMBER),
+        job.given(terms, "conductivity", D.CONDUCTIVITY),
+        job.given(terms, "surface", D.SURFACE),
     )
     blank = InsulationResult(
         check=job.check(subject, "insulation", D.TUBE),
@@ -83,6 +83,9 @@ def _found(job: Job, terms: Terms, wrapped: _Wrapped, *, blank: InsulationResult
         book_m=None if book is None else book.number,
         code_m=code.number,
     )
+    if not needed.number:
+        check = blank.check._replace(standing=Standing.WITHIN, value=0.0, note="nothing asks for insulation of it")
+        return found._replace(check=check, order_m=0.0)
     stock = _stock(job, terms)
     most = max(item.number for item in stock)
     check = blank.check._replace(value=needed.number, bound=most, margin=most - needed.number, note=_note(job, blank))
@@ -99,7 +102,7 @@ def _found(job: Job, terms: Terms, wrapped: _Wrapped, *, blank: InsulationResult
         wrapped.od,
         order,
         taken,
-        dimension=D.NUMBER,
+        dimension=D.LINEAR_POWER,
     )
     return found._replace(check=check._replace(standing=Standing.WITHIN), order_m=order.number, heat_w_m=heat.number)
 

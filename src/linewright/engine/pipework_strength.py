@@ -14,6 +14,7 @@ from linewright.model.pipework import Basis, StrengthCode, TubeForm
 from linewright.standards.pipework import formulas as known
 from linewright.standards.pipework.data import sold_walls, standard_tube, stresses
 from linewright.standards.pipework.terms import Given, Terms
+from linewright.standards.tube import StandardTube
 from linewright.units import Dimension, over, same_tube
 
 D = Dimension
@@ -166,7 +167,9 @@ def _formula(job: Job, terms: Terms, pressure: DesignPressure, *, tube: _Tube, r
         return _Rated(allowed)
     wanted = Given("design pressure", pressure.pressure_pa, D.PRESSURE, f"subject:{DESIGN_PRESSURE}")
     inverse = known.en_wall if code is StrengthCode.EN else known.b31_5_wall
-    return _Rated(allowed, terms.add(f"wall needed, {rated.basis}", inverse, wanted, stress, od, dimension=D.TUBE))
+    return _Rated(
+        allowed, terms.add(f"least wall needed, {rated.basis}", inverse, wanted, stress, od, dimension=D.TUBE)
+    )
 
 
 def _stress(job: Job, terms: Terms, temper: str) -> Given:
@@ -186,17 +189,27 @@ def _stress(job: Job, terms: Terms, temper: str) -> Given:
 def _thinnest(job: Job, terms: Terms, tube: _Tube, *, wall: Given) -> tuple[Given, Given]:
     """Least wall and largest diameter that the tolerances allow: stated, of ASTM B280, or the default."""
     listed = standard_tube(tube.od.number, wall.number, tube.temper)
-    if job.stated.wall_tolerance is None and listed is not None and listed.wall_tolerance is not None:
-        less = terms.add("tolerance on the wall", known.b280_wall_tolerance, tube.od, wall, dimension=D.TUBE)
-        plus = terms.add("tolerance on the diameter", known.b280_od_tolerance, tube.od, wall, dimension=D.TUBE)
-        if not listed.wall_tolerance.confidence.is_sure:
-            terms.rest_on("the tolerance on the wall")
-        least = terms.add("least wall", difference, wall, less, dimension=D.TUBE)
-        return least, terms.add("largest diameter", total, tube.od, plus, dimension=D.TUBE)
+    if job.stated.wall_tolerance is None and listed is not None:
+        return _by_standard(terms, tube.od, wall, listed=listed)
     share = job.given(terms, "wall_tolerance", D.RATIO)
     if job.stated.wall_tolerance is None and not is_sure("wall_tolerance"):
         terms.rest_on("the tolerance on the wall")
     return terms.add("least wall", known.least_wall, wall, share, dimension=D.TUBE), tube.od
+
+
+def _by_standard(terms: Terms, od: Given, wall: Given, *, listed: StandardTube) -> tuple[Given, Given]:
+    """The same by the tolerances of ASTM B280: those of straight tube are read, those of coils remembered."""
+    straight = listed.wall_tolerance
+    if straight is None:
+        less = terms.add("tolerance on the wall", known.coil_wall_tolerance, od, dimension=D.LENGTH)
+        plus = terms.add("tolerance on the diameter", known.coil_od_tolerance, od, dimension=D.LENGTH)
+    else:
+        less = terms.add("tolerance on the wall", known.b280_wall_tolerance, od, wall, dimension=D.LENGTH)
+        plus = terms.add("tolerance on the diameter", known.b280_od_tolerance, od, wall, dimension=D.LENGTH)
+    if straight is None or not straight.confidence.is_sure:
+        terms.rest_on("the tolerance on the wall")
+    least = terms.add("least wall", difference, wall, less, dimension=D.TUBE)
+    return least, terms.add("largest diameter", total, od, plus, dimension=D.TUBE)
 
 
 def _order(job: Job, pressure: DesignPressure, tube: _Tube, found: _Rated) -> Order | None:

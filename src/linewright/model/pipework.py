@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from linewright.model.values import value
-from linewright.units import LengthM, PressurePa, Ratio, TempC
+from linewright.units import ConductivityWMK, LengthM, PressurePa, Ratio, SurfaceWM2K, TempC
 
 
 class Basis(StrEnum):
@@ -68,8 +68,8 @@ class Pipework:
     read_degc: TempC | None = None
     outdoor_air: Air | None = None
     indoor_air: Air | None = None
-    conductivity: float | None = None
-    surface: float | None = None
+    conductivity: ConductivityWMK | None = None
+    surface: SurfaceWM2K | None = None
     stock_m: tuple[LengthM, ...] = ()
     code_minimum: bool = False
     gas_line_degc: TempC | None = None

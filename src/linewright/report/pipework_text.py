@@ -9,7 +9,7 @@ from linewright.engine.records import Check, SystemResult
 from linewright.report.page import Page
 from linewright.report.reasons import UNKNOWN, number
 from linewright.report.table import Cell, Column
-from linewright.units import Dimension, UnitSystem, at_least, at_most, show, tube_name, unit_label
+from linewright.units import Dimension, UnitSystem, at_least, at_most, from_unit, show, tube_name, unit_label
 
 D = Dimension
 MOST_MOVES = 6
@@ -26,7 +26,7 @@ _STAGES = (
     Column("pressure", right=True),
     Column("hold", right=True),
     Column("gauge later", right=True),
-    Column("each kelvin", right=True),
+    Column("each degree", right=True),
 )
 _WRAPS = (
     Column("line", most=22),
@@ -105,8 +105,14 @@ def _stage(stage: TestStage, found: PipeworkResult, system: UnitSystem) -> list[
         show(stage.pressure_pa, D.PRESSURE, system),
         number(stage.hold_s, D.TIME, system),
         later,
-        number(stage.per_kelvin_pa, D.PRESSURE, system),
+        number(_per_degree(stage, system), D.PRESSURE, system),
     ]
+
+
+def _per_degree(stage: TestStage, system: UnitSystem) -> float | None:
+    """Change of the gauge for a degree of the scale that is printed."""
+    each = stage.per_kelvin_pa
+    return each if each is None or system is UnitSystem.SI else from_unit(each, "Fdeg")
 
 
 def _wrap(item: InsulationResult, system: UnitSystem) -> list[Cell | str]:
@@ -115,8 +121,8 @@ def _wrap(item: InsulationResult, system: UnitSystem) -> list[Cell | str]:
         item.place,
         _thick(item.dry_m, system),
         _thick(item.code_m, system),
-        UNKNOWN if item.order_m is None else show(item.order_m, D.TUBE, system),
-        UNKNOWN if item.heat_w_m is None else f"{item.heat_w_m:.1f} W/m",
+        UNKNOWN if item.order_m is None else show(item.order_m, D.TUBE, system) if item.order_m else "none",
+        number(item.heat_w_m, D.LINEAR_POWER, system),
         Cell(item.check.standing.value, item.check.standing.value),
     ]
 

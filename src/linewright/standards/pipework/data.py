@@ -56,8 +56,7 @@ def defaults() -> Mapping[str, Default]:
     """Every default by key."""
     found = {}
     for row in rows("defaults"):
-        number = float(row["value"])
-        si = number if row["unit"] == "1" else from_unit(number, row["unit"])
+        si = from_unit(float(row["value"]), row["unit"])
         found[row["key"]] = Default(row["key"], si, row["source"], Confidence(row["confidence"]))
     return MappingProxyType(found)
 
@@ -114,6 +113,23 @@ def standard_tube(od_m: float, wall_m: float, temper: str) -> StandardTube | Non
 
 #: Walls of inch tube that are written in millimetres differ in the last digit.
 _SAME_WALL_M = 6e-6
+
+
+class CoilTolerance(NamedTuple):
+    """What outside diameter and wall of a coil may differ by [m]."""
+
+    od_m: float
+    wall_m: float
+    confidence: Confidence
+
+
+def coil_tolerance(od_m: float) -> CoilTolerance | None:
+    """Tolerances of an annealed coil of [ASTM-B280] by its size."""
+    for row in rows_once("coil_tolerances"):
+        size, od, wall = (from_unit(float(row[key]), "in") for key in ("od_in", "od_tolerance_in", "wall_tolerance_in"))
+        if same_tube(size, od_m):
+            return CoilTolerance(od, wall, Confidence(row["confidence"]))
+    return None
 
 
 class Spacing(NamedTuple):

@@ -10,6 +10,8 @@ from math import ceil, exp, log, pi, sqrt
 
 from linewright.model.pipework import StrengthCode, Supports, TubeForm
 from linewright.standards.pipework.data import (
+    CoilTolerance,
+    coil_tolerance,
     high_side_of,
     minimum_rows,
     spacing_of,
@@ -244,6 +246,23 @@ def b280_od_tolerance(od_m: float, wall_m: float) -> float:
     if tube is None or tube.od_tolerance is None:
         raise BeyondError(f"tolerance on the diameter of {od_m * 1000:g} mm tube")
     return tube.od_tolerance.plus_minus_m
+
+
+def coil_wall_tolerance(od_m: float) -> float:
+    """Tolerance on the wall of an annealed coil of [ASTM-B280], from memory [m]."""
+    return _coil(od_m).wall_m
+
+
+def coil_od_tolerance(od_m: float) -> float:
+    """Tolerance on the outside diameter of an annealed coil of [ASTM-B280], from memory [m]."""
+    return _coil(od_m).od_m
+
+
+def _coil(od_m: float) -> CoilTolerance:
+    found = coil_tolerance(od_m)
+    if found is None:
+        raise BeyondError(f"tolerances of a coil of {od_m * 1000:g} mm")
+    return found
 
 
 def code_minimum(line_degc: float, od_m: float, k: float) -> float:
