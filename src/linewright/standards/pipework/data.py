@@ -152,29 +152,14 @@ def spacing_of(table: Supports, od_m: float) -> Spacing | None:
             if low - 1e-4 <= od_m < high - 1e-4:
                 return Spacing(float(row["spacing_m"]), row["source"], Confidence(row["confidence"]))
         return None
-    before = None
-    for row in rows_once("supports"):
-        if row["table"] != table:
-            continue
-        spacing = Spacing(from_unit(float(row["spacing"]), row["unit"]), row["source"], Confidence(row["confidence"]))
-        edge = from_unit(float(row["nominal_upto_in"]), "in") + _NOMINAL_LESS_M
-        if same_tube(od_m, edge):
-            return spacing
-        if od_m < edge:
-            # Between two nominal sizes the smaller one counts.
-            return before if before is not None and not _is_plumbing(od_m) else spacing
-        before = spacing
-    return None
-
-
-def _is_plumbing(od_m: float) -> bool:
-    """Whether a plumbing tube has this outside diameter."""
-    eighths = (od_m - _NOMINAL_LESS_M) / from_unit(1.0, "in") * 8
-    return abs(eighths - round(eighths)) < _NEAR and round(eighths) in _NOMINAL_EIGHTHS
-
-
-_NOMINAL_EIGHTHS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24})
-_NEAR = 0.04
+    listed = [row for row in rows_once("supports") if row["table"] == table]
+    edges = [from_unit(float(row["nominal_in"]), "in") + _NOMINAL_LESS_M for row in listed]
+    if od_m > edges[-1] and not same_tube(od_m, edges[-1]):
+        return None
+    # Between two nominal sizes the smaller one counts; below the first one its own.
+    at = max((i for i, edge in enumerate(edges) if edge <= od_m or same_tube(od_m, edge)), default=0)
+    row = listed[at]
+    return Spacing(from_unit(float(row["spacing"]), row["unit"]), row["source"], Confidence(row["confidence"]))
 
 
 @cache
