@@ -40,7 +40,8 @@ def test_the_same_tube_half_hard_by_the_form_of_en_1057() -> None:
     assert found.allowed_pa["drawn"] == pytest.approx(120e6 / 24.4)
     assert found.check.margin == pytest.approx(0.768e6, abs=1e3)
     assert found.order is not None
-    assert (found.order.wall_m, found.order.temper) == (pytest.approx(1.0e-3), "half-hard")
+    assert found.order.wall_m == pytest.approx(1.0e-3)
+    assert found.order.temper == "half-hard"
 
 
 def test_a_thicker_wall_is_ordered_where_one_is_sold() -> None:
@@ -94,7 +95,8 @@ def test_the_least_by_the_energy_code_counts_where_it_is_asked_for() -> None:
     air = "indoor_air: {temperature: 27 C, humidity: 80 %}"
     beside, asked = (wrap(clinic(f"{{{air}, code_minimum: {word}}}"), "gas_25.4_indoors") for word in ("no", "yes"))
     assert beside.code_m == asked.code_m == pytest.approx(0.038)
-    assert (beside.order_m, asked.order_m) == (pytest.approx(0.025), pytest.approx(0.038))
+    assert beside.order_m == pytest.approx(0.025)
+    assert asked.order_m == pytest.approx(0.038)
 
 
 def test_a_loop_of_the_run_under_the_roof() -> None:
@@ -105,12 +107,14 @@ def test_a_loop_of_the_run_under_the_roof() -> None:
     """
     found = move(clinic("{basis: drawn}"), "J12.gas", "quay")
     assert found.od_m is not None
+    assert found.expansion_m is not None
     assert found.expansion_m == pytest.approx(16.92e-6 * 18 * 76)
     assert found.expansion_m == pytest.approx(0.0231, abs=5e-5)
     assert found.offset_m == pytest.approx(92.195 * math.sqrt(found.od_m * found.expansion_m), rel=1e-5)
     assert found.od_m == pytest.approx(0.02858)
     assert found.offset_m == pytest.approx(2.37, abs=0.005)
-    assert (found.spacing_m, found.supports) == (pytest.approx(1.8288), 13)
+    assert found.spacing_m == pytest.approx(1.8288)
+    assert found.supports == 13
 
 
 def test_pipe_outdoors_is_as_cold_as_the_winter() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
@@ -144,6 +144,7 @@ class Spacing(NamedTuple):
 _NOMINAL_LESS_M = from_unit(0.125, "in")
 
 
+@lru_cache(maxsize=1000)
 def spacing_of(table: Supports, od_m: float) -> Spacing | None:
     """Largest spacing of supports by a table; none where it has no such size."""
     if table is Supports.EN_378:

@@ -6,6 +6,7 @@ and ASTM C680 as [ASHRAE-F23] has them; [ASHRAE-F1] for moist air; [CDA-EXPANSIO
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import ceil, exp, log, pi, sqrt
 
 from linewright.model.pipework import StrengthCode, Supports, TubeForm
@@ -123,6 +124,8 @@ def saturation_pressure(t_degc: float) -> float:
     return exp(first / t + sum(c * t**i for i, c in enumerate(powers)) + last * log(t))
 
 
+#: A design has few airs and many lines in them.
+@lru_cache(maxsize=1000)
 def dew_point(t_degc: float, humidity: float) -> float:
     """Dew point of air, at which its vapour is saturated [degC].
 
