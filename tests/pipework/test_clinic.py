@@ -82,7 +82,8 @@ def test_the_insulation_of_the_main_indoors() -> None:
     to order     25 mm of 6, 9, 13, 19, 25, ...
     heat gain    pi x 23 / (ln(75.4 / 25.4) / 0.08 + 1 / (6.8 x 0.0754)) = 72.26 / (13.60 + 1.95) = 4.65 W/m
     """
-    found = wrap(clinic("{indoor_air: {temperature: 27 C, humidity: 80 %}}"), "gas_25.4_indoors")
+    stated = "{indoor_air: {temperature: 27 C, humidity: 80 %}, conductivity: 0.040 W/(m K), gas_line: 4 C"
+    found = wrap(clinic(f"{stated}, stock: [6 mm, 9 mm, 13 mm, 19 mm, 25 mm]}}"), "gas_25.4_indoors")
     assert found.dew_degc == pytest.approx(23.25, abs=0.006)
     assert found.dry_m == pytest.approx(0.0196, abs=5e-5)
     assert found.order_m == pytest.approx(0.025)

@@ -159,7 +159,24 @@ def test_more_than_the_thickest_that_is_stocked_is_over() -> None:
 def test_air_indoors_that_is_not_stated_is_that_outdoors() -> None:
     found = wrap(clinic("{outdoor_air: {temperature: 27 C, humidity: 80 %}}"), "gas_25.4_indoors")
     assert found.dew_degc == pytest.approx(23.25, abs=0.006)
-    assert "taken as outdoors" in found.check.note
+    assert "rests on defaults:" in found.check.note
+    assert "indoor air as outdoors" in found.check.note
+
+
+def test_insulation_that_rests_on_defaults_never_passes() -> None:
+    stated = {
+        "conductivity": "0.038 W/(m K)",
+        "gas_line": "4 C",
+        "stock": "[25 mm, 50 mm]",
+        "outdoor_air": "{temperature: 27 C, humidity: 80 %}",
+        "indoor_air": "{temperature: 26 C, humidity: 75 %}",
+    }
+    whole = clinic(f"{{{', '.join(f'{key}: {text}' for key, text in stated.items())}}}")
+    assert wrap(whole, "gas_25.4_indoors").check.standing is Standing.WITHIN
+    for left_out in stated:
+        some = clinic(f"{{{', '.join(f'{key}: {text}' for key, text in stated.items() if key != left_out)}}}")
+        name = "gas_25.4_outdoors" if left_out == "outdoor_air" else "gas_25.4_indoors"
+        assert wrap(some, name).check.standing is Standing.TO_CONFIRM, left_out
 
 
 def test_a_shaft_takes_the_worse_air() -> None:

@@ -8,8 +8,8 @@ from linewright.engine.formulas import difference, largest
 from linewright.engine.formulas_pipework import DEFAULTS
 from linewright.engine.pipework_job import Job, by_default, size_text
 from linewright.engine.pipework_records import InsulationResult, Line
-from linewright.engine.records import Standing
-from linewright.model.values import Role
+from linewright.engine.records import Check, Standing
+from linewright.model.values import Role, key_of
 from linewright.standards.pipework import formulas as known
 from linewright.standards.pipework.terms import Given, Terms
 from linewright.units import Dimension, same_tube
@@ -44,7 +44,7 @@ def insulation(job: Job, lines: tuple[Line, ...]) -> InsulationResult:
     wrapped = _Wrapped(
         Given("outside diameter", od_m, D.TUBE, first.od_from),
         line_temperature(job, terms, first.role),
-        job.given(terms, "conductivity", D.CONDUCTIVITY),
+        _stated(job, terms, "conductivity", D.CONDUCTIVITY),
         job.given(terms, "surface", D.SURFACE),
     )
     blank = InsulationResult(
@@ -84,11 +84,11 @@ def _found(job: Job, terms: Terms, wrapped: _Wrapped, *, blank: InsulationResult
         code_m=code.number,
     )
     if not needed.number:
-        check = blank.check._replace(standing=Standing.WITHIN, value=0.0, note="nothing asks for insulation of it")
+        check = _stands(terms, blank.check._replace(value=0.0), "nothing asks for insulation of it")
         return found._replace(check=check, order_m=0.0)
     stock = _stock(job, terms)
     most = max(item.number for item in stock)
-    check = blank.check._replace(value=needed.number, bound=most, margin=most - needed.number, note=_note(job, blank))
+    check = blank.check._replace(value=needed.number, bound=most, margin=most - needed.number)
     try:
         order = terms.add("thickness to order", known.stocked, needed, *stock, dimension=D.TUBE)
     except known.BeyondError:
@@ -104,22 +104,39 @@ def _found(job: Job, terms: Terms, wrapped: _Wrapped, *, blank: InsulationResult
         taken,
         dimension=D.LINEAR_POWER,
     )
-    return found._replace(check=check._replace(standing=Standing.WITHIN), order_m=order.number, heat_w_m=heat.number)
+    return found._replace(check=_stands(terms, check, ""), order_m=order.number, heat_w_m=heat.number)
+
+
+def _stands(terms: Terms, check: Check, note: str) -> Check:
+    """Within on what is stated; to confirm where defaults stand in for that."""
+    words = [note] if note else []
+    if terms.unsure:
+        words.append(f"rests on defaults: {', '.join(terms.unsure)}")
+    standing = Standing.TO_CONFIRM if terms.unsure else Standing.WITHIN
+    return check._replace(standing=standing, note="; ".join(words))
 
 
 def line_temperature(job: Job, terms: Terms, role: Role) -> Given:
     """How cold a line may be: gas at its coldest, liquid less the subcooling that the book states."""
     if role in COLD:
-        return job.given(terms, "gas_line_degc", D.TEMPERATURE)
+        return _stated(job, terms, "gas_line_degc", D.TEMPERATURE)
     if role is Role.HIGH:
         return job.given(terms, "hottest_gas_degc", D.TEMPERATURE)
     operation = job.ground.book.book.operation
     leaving = None if operation is None else operation.leaving_subcooling_k
     if job.stated.liquid_line_degc is None and leaving is not None:
         hot = by_default(terms, "condensing", "hottest_liquid", D.TEMPERATURE)
+        terms.rest_on("condensing")
         less = Given("leaving subcooling", leaving, D.TEMPERATURE_DIFFERENCE, "book:operation.leaving_subcooling")
         return terms.add("liquid line", difference, hot, less, dimension=D.TEMPERATURE)
-    return job.given(terms, "liquid_line_degc", D.TEMPERATURE)
+    return _stated(job, terms, "liquid_line_degc", D.TEMPERATURE)
+
+
+def _stated(job: Job, terms: Terms, field: str, dimension: Dimension) -> Given:
+    """Give what the design states; a default stands in for it, and then the verdict rests on that."""
+    if getattr(job.stated, field) is None:
+        terms.rest_on(key_of(field).replace("_", " "))
+    return job.given(terms, field, dimension)
 
 
 def _dry(job: Job, terms: Terms, wrapped: _Wrapped, *, place: str) -> _Dry:
@@ -135,6 +152,8 @@ def _dry(job: Job, terms: Terms, wrapped: _Wrapped, *, place: str) -> _Dry:
 def _air(job: Job, terms: Terms, *, place: str) -> tuple[Given, Given]:
     """Temperature and humidity: as stated; indoors as outdoors where nothing is; else the defaults."""
     named = place if getattr(job.stated, place) is not None else "outdoor_air"
+    if named != place:
+        terms.rest_on("indoor air as outdoors")
     air = getattr(job.stated, named)
     word = named.replace("_", " ")
     items = []
@@ -147,6 +166,7 @@ def _air(job: Job, terms: Terms, *, place: str) -> tuple[Given, Given]:
             items.append(Given(f"{key} of {word}", value, dimension, f"design:pipework.{named}.{key}"))
         else:
             items.append(by_default(terms, f"{key} of {word}", f"outdoor_{key}", dimension))
+            terms.rest_on(f"{key} of {word}")
     return items[0], items[1]
 
 
@@ -175,10 +195,5 @@ def _stock(job: Job, terms: Terms) -> list[Given]:
             Given("in stock", thickness, D.TUBE, f"design:pipework.stock[{i}]")
             for i, thickness in enumerate(job.stated.stock_m)
         ]
+    terms.rest_on("stock")
     return [by_default(terms, "in stock", key, D.TUBE) for key in DEFAULTS if key.startswith("stock_")]
-
-
-def _note(job: Job, blank: InsulationResult) -> str:
-    if job.stated.indoor_air is None and blank.place != "outdoors":
-        return "air indoors is not stated: taken as outdoors"
-    return ""
