@@ -100,6 +100,14 @@ def test_a_size_without_wall_is_named() -> None:
     assert found.check.missing == ("wall of 25.4 mm tube",)
 
 
+def test_a_wall_is_proposed_for_a_size_without_one() -> None:
+    """15.88 mm brazed, EN 1057: 4.15 x 15.88 / (2 x 46 + 4.15) = 0.685 mm; 5/8 in coil is sold with 0.889 mm."""
+    found = tube(clinic("{basis: annealed, code: en-1057}", ("    15.88 mm: 1.0 mm\n", "")), 15.88)
+    assert found.check.standing is Standing.UNJUDGED
+    assert found.order is not None
+    assert found.order.wall_m == pytest.approx(0.035 * 0.0254)
+
+
 def test_a_size_without_temper_is_named() -> None:
     temper = "    25.4 mm: half-hard\n"
     assert tube(clinic("{basis: drawn}", (temper, "")), 25.4).check.missing == ("temper of 25.4 mm tube",)
@@ -125,6 +133,11 @@ def test_listed_tube_needs_its_pressure_or_a_listing_of_the_book() -> None:
     booked = tube(clinic("{basis: listed}", pressures=listing), 25.4)
     assert booked.check.standing is Standing.ON_CONDITIONS
     assert "the book lists: copper as listed under tubes" in booked.check.note
+
+
+def test_no_gauge_is_corrected_to_a_temperature_that_no_site_has() -> None:
+    found = pipework(clinic("{filled: 27 C, read: 200 C}")).test[0]
+    assert (found.reading_pa, found.missing) == (None, "a test at 200 degC")
 
 
 def test_a_test_above_the_design_pressure_is_over() -> None:
@@ -214,6 +227,14 @@ def test_a_run_of_unknown_length_leaves_movement_unjudged() -> None:
     check = next(one for one in pipework(found).others if one.measure == "movement")
     assert check.standing is Standing.UNJUDGED
     assert check.missing == ("length of run J1",)
+
+
+def test_what_was_built_and_loops_count() -> None:
+    run = "{from: K1, to: J1, length: 12 m,"
+    plain = move(clinic("{}"), "J1.gas")
+    built = move(clinic("{}", (run, f"{run} as_built: 24 m, items: [loop],")), "J1.gas")
+    assert built.expansion_m == pytest.approx(plain.expansion_m), "24 m with a loop between two parts of 12 m"
+    assert (built.supports or 0) > (plain.supports or 0)
 
 
 def test_a_size_that_is_beyond_a_table_of_supports_is_named() -> None:

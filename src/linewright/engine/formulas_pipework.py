@@ -10,7 +10,7 @@ from linewright.engine.formulas import formula
 from linewright.model.pipework import StrengthCode, Supports
 from linewright.physics import fluid
 from linewright.standards.pipework import formulas as known
-from linewright.standards.pipework.data import defaults, stresses
+from linewright.standards.pipework.data import defaults, pressure_beyond, stresses
 
 SOURCE = "docs/pipework.md"
 OF_STANDARDS: tuple[Callable[..., float], ...] = (
@@ -53,6 +53,8 @@ def saturation_gauge(refrigerant: str, t_degc: float) -> float:
     Raises BeyondError where its properties are not known.
     """
     found = fluid(refrigerant)
+    if found is not None and (beyond := pressure_beyond(found.name, t_degc)) is not None:
+        return beyond
     if found is None or not found.low_degc <= t_degc <= found.high_degc:
         raise known.BeyondError(f"pressure of boiling {refrigerant} at {t_degc:g} degC")
     return float(found.bubble_pressure(t_degc)) - known.air_pressure(0.0)

@@ -57,6 +57,8 @@ def pipework(page: Page, result: SystemResult, system: UnitSystem) -> None:
     for line in dict.fromkeys(line for tube in found.tubes for line in _because(tube.check)):
         page.text(line, indent=2)
     page.table(_STAGES, [_stage(stage, found, system) for stage in found.test])
+    for missing in dict.fromkeys(stage.missing for stage in found.test if stage.missing):
+        page.text(f"gauge not worked out without {missing}", indent=2)
     page.table(_WRAPS, [_wrap(item, system) for item in found.insulation])
     for line in dict.fromkeys(line for item in found.insulation for line in _because(item.check)):
         page.text(line, indent=2)

@@ -177,6 +177,14 @@ def high_side_of(ambient_degc: float) -> float | None:
     return None
 
 
+def pressure_beyond(refrigerant: str, t_degc: float) -> float | None:
+    """Gauge pressure of saturation where the tables of properties end [Pa], to the hundredth of a MPa; else none."""
+    for row in rows_once("design_pressures"):
+        if row["refrigerant"] == refrigerant and abs(float(row["saturation_degc"]) - t_degc) < 1e-9:
+            return from_unit(float(row["gauge_mpa"]), "MPa")
+    return None
+
+
 class MinimumRow(NamedTuple):
     """Least insulation [m] by size in a range of line temperature [degC], for conductivities between two bounds."""
 

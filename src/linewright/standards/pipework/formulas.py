@@ -33,6 +33,8 @@ EXPANSION = 9.4e-6 * 1.8
 MODULUS_PSI, OFFSET_STRESS_PSI = 17e6, 6000.0
 #: Temperatures between which the expansion of copper is taken as constant (no source) [degC].
 LEAST_MOVING, MOST_MOVING = -50.0, 150.0
+#: Temperatures of pipe on a site under test (no source) [degC].
+LEAST_TESTED, MOST_TESTED = -50.0, 100.0
 #: Temperatures between which the formula of saturation holds [degC].
 LEAST_SATURATION, MOST_SATURATION = -100.0, 200.0
 _ICE = (-5.6745359e3, 6.3925247, -9.6778430e-3, 6.2215701e-7, 2.0747825e-9, -9.4840240e-13, 4.1635019)
@@ -107,12 +109,20 @@ def air_pressure(altitude_m: float) -> float:
 
 def gauge_at(pressure_pa: float, air_pa: float, filled_degc: float, read_degc: float) -> float:
     """Gauge reading of a closed test at another temperature: (P + Pa) T2 / T1 - Pa [Pa]."""
+    _of_site(filled_degc)
+    _of_site(read_degc)
     return (pressure_pa + air_pa) * (read_degc + KELVIN) / (filled_degc + KELVIN) - air_pa
 
 
 def gauge_per_kelvin(pressure_pa: float, air_pa: float, filled_degc: float) -> float:
     """Change of the gauge reading for each kelvin: (P + Pa) / T1 [Pa/K]."""
+    _of_site(filled_degc)
     return (pressure_pa + air_pa) / (filled_degc + KELVIN)
+
+
+def _of_site(t_degc: float) -> None:
+    if not LEAST_TESTED <= t_degc <= MOST_TESTED:
+        raise BeyondError(f"a test at {t_degc:g} degC")
 
 
 def saturation_pressure(t_degc: float) -> float:
