@@ -32,6 +32,8 @@ WORDS = {
     Dimension.TIME: "time",
     Dimension.RATIO: "ratio",
     Dimension.DENSITY: "density",
+    Dimension.CONDUCTIVITY: "conductivity",
+    Dimension.SURFACE: "surface coefficient",
 }
 LINES = ("gas", "liquid", "suction", "high_low", "high", "low")
 

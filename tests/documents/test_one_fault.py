@@ -13,6 +13,7 @@ from tests.documents.cases import (
     design_keys,
     design_names,
     design_pipes,
+    design_pipework,
     design_quantities,
     design_safety,
 )
@@ -25,6 +26,7 @@ DESIGN_CASES = (
     *design_names.CASES,
     *design_forms.CASES,
     *design_safety.CASES,
+    *design_pipework.CASES,
 )
 BOOK_CASES = (
     *book_bands.CASES,

@@ -7,7 +7,7 @@ from linewright.units.table import TABLE, UNITS
 
 # NIST Special Publication 811 (2008), appendix B.8: factors to seven digits as printed there, from
 # memory. The ounce per foot is not listed: the listed pound per foot over 16. Nor is the pound per square
-# foot and hour: the listed pound per hour over the listed square foot.
+# foot and hour: the listed pound per hour over the listed square foot. Nor is the Btu per hour and foot.
 SP811_B8 = {
     "ft": 3.048e-01,
     "in": 2.54e-02,
@@ -32,6 +32,9 @@ SP811_B8 = {
     "ft3": 2.831685e-02,
     "cP": 1.0e-03,
     "Btu/lb": 2.326e03,
+    "Btu in/(h ft2 F)": 1.442279e-01,
+    "Btu/(h ft2 F)": 5.678263e00,
+    "Btu/(h ft)": 2.930711e-01 / 0.3048,
 }
 
 # BIPM, The International System of Units, 9th edition (2019): coherent units and prefixes.
@@ -54,6 +57,9 @@ SI = {
     "Pa s": 1.0,
     "mPa s": 1e-3,
     "J/kg": 1.0,
+    "W/(m K)": 1.0,
+    "W/(m2 K)": 1.0,
+    "W/m": 1.0,
     "kJ/kg": 1e3,
     "g/m": 1e-3,
     "degC": 1.0,

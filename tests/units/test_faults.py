@@ -98,6 +98,9 @@ EXPECTED = {
     D.DENSITY: "a density such as 0.3 kg/m3, 61 g/m3 or 0.019 lb/ft3",
     D.VISCOSITY: "a viscosity such as 0.012 mPa s or 0.012 cP",
     D.ENTHALPY: "an enthalpy such as 425 kJ/kg or 183 Btu/lb",
+    D.CONDUCTIVITY: "a conductivity such as 0.040 W/(m K) or 0.28 Btu in/(h ft2 F)",
+    D.SURFACE: "a surface coefficient such as 6.8 W/(m2 K) or 1.2 Btu/(h ft2 F)",
+    D.LINEAR_POWER: "a heat per length such as 5 W/m or 5.2 Btu/(h ft)",
     D.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 
@@ -133,6 +136,9 @@ SAMPLE = {
     D.DENSITY: "0.3 kg/m3",
     D.VISCOSITY: "0.012 mPa s",
     D.ENTHALPY: "425 kJ/kg",
+    D.CONDUCTIVITY: "0.040 W/(m K)",
+    D.SURFACE: "6.8 W/(m2 K)",
+    D.LINEAR_POWER: "5 W/m",
 }
 TAKEN_AS = {(D.LENGTH, D.TUBE), (D.NUMBER, D.RATIO)}
 

@@ -31,6 +31,9 @@ class Sample:
     density_kg_m3: units.DensityKgM3
     viscosity_pa_s: units.ViscosityPaS
     enthalpy_j_kg: units.EnthalpyJKg
+    conductivity: units.ConductivityWMK
+    surface: units.SurfaceWM2K
+    heat_w_m: units.LinearPowerWM
     ratio: units.Ratio
 
 
@@ -53,6 +56,9 @@ FIELDS = {
     "density_kg_m3": Dimension.DENSITY,
     "viscosity_pa_s": Dimension.VISCOSITY,
     "enthalpy_j_kg": Dimension.ENTHALPY,
+    "conductivity": Dimension.CONDUCTIVITY,
+    "surface": Dimension.SURFACE,
+    "heat_w_m": Dimension.LINEAR_POWER,
     "ratio": Dimension.RATIO,
 }
 
@@ -89,6 +95,9 @@ def test_unit_inside() -> None:
         Dimension.DENSITY: "kg/m3",
         Dimension.VISCOSITY: "Pa s",
         Dimension.ENTHALPY: "J/kg",
+        Dimension.CONDUCTIVITY: "W/(m K)",
+        Dimension.SURFACE: "W/(m2 K)",
+        Dimension.LINEAR_POWER: "W/m",
         Dimension.TUBE: "m",
     }
 

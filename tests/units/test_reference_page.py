@@ -73,6 +73,9 @@ def test_printed_steps(system: UnitSystem) -> None:
         "density": Dimension.DENSITY,
         "viscosity": Dimension.VISCOSITY,
         "enthalpy": Dimension.ENTHALPY,
+        "conductivity": Dimension.CONDUCTIVITY,
+        "surface coefficient": Dimension.SURFACE,
+        "heat per length": Dimension.LINEAR_POWER,
     }
     assert set(printed) - set(names) == {"ratio", "bare number", "tube size"}
     for name, dimension in names.items():

@@ -83,6 +83,9 @@ def test_all_promised_units_are_here() -> None:
         D.DENSITY,
         D.VISCOSITY,
         D.ENTHALPY,
+        D.CONDUCTIVITY,
+        D.SURFACE,
+        D.LINEAR_POWER,
     }  # these are only printed
 
 

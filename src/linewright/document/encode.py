@@ -43,6 +43,9 @@ _SI = {
     Dimension.DENSITY: "kg/m3",
     Dimension.VISCOSITY: "Pa s",
     Dimension.ENTHALPY: "J/kg",
+    Dimension.CONDUCTIVITY: "W/(m K)",
+    Dimension.SURFACE: "W/(m2 K)",
+    Dimension.LINEAR_POWER: "W/m",
     Dimension.RATIO: "",
     Dimension.NUMBER: "",
 }

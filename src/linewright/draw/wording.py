@@ -101,6 +101,9 @@ def check_name(check: Check) -> str:
             return f"{measure_words(check.measure)}, block load"
         case CheckKind.REFRIGERANT:
             return f"{measure_words(check.measure)}, {check.subject.partition('refrigerant')[2][1:]}"
+        case CheckKind.PIPEWORK:
+            what = check.subject.partition(":")[2].replace("_", " ")
+            return f"{measure_words(check.measure)}, {what}" if what else measure_words(check.measure)
         case CheckKind.CHARGE:
             return measure_words(check.measure)
         case _:

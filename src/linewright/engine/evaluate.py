@@ -34,24 +34,39 @@ from linewright.model.design import Design, System
 
 if TYPE_CHECKING:
     from linewright.engine.hydraulics_records import Hydraulics
+    from linewright.engine.pipework_records import PipeworkResult
     from linewright.engine.safety_records import SafetyResult
 
 RECOVERY = (
     "Heat recovery is judged with all units cooling and with all units heating; units in both modes at once, and the "
     "change from one to the other, are not judged."
 )
+NOT_JUDGED = "{} and electrical matters are not judged here."
+ROOMS, PIPEWORK = "Refrigerant in rooms", "tube strength, insulation and movement of pipe"
+OTHERS = "physics of flow and oil,"
 CAUTIONS = (
-    "Refrigerant in rooms, tube strength, physics of flow and oil, and electrical matters are not judged here.",
+    NOT_JUDGED.format(f"{ROOMS}, {PIPEWORK}, {OTHERS}"),
     "A book is what somebody typed; the maker's current printed data, local codes and a licensed engineer decide.",
     "Delivered capacities share the system's capacity in proportion to unit ratings: a convention, not physics.",
 )
-#: In place of the first where refrigerant in rooms is judged.
-UNJUDGED_WITH_ROOMS = "Tube strength, physics of flow and oil, and electrical matters are not judged here."
+#: In place of the first by whether refrigerant in rooms is judged, and whether pipework is.
+UNJUDGED = {
+    (False, False): CAUTIONS[0],
+    (True, False): NOT_JUDGED.format(f"{PIPEWORK.capitalize()}, {OTHERS}"),
+    (False, True): NOT_JUDGED.format(f"{ROOMS}, {OTHERS}"),
+    (True, True): NOT_JUDGED.format(OTHERS.capitalize()),
+}
 IN_ROOMS = (
     "Refrigerant is heavier than air and drives it out: a leak can suffocate people in a small room without a smell.",
     "Refrigerants of class A2L, A2 and A3 burn: ignition sources, detectors and ventilation are not judged here.",
     "Rooms without a stated unit or fitting, pipe that passes a room, machinery rooms, shafts, exits are not judged.",
     "What is advisory rests on memory: read the standard and the code; the authority and a licensed engineer decide.",
+)
+ON_PIPEWORK = (
+    "Never test with oxygen or a gas that burns: dry nitrogen only, through a regulator, with a relief valve.",
+    "Gas under test pressure throws what breaks: keep people at a distance and raise the pressure in stages.",
+    "Braze with nitrogen flowing through the pipe and a fire watch, then and after. Brazing anneals tube.",
+    "Where the design is silent on air, temperatures and stock, defaults stand in: the working (why) names each.",
 )
 
 
@@ -84,8 +99,9 @@ def evaluate(design: Design, library: Library) -> Evaluation:
 
 
 def _cautions(design: Design, *, recovers: bool) -> tuple[str, ...]:
-    about_rooms = (CAUTIONS[0],) if design.refrigerant is None else (UNJUDGED_WITH_ROOMS, *IN_ROOMS)
-    return (*about_rooms, *CAUTIONS[1:], *((RECOVERY,) if recovers else ()))
+    rooms, pipework = design.refrigerant is not None, design.pipework is not None
+    about = (UNJUDGED[rooms, pipework], *(IN_ROOMS if rooms else ()), *(ON_PIPEWORK if pipework else ()))
+    return (*about, *CAUTIONS[1:], *((RECOVERY,) if recovers else ()))
 
 
 def overall(found: AbstractSet[Standing]) -> Standing:
@@ -113,7 +129,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
     figures = SystemFigures(cooling.figures, cooling.sensible, heating.figures)
     fittings = find_fittings(ground, state.sized)
     outdoor = outdoor_result(ground, state.sized)
-    safety = _safety(design, state)
+    safety, pipework = _safety(design, state), _pipework(design, state)
     checks = [
         *size_checks(ground, state.table, state.sized),
         *action_checks(ground, actions),
@@ -125,6 +141,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         *operation_checks(ground),
         *([variant.charge] if variant.charge is not None else []),
         *(safety.checks if safety is not None else ()),
+        *(pipework.checks if pipework is not None else ()),
         *(check for mode in (cooling.capacity, heating.capacity) if (check := _judged(ground, mode))),
     ]
     result = SystemResult(
@@ -153,6 +170,7 @@ def _system(design: Design, system: System, variant: Variant, *, ratings: Rating
         charge=state.charge,
         notes=notes(state),
         safety=safety,
+        pipework=pipework,
     )
     return result._replace(deferred_hydraulics=Deferred(partial(_hydraulics, result)))
 
@@ -163,6 +181,14 @@ def _safety(design: Design, state: State) -> SafetyResult | None:
     from linewright.engine.safety import safety_of  # noqa: PLC0415 - what no design asks for takes long to load
 
     return safety_of(design, state.ground, state.charge, state.sized)
+
+
+def _pipework(design: Design, state: State) -> PipeworkResult | None:
+    if design.pipework is None:
+        return None
+    from linewright.engine.pipework import pipework_of  # noqa: PLC0415 - what no design asks for takes long to load
+
+    return pipework_of(design, state.ground, state.sized)
 
 
 def _hydraulics(result: SystemResult) -> tuple[Hydraulics]:

@@ -20,6 +20,7 @@ from linewright.units import Dimension
 
 if TYPE_CHECKING:
     from linewright.engine.hydraulics_records import Hydraulics
+    from linewright.engine.pipework_records import PipeworkResult
     from linewright.engine.safety_records import SafetyResult
 
 T = TypeVar("T")
@@ -60,6 +61,7 @@ class CheckKind(StrEnum):
     OPERATION = "operation"
     OPTION = "option"
     REFRIGERANT = "refrigerant"
+    PIPEWORK = "pipework"
 
 
 class NeedResult(NamedTuple):
@@ -361,6 +363,7 @@ class SystemResult(NamedTuple):
     notes: tuple[Note, ...]
     deferred_hydraulics: Deferred[Hydraulics] = _NO_HYDRAULICS
     safety: SafetyResult | None = None
+    pipework: PipeworkResult | None = None
 
     @property
     def hydraulics(self) -> Hydraulics:

@@ -7,6 +7,7 @@ from dataclasses import field
 from enum import StrEnum
 from typing import ClassVar
 
+from linewright.model.pipework import Pipework
 from linewright.model.safety import Access, Mounting, Occupancy, Refrigerant, Space
 from linewright.model.values import NodeKind, Role, no_entries, value
 from linewright.units import AreaM2, FlowM3S, LengthM, MassKg, PowerW, TempC, TubeM, UnitSystem
@@ -220,3 +221,4 @@ class Design:
     note: str = ""
     refrigerant: Refrigerant | None = None
     spaces: tuple[Space, ...] = ()
+    pipework: Pipework | None = None

@@ -21,6 +21,7 @@ from linewright.engine.records import (
     SystemResult,
     UnitResult,
 )
+from linewright.report.pipework_json import pipework_json
 from linewright.report.safety_json import safety_json
 
 SCHEMA = "linewright/check/1"
@@ -45,7 +46,11 @@ def check_json(evaluation: Evaluation, *, cures: bool = True) -> Json:
 
 def _system(system: SystemResult, *, cures: bool) -> Json:
     found = _of_book(system)
-    return found if system.safety is None else found | {"refrigerant": safety_json(system.safety, cures=cures)}
+    if system.safety is not None:
+        found["refrigerant"] = safety_json(system.safety, cures=cures)
+    if system.pipework is not None:
+        found["pipework"] = pipework_json(system.pipework)
+    return found
 
 
 def _of_book(system: SystemResult) -> Json:

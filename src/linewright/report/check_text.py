@@ -24,6 +24,7 @@ from linewright.engine.rules import is_setting
 from linewright.model.values import Role
 from linewright.report.book_notes import notes_on
 from linewright.report.page import Page
+from linewright.report.pipework_text import pipework
 from linewright.report.reasons import UNKNOWN, because, number
 from linewright.report.safety_text import safety
 from linewright.report.table import Cell, Column
@@ -87,7 +88,8 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     if result.unstated:
         page.text(f"The book gives no limit on: {', '.join(result.unstated)}.")
     page.blank()
-    checks = [check for check in result.checks if check.kind is not CheckKind.REFRIGERANT]
+    told_below = (CheckKind.REFRIGERANT, CheckKind.PIPEWORK)
+    checks = [check for check in result.checks if check.kind not in told_below]
     page.table(_CHECKS, [_check_row(check, result, system) for check in checks])
     page.blank()
     page.table(
@@ -104,6 +106,7 @@ def _system(page: Page, evaluation: Evaluation, result: SystemResult, *, system:
     _capacity(page, result, system)
     _charge(page, result, system)
     safety(page, result, system)
+    pipework(page, result, system)
     _notes(page, result)
 
 

@@ -60,6 +60,9 @@ PLACES = {
     Dimension.DENSITY: 4,
     Dimension.VISCOSITY: 6,
     Dimension.ENTHALPY: 3,
+    Dimension.CONDUCTIVITY: 5,
+    Dimension.SURFACE: 3,
+    Dimension.LINEAR_POWER: 3,
     Dimension.VELOCITY: 3,
 }
 #: A length below this is of the roughness of a wall, and printed as such [m].

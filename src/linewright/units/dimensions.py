@@ -29,6 +29,9 @@ class Dimension(StrEnum):
     DENSITY = "kg/m3"
     VISCOSITY = "Pa s"
     ENTHALPY = "J/kg"
+    CONDUCTIVITY = "W/(m K)"
+    SURFACE = "W/(m2 K)"
+    LINEAR_POWER = "W/m"
     TIME = "s"
     TUBE = "tube"
 

@@ -30,6 +30,9 @@ EXPECTED: dict[Dimension, str] = {
     Dimension.DENSITY: "a density such as 0.3 kg/m3, 61 g/m3 or 0.019 lb/ft3",
     Dimension.VISCOSITY: "a viscosity such as 0.012 mPa s or 0.012 cP",
     Dimension.ENTHALPY: "an enthalpy such as 425 kJ/kg or 183 Btu/lb",
+    Dimension.CONDUCTIVITY: "a conductivity such as 0.040 W/(m K) or 0.28 Btu in/(h ft2 F)",
+    Dimension.SURFACE: "a surface coefficient such as 6.8 W/(m2 K) or 1.2 Btu/(h ft2 F)",
+    Dimension.LINEAR_POWER: "a heat per length such as 5 W/m or 5.2 Btu/(h ft)",
     Dimension.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 

@@ -51,6 +51,9 @@ _SI: dict[Dimension, Style] = {
     Dimension.DENSITY: Style(unit="kg/m3", label="kg/m³", places=1),
     Dimension.VISCOSITY: Style(unit="mPa s", label="mPa s", places=4),
     Dimension.ENTHALPY: Style(unit="kJ/kg", label="kJ/kg", places=1),
+    Dimension.CONDUCTIVITY: Style(unit="W/(m K)", label="W/(m K)", places=4),
+    Dimension.SURFACE: Style(unit="W/(m2 K)", label="W/(m² K)", places=2),
+    Dimension.LINEAR_POWER: Style(unit="W/m", label="W/m", places=1),
     Dimension.TUBE: Style(unit="mm", label="mm", places=2, trim=True),
 }
 
@@ -74,6 +77,9 @@ _IP: dict[Dimension, Style] = {
     Dimension.DENSITY: Style(unit="lb/ft3", label="lb/ft³", places=2),
     Dimension.VISCOSITY: Style(unit="cP", label="cP", places=4),
     Dimension.ENTHALPY: Style(unit="Btu/lb", label="Btu/lb", places=1),
+    Dimension.CONDUCTIVITY: Style(unit="Btu in/(h ft2 F)", label="Btu in/(h ft² °F)", places=3),
+    Dimension.SURFACE: Style(unit="Btu/(h ft2 F)", label="Btu/(h ft² °F)", places=3),
+    Dimension.LINEAR_POWER: Style(unit="Btu/(h ft)", label="Btu/(h ft)", places=1),
     Dimension.TUBE: Style(unit="in", label="in", places=3, trim=True),
 }
 

@@ -35,6 +35,7 @@ class Unit:
 _D = Dimension
 _BTU = 105_505_585_262  # the international-table Btu, in 1e-8 J
 _HOUR = 360_000_000_000  # in 1e-8 s, to stand under it
+_HALF_BTU = _BTU // 2  # so that quotients of heat by length and area stay small enough to be exact
 _POUND = 45_359_237  # in 1e-8 kg
 _POUND_FORCE = 44_482_216_152_605  # in 1e-13 N
 
@@ -112,6 +113,27 @@ TABLE: tuple[Unit, ...] = (
     Unit("J/kg", _D.ENTHALPY, 1, 1, "[SIBROCHURE] table 6"),
     Unit("kJ/kg", _D.ENTHALPY, 1000, 1, "[SIBROCHURE] table 7"),
     Unit("Btu/lb", _D.ENTHALPY, 2326, 1, "[SP811] B.8 Btu (IT) per pound"),
+    # conductivity
+    Unit("W/(m K)", _D.CONDUCTIVITY, 1, 1, "[SIBROCHURE] table 5"),
+    Unit(
+        "Btu in/(h ft2 F)",
+        _D.CONDUCTIVITY,
+        _HALF_BTU,
+        365_760_000_000,
+        "[SP811] B.8 Btu (IT) inch per hour, square foot, degree Fahrenheit",
+    ),
+    # surface coefficient
+    Unit("W/(m2 K)", _D.SURFACE, 1, 1, "[SIBROCHURE] table 5"),
+    Unit(
+        "Btu/(h ft2 F)",
+        _D.SURFACE,
+        _HALF_BTU,
+        9_290_304_000,
+        "[SP811] B.8 Btu (IT) per hour, square foot, degree Fahrenheit",
+    ),
+    # heat per length
+    Unit("W/m", _D.LINEAR_POWER, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("Btu/(h ft)", _D.LINEAR_POWER, _HALF_BTU, 54_864_000_000, "[SP811] B.8 Btu (IT) per hour, foot"),
     # ratio
     Unit("%", _D.RATIO, 1, 100, "[SP811] 7.10.2"),
 )
@@ -147,6 +169,10 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "lb/ft3": ("lb/ft³",),
     "kg/(m2 s)": ("kg/(m² s)",),
     "lb/(ft2 h)": ("lb/(ft² h)",),
+    "W/(m K)": ("W/mK",),
+    "W/(m2 K)": ("W/(m² K)", "W/m2K"),
+    "Btu in/(h ft2 F)": ("Btu in/(h ft² °F)", "Btu-in/(h ft2 F)"),
+    "Btu/(h ft2 F)": ("Btu/(h ft² °F)",),
 }
 
 #: Every unit by every name that is accepted.

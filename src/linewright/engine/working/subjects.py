@@ -33,6 +33,8 @@ from linewright.model.values import Role
 
 #: Checks that rest on statements; each has a subject of its own.
 RULED = (CheckKind.REQUIREMENT, CheckKind.OPTION, CheckKind.OPERATION)
+#: Subjects of pipework, alone or before a colon.
+PIPEWORK = ("design-pressure", "pressure-test", "tube-sizes", "strength", "insulation", "movement", "test")
 MODES = ("cooling", "sensible", "heating")
 Steps = tuple[Step, ...] | None
 
@@ -58,6 +60,8 @@ def subjects(evaluation: Evaluation) -> Iterator[str]:
             yield f"{result.id}/{rest}"
         if result.safety is not None:
             yield from (check.subject for check in result.safety.checks)
+        if result.pipework is not None:
+            yield from _pipework().pipework_subjects(result.pipework, result.id)
     for room in evaluation.rooms:
         for check in room.checks:
             yield check.subject
@@ -105,6 +109,8 @@ def _of_system(evaluation: Evaluation, subject: str) -> Steps:
         return None
     at = places(evaluation, result)
     kind, _, name = rest.partition(":")
+    if kind in PIPEWORK:
+        return cast("Steps", _pipework().pipework_steps(at, rest))
     if kind in BY_KIND:
         return BY_KIND[kind](at, name)
     return _whole(at, rest)
@@ -122,6 +128,13 @@ def _safety() -> ModuleType:
     from linewright.engine.working import safety  # noqa: PLC0415 - seldom needed
 
     return safety
+
+
+def _pipework() -> ModuleType:
+    """The working of pipework, which no design without it needs."""
+    from linewright.engine.working import pipework  # noqa: PLC0415 - seldom needed
+
+    return pipework
 
 
 def _whole(at: Places, rest: str) -> Steps:

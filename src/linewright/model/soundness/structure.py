@@ -6,6 +6,7 @@ from linewright.model.design import Design, Room
 from linewright.model.soundness.names import check_ids, check_known, whole
 from linewright.model.soundness.notes import Notes
 from linewright.model.soundness.numbers import check_not_negative
+from linewright.model.soundness.pipework import check_pipework
 from linewright.model.soundness.safety import check_safety
 from linewright.model.soundness.systems import check_system
 
@@ -24,6 +25,7 @@ def check_structure(design: Design, notes: Notes) -> None:
         _check_room(room, f"rooms[{i}]", known_levels, notes=notes)
     known_rooms = whole(rooms, "rooms", notes)
     check_safety(design, known_rooms, notes)
+    check_pipework(design.pipework, notes)
     for i, system in enumerate(design.systems):
         check_system(system, f"systems[{i}]", known_rooms, notes=notes, units=design.units)
 

@@ -1,0 +1,1 @@
+"""Strength, insulation, movement and support of pipe: published values and formulas."""
