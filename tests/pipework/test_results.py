@@ -212,6 +212,15 @@ def test_a_warm_line_needs_none_where_nothing_else_asks() -> None:
 PLAIN = "\npressures:\n  high: 4.15 MPa\n"
 
 
+def test_hotter_than_the_energy_code_leaves_only_what_counts_unjudged() -> None:
+    told, asked = (
+        wrap(clinic(f"{{hottest_gas: 95 C, code_minimum: {word}}}"), "gas_25.4_indoors") for word in ("no", "yes")
+    )
+    assert (told.code_m, told.check.standing) == (None, Standing.TO_CONFIRM)
+    assert told.order_m is not None
+    assert asked.check.missing == ("the energy code's table for a line of 95 degC",)
+
+
 def test_movement_waits_for_a_statement() -> None:
     checks = {
         word: next(one for one in pipework(clinic(f"{{movement: {word}}}")).others if one.measure == "movement")

@@ -75,13 +75,13 @@ def _found(job: Job, terms: Terms, wrapped: _Wrapped, *, blank: InsulationResult
     worst = max(dries, key=lambda dry: dry.thickness.number)
     book, code = _of_book(job, wrapped), _of_code(job, terms, wrapped, role=blank.role)
     counted = [dry.thickness for dry in dries] + ([book] if book is not None else [])
-    counted += [code] if job.stated.code_minimum else []
+    counted += [code] if job.stated.code_minimum and code is not None else []
     needed = terms.add("needed", largest, *counted, dimension=D.TUBE)
     found = blank._replace(
         dew_degc=worst.dew.number,
         dry_m=worst.thickness.number,
         book_m=None if book is None else book.number,
-        code_m=code.number,
+        code_m=None if code is None else code.number,
     )
     if not needed.number:
         check = _stands(terms, blank.check._replace(value=0.0), "nothing asks for insulation of it")
@@ -179,8 +179,18 @@ def _of_book(job: Job, wrapped: _Wrapped) -> Given | None:
     return None if found is None else Given("least by the book", found, D.TUBE, "book:pressures.insulation")
 
 
-def _of_code(job: Job, terms: Terms, wrapped: _Wrapped, *, role: Role) -> Given:
-    """Least insulation by the energy code: of the cold line, and of a gas line when its gas is hot."""
+def _of_code(job: Job, terms: Terms, wrapped: _Wrapped, *, role: Role) -> Given | None:
+    """Least insulation by the energy code; beyond its table none, where it is only told and does not count."""
+    try:
+        return _by_energy_code(job, terms, wrapped, role=role)
+    except known.BeyondError:
+        if job.stated.code_minimum:
+            raise
+        return None
+
+
+def _by_energy_code(job: Job, terms: Terms, wrapped: _Wrapped, *, role: Role) -> Given:
+    """Of the cold line, and of a gas line when its gas is hot."""
     cold = terms.add("energy code, cold", known.code_minimum, wrapped.line, wrapped.od, wrapped.k, dimension=D.TUBE)
     if role not in COLD:
         return cold
