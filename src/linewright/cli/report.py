@@ -11,7 +11,6 @@ from linewright.app.project import open_project
 from linewright.cli.common import (
     books_option,
     design_argument,
-    exit_code,
     faults_shown,
     json_option,
     unit_system,
@@ -89,7 +88,6 @@ def command(
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:
         write_json(made.summary)
-    raise SystemExit(exit_code(made.evaluation.standing))
 
 
 def _progress(text: str) -> None:

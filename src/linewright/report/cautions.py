@@ -69,7 +69,8 @@ def _open(evaluation: Evaluation) -> Iterator[str]:
 
 
 def _said(check: Check) -> str:
-    missing = f" (without {', '.join(sorted(check.missing))})" if check.missing else ""
+    lacking = [name for name in sorted(check.missing) if name != check.note]
+    missing = f" (without {', '.join(lacking)})" if lacking else ""
     page = f", page {check.page}" if check.page is not None else ""
     at = f" at {', '.join(check.governs)}" if check.standing is Standing.TO_CONFIRM and check.governs else ""
     return f"{missing}{at}{page}{f': {check.note}' if check.note else ''}"

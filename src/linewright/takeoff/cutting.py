@@ -18,8 +18,11 @@ from typing import NamedTuple
 
 from linewright.takeoff.highs import Group, Pricing, chosen, price, relaxed
 
-#: Sets of runs that are all looked at where there are no more of them; groups that are added where there are.
-MOST_COUNTED, MOST_GROUPS = 2_000, 40
+#: Sets of runs that are all looked at where there are no more of them; else so many groups
+#: are added, by the number of different runs.
+MOST_COUNTED, MOST_WORK = 2_000, 1_200
+#: Steps in which a plan is put together group by group, and groups that are added at each.
+MOST_STEPS, MOST_AT_STEP = 40, 6
 #: A group that helps by less is none [m].
 _HELPS = 1e-6
 _MM = 1000.0
@@ -128,24 +131,55 @@ def _columns(problem: _Problem) -> tuple[list[Group], bool, float]:
 
 
 def _generated(problem: _Problem, groups: list[Group]) -> float:
-    """Add the groups that help, one by one; give what every plan costs at the least [m]."""
+    """Add the groups that help, and those of a plan that is put together of them; give the least of any plan [m]."""
+    work = MOST_WORK // len(problem.sizes)
+    root = _grown(problem, groups, problem.wanted, work // 2)
+    left, mix, work = list(problem.wanted), root, work // 2
+    for _ in range(MOST_STEPS):
+        likeliest = max(range(len(mix.taken)), key=lambda i: (_whole(groups[i], left, mix.taken[i]), mix.taken[i]))
+        times = max(_whole(groups[likeliest], left, mix.taken[likeliest]), 1)
+        left = [max(count - cut * times, 0) for count, cut in zip(left, groups[likeliest].cuts, strict=True)]
+        if not any(left):
+            break
+        mix = _grown(problem, groups, left, min(MOST_AT_STEP, work))
+        work = max(work - MOST_AT_STEP, 0)
+    return root.bound_m
+
+
+class _Mix(NamedTuple):
+    """How much is taken of each group, and what no plan costs less than [m]."""
+
+    taken: tuple[float, ...]
+    bound_m: float
+
+
+def _whole(group: Group, left: Sequence[int], taken: float) -> int:
+    """How often a group is taken wholly by a mix, as far as so many runs are left."""
+    most = min((count // cut for count, cut in zip(left, group.cuts, strict=True) if cut), default=0)
+    return min(int(taken + _HELPS), most)
+
+
+def _grown(problem: _Problem, groups: list[Group], wanted: Sequence[int], most: int) -> _Mix:
+    """Add the groups that help most where so many runs are wanted, one by one."""
     known = set(groups)
     stock = [size / _MM for size in problem.stock]
     costs = [(size + problem.coupling_mm) / _MM for size in problem.stock]
     sizes = [size / _MM for size in problem.sizes]
     coupling, bound = problem.coupling_mm / _MM, 0.0
-    for _ in range(MOST_GROUPS):
-        found = relaxed(groups, [problem.cost_m(group) for group in groups], problem.wanted)
-        best = price(Pricing(sizes, problem.wanted, stock, costs, found.duals))
+    while True:
+        found = relaxed(groups, [problem.cost_m(group) for group in groups], wanted)
+        if most <= 0:
+            return _Mix(found.taken, bound)
+        best = price(Pricing(sizes, wanted, stock, costs, found.duals))
         # No plan has more groups than runs, and none of them helps by more than this.
         helps = best.most + coupling
-        bound = max(bound, found.cost - max(helps, 0.0) * sum(problem.wanted))
+        bound = max(bound, found.cost - max(helps, 0.0) * sum(wanted))
         group = problem.group_of(best.group.cuts)
+        most -= 1
         if helps < _HELPS or group in known or not any(group.cuts):
-            break
+            return _Mix(found.taken, bound)
         known.add(group)
         groups.append(group)
-    return bound
 
 
 def _pairs(problem: _Problem) -> list[Group]:

@@ -20,10 +20,11 @@ class Group(NamedTuple):
 
 
 class Relaxed(NamedTuple):
-    """The cheapest mix of the groups at hand, fractions allowed: what it costs, what one more run would cost."""
+    """The cheapest mix of the groups at hand, fractions allowed: its cost, that of one more run, how much of each."""
 
     cost: float
     duals: tuple[float, ...]
+    taken: tuple[float, ...]
 
 
 class Priced(NamedTuple):
@@ -38,7 +39,7 @@ def relaxed(groups: Sequence[Group], costs: Sequence[float], wanted: Sequence[in
     model = _master(groups, costs, wanted)
     model.run()
     found = model.getSolution()
-    return Relaxed(model.getObjectiveValue(), tuple(float(dual) for dual in found.row_dual))
+    return Relaxed(model.getObjectiveValue(), tuple(map(float, found.row_dual)), tuple(map(float, found.col_value)))
 
 
 class Choice(NamedTuple):
@@ -84,6 +85,8 @@ def price(asked: Pricing) -> Priced:
     for column in columns:
         model.changeColIntegrality(column, highspy.HighsVarType.kInteger)
     model.addRow(-_INFINITE, 0.0, len(columns), columns, [*asked.lengths, *(-length for length in asked.stock)])
+    # A group has at least one length.
+    model.addRow(1.0, _INFINITE, len(asked.stock), columns[len(asked.wanted) :], [1.0] * len(asked.stock))
     model.run()
     values = [round(value) for value in model.getSolution().col_value]
     bound = -float(model.getInfo().mip_dual_bound)
