@@ -17,6 +17,7 @@ NOT_WRITTEN = 2
 COMMANDS = {
     "book": ("linewright.cli.book", "Look into a book, or check it."),
     "check": ("linewright.cli.check", "Check a design against its books: limits, sizes, capacity, charge."),
+    "compare": ("linewright.cli.compare", "Say what differs between two designs, and what comes of it."),
     "convert": ("linewright.cli.convert", "Convert documents (YAML, JSON) and run lists (CSV, XLSX)."),
     "demo": (
         "linewright.cli.demo",

@@ -26,7 +26,7 @@ def read_stock(name: str) -> Stock:
     for i, (row, node) in enumerate(zip(rows, nodes, strict=True)):
         for key, size in (("od", row.od_m), ("length", row.length_m), ("wall", row.wall_m)):
             if size is not None and size * _MM < (0.1 if key == "wall" else 1.0) and source.sound(f"[{i}].{key}"):
-                source.fault(f"[{i}].{key}", f"no tube has a {key} like this", "a size above 0", node=node)
+                source.fault(f"[{i}].{key}", f"this is no {key} of a tube", "a size above 0", node=node)
     source.refuse()
     return Stock(rows=rows, file=name)
 
