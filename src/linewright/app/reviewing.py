@@ -37,10 +37,14 @@ def _side(project: Project, evaluation: Evaluation) -> Side:
 
 def _sorted(design: Design) -> Design:
     """A design whose lists without an order stand in one."""
+    chosen = design.refrigerant
     return replace(
         design,
+        refrigerant=None if chosen is None else replace(chosen, read=tuple(sorted(chosen.read))),
         locks=tuple(sorted(design.locks)),
-        spaces=tuple(sorted(design.spaces, key=lambda space: space.id)),
+        spaces=tuple(
+            replace(space, rooms=tuple(sorted(space.rooms))) for space in sorted(design.spaces, key=lambda one: one.id)
+        ),
         systems=tuple(_sorted_system(system) for system in design.systems),
     )
 
