@@ -134,6 +134,17 @@ def test_a_missing_price_leaves_the_cost_unknown_and_is_named(tmp_path: Path) ->
     assert [gap.subject for gap in found.gaps if "has no price" in gap.text] == ["bend 12.7 mm"]
 
 
+def test_every_default_that_stands_is_said_to_be_assumed() -> None:
+    plain = next(note for note in take_off(evaluated(BOAT_HOUSE)).notes if note.startswith("Assumed"))
+    stated = next(
+        note for note in take_off(evaluated(BOAT_HOUSE), Settings(waste=0.1)).notes if note.startswith("Assumed")
+    )
+    assert ": waste, spares, " in plain
+    assert "waste" not in stated
+    assert "the cylinder." not in stated
+    assert "the cylinder, " in stated
+
+
 def test_spares_and_cylinders_are_rounded_up() -> None:
     plain = take_off(evaluated(CLINIC), Settings(spares=0.0, cylinder_kg=10.0))
     more = take_off(evaluated(CLINIC), Settings(spares=0.1, cylinder_kg=9.0))

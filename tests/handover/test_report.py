@@ -248,6 +248,7 @@ def test_a_faulty_list_or_design_writes_nothing(tmp_path: Path) -> None:
         [BOAT_HOUSE, "--prices", tmp_path / "none.csv"],
         [tmp_path / "none.design.yaml"],
         [BOAT_HOUSE, "--waste", "-1 %"],
+        [BOAT_HOUSE, "--waste", "5"],
         [BOAT_HOUSE, "--cylinder", "ten"],
     ):
         done = run(*arguments, "-o", tmp_path / "set")

@@ -17,7 +17,7 @@ from linewright.cli.common import (
     units_option,
     write_json,
 )
-from linewright.units import Dimension, UnitFault, parse_as
+from linewright.units import Dimension, UnitFault, UnitSystem, parse_as, show
 
 
 class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versions only
@@ -25,9 +25,9 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 
     name = "quantity"
 
-    def __init__(self, dimension: Dimension, least: float = 0.0) -> None:
-        """Keep what it measures and the least that it may be, in SI."""
-        self.dimension, self.least = dimension, least
+    def __init__(self, dimension: Dimension, least: float = 0.0, most: float = 1000.0) -> None:
+        """Keep what it measures, the least and the most that it may be, in SI."""
+        self.dimension, self.least, self.most = dimension, least, most
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:  # noqa: ANN401
         """Read it."""
@@ -35,8 +35,9 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
             number = parse_as(str(value), self.dimension)
         except UnitFault as error:
             self.fail(str(error), param, ctx)
-        if not self.least <= number <= 1000.0:
-            self.fail(f"{value} is out of range", param, ctx)
+        if not self.least <= number <= self.most:
+            bounds = [show(bound, self.dimension, UnitSystem.SI) for bound in (self.least, self.most)]
+            self.fail(f"{value} is out of range: {bounds[0]} to {bounds[1]}", param, ctx)
         return number
 
 
@@ -45,8 +46,8 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("-o", "--output", type=click.Path(path_type=Path), required=True, help="Folder to write.")
 @click.option("--stock", "stock", help="Lengths of tube that are sold (CSV or XLSX).")
 @click.option("--prices", "prices", help="Prices by item of the take-off (CSV or XLSX).")
-@click.option("--waste", type=Amount(Dimension.RATIO), help="Allowance on lengths.  [default: 5 %]")
-@click.option("--spares", type=Amount(Dimension.RATIO), help="Allowance on small parts.  [default: 0 %]")
+@click.option("--waste", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on lengths.  [default: 5 %]")
+@click.option("--spares", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on small parts.  [default: 0 %]")
 @click.option("--coupling", type=Amount(Dimension.LENGTH), help="Tube that a coupling weighs against.  [default: 1 m]")
 @click.option("--cylinder", type=Amount(Dimension.MASS, 0.1), help="Refrigerant in a cylinder.  [default: 10 kg]")
 @books_option

@@ -15,6 +15,14 @@ from linewright.takeoff.tubes import gather
 from linewright.units import UnitSystem
 
 _ORDER = list(Kind)
+_SAID = {
+    "waste": "waste",
+    "spares": "spares",
+    "coupling_m": "what a coupling counts as",
+    "least_piece_m": "the least piece",
+    "cylinder_kg": "the cylinder",
+    "insulation_m": "pieces of insulation",
+}
 
 
 def take_off(
@@ -79,8 +87,10 @@ def _unpriced(line: Line, system: UnitSystem) -> Gap:
 
 
 def _notes(settings: Settings, stock: Stock | None, prices: PriceList | None) -> Iterator[str]:
-    if settings == Settings():
-        yield "All allowances are assumed (common practice, no source; the cylinder is invented)."
+    usual = Settings()
+    assumed = [said for name, said in _SAID.items() if getattr(settings, name) == getattr(usual, name)]
+    if assumed:
+        yield f"Assumed (common practice, no source; the cylinder is invented): {', '.join(assumed)}."
     if stock is None:
         yield "No stock list was given: lengths of coils and straight tube are assumed (from memory)."
     if prices is None:
