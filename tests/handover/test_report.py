@@ -4,6 +4,9 @@ import csv
 import hashlib
 import io
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -140,6 +143,19 @@ def test_schedules_sum_to_the_take_off(clinic: HandOver) -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_same_input_gives_the_same_bytes(path: Path) -> None:
     assert dict(made(path).files) == dict(made(path).files)
+
+
+def test_another_process_gives_the_same_bytes(tmp_path: Path) -> None:
+    """The order of sets of words, which differs from process to process, shows nowhere."""
+    for seed in ("1", "2"):
+        command = [sys.executable, "-m", "linewright", "report", str(BOAT_HOUSE), "-o", str(tmp_path / seed)]
+        subprocess.run(command, check=True, capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed})
+    sets = [
+        {path.relative_to(tmp_path / seed): path.read_bytes() for path in (tmp_path / seed).rglob("*.*")}
+        for seed in ("1", "2")
+    ]
+    assert sets[0] == sets[1]
+    assert len(sets[0]) > 15
 
 
 def test_every_file_says_of_what_it_was_made(clinic: HandOver) -> None:
