@@ -1,23 +1,25 @@
 """What is counted is what stands in the files of the demonstrations, read without the program's loader."""
 
 from collections import Counter
+from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
 
+from linewright.app.project import open_project
 from linewright.engine.records import Evaluation
 from linewright.takeoff import Kind, Settings, take_off
-from tests.handover.cases import CLINIC, EXAMPLES, LOFTS, evaluated
+from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated
 
 
-def written(path: Any) -> dict[str, Any]:  # noqa: ANN401 - a path
+def written(path: Path) -> dict[str, Any]:
     found: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
     return found
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_units_and_items_are_those_of_the_file(path: Any) -> None:  # noqa: ANN401 - a path
+def test_units_and_items_are_those_of_the_file(path: Path) -> None:
     systems = written(path)["systems"]
     found = take_off(evaluated(path))
     units = Counter(unit["model"] for system in systems for unit in system["units"])
@@ -42,7 +44,7 @@ def test_every_run_of_the_clinic_has_its_two_tubes_and_their_bends() -> None:
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_all_tube_that_is_bought_is_run_waste_or_offcut(path: Any) -> None:  # noqa: ANN401 - a path
+def test_all_tube_that_is_bought_is_run_waste_or_offcut(path: Path) -> None:
     found = take_off(evaluated(path), Settings(waste=0.07))
     for cutting in found.cuttings:
         needs = sum(cut.need_mm for cut in cutting.cuts)
@@ -62,3 +64,32 @@ def test_a_run_without_a_length_is_named_and_the_list_is_not_complete() -> None:
     assert named == unknown
     assert not found.complete
     assert found.cost is None
+
+
+def reducers(tmp_path: Path, *changes: tuple[str, str]) -> dict[tuple[float | None, float | None], int]:
+    text = BOAT_HOUSE.read_text(encoding="utf-8")
+    for before, after in changes:
+        assert before in text
+        text = text.replace(before, after)
+    path = tmp_path / "changed.design.yaml"
+    path.write_text(text, encoding="utf-8")
+    found = take_off(open_project(path).evaluate())
+    return {(line.od_m, line.to_od_m): line.count for line in found.lines if line.kind is Kind.REDUCER}
+
+
+def test_a_tube_that_is_larger_than_the_connection_of_its_unit_takes_a_reducer(tmp_path: Path) -> None:
+    """By hand: the gas connection of U3 is 12.7 mm (book minimal); its own run is made 15.88 mm."""
+    before = reducers(tmp_path)
+    larger = "to: U3, length: 11 m, override: {gas: 15.88 mm}}"
+    after = reducers(tmp_path, ("to: U3, length: 11 m}", larger))
+    key = (0.01588, 0.0127)
+    assert after == before | {key: before.get(key, 0) + 1}
+
+
+def test_a_size_that_changes_at_a_coupling_takes_a_reducer(tmp_path: Path) -> None:
+    """By hand: the run to U3 is parted by a coupling, and the first part of its gas tube is made 15.88 mm."""
+    before = reducers(tmp_path)
+    parts = "to: K9, length: 8 m, override: {gas: 15.88 mm}}\n      - {from: K9, to: U3, length: 3 m}"
+    after = reducers(tmp_path, ("to: U3, length: 11 m}", parts))
+    key = (0.01588, 0.0127)
+    assert after == before | {key: before.get(key, 0) + 1}
