@@ -20,6 +20,7 @@ from bench.answers import edit_times
 from bench.designs import doubled, tree_of
 from bench.forests import both_modes, tree_of_pipe, variants
 from bench.page import painted_times, script_kilobytes
+from linewright.app.handover import Buying, hand_over
 from linewright.app.project import open_project
 from linewright.app.sheets import sheet
 from linewright.app.shipped import shipped
@@ -30,6 +31,7 @@ from linewright.engine import Library, evaluate
 from linewright.engine.hydraulics import hydraulics
 from linewright.engine.working import subjects, working
 from linewright.physics.tables import tables
+from linewright.takeoff import Settings
 from linewright.units import UnitSystem
 from tools.properties.per_state import PerState
 
@@ -110,6 +112,12 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
             lambda: sheet(project, evaluation, first, system=UnitSystem.SI, axis=Axis.ACTUAL, form="svg"),
             10,
             None,
+        ),
+        (
+            "hand-over set of the clinic",
+            lambda: hand_over(project, Buying(Settings()), UnitSystem.SI, lambda _: None),
+            3,
+            10_000.0,
         ),
     ]
     return [

@@ -17,13 +17,13 @@ from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 #: Objects whose keys are names of the design or the book.
-BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e")
+BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e", "files")
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 
 def run(*arguments: str | Path) -> Any:  # noqa: ANN401 - what a JSON document holds
     done = CliRunner().invoke(cli, [*map(str, arguments), "--json"])
-    return json.loads(done.output)
+    return json.loads(done.stdout)
 
 
 @cache
@@ -49,6 +49,16 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
         return
     if schema == "linewright/groups/1":
         yield run("book", "groups", "minimal", "--index", "16")
+        return
+    if schema == "linewright/report/1":
+        yield run("report", EXAMPLES[0], "-o", folder / "set")
+        return
+    if schema == "linewright/compare/1":
+        yield run("compare", EXAMPLES[0], EXAMPLES[1])
+        changed = folder / "changed.design.yaml"
+        text = EXAMPLES[0].read_text(encoding="utf-8")
+        changed.write_text(text.replace("to: J2, length: 6 m", "to: J2, length: 26 m"), encoding="utf-8")
+        yield run("compare", EXAMPLES[0], changed)
         return
     if schema == "linewright/edits/1":
         edits = folder / "edits.yaml"

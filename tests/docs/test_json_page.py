@@ -11,6 +11,8 @@ SCHEMAS = [
     "linewright/working/1",
     "linewright/book-check/1",
     "linewright/groups/1",
+    "linewright/report/1",
+    "linewright/compare/1",
     "linewright/edits/1",
     "linewright/book-edits/1",
     "linewright/faults/1",
@@ -34,7 +36,10 @@ def documented(schema: str) -> set[tuple[str, str]]:
     return found
 
 
-STARTS = ("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing")
+STARTS = (
+    *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
+    *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]"),
+)
 
 
 def emitted(schema: str) -> set[tuple[str, str]]:

@@ -71,6 +71,7 @@ ASKED_FOR = {
     "alembic",
     "click",
     "fastapi",
+    "highspy",
     "numpy",
     "orjson",
     "pydantic",

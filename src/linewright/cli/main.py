@@ -17,6 +17,7 @@ NOT_WRITTEN = 2
 COMMANDS = {
     "book": ("linewright.cli.book", "Look into a book, or check it."),
     "check": ("linewright.cli.check", "Check a design against its books: limits, sizes, capacity, charge."),
+    "compare": ("linewright.cli.compare", "Say what differs between two designs, and what comes of it."),
     "convert": ("linewright.cli.convert", "Convert documents (YAML, JSON) and run lists (CSV, XLSX)."),
     "demo": (
         "linewright.cli.demo",
@@ -24,6 +25,7 @@ COMMANDS = {
     ),
     "edit": ("linewright.cli.edit", "Change a design file by edits; what is not touched keeps its text."),
     "draw": ("linewright.cli.draw", "Draw the sheet of a system."),
+    "report": ("linewright.cli.report", "Write the hand-over set: take-off, schedules, sheets, calculations."),
     "serve": ("linewright.cli.serve", "Serve designs to this machine, and keep every revision of them."),
     "why": ("linewright.cli.why", "Show the working behind a number."),
 }

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 #: Workbooks of the same rows are the same, byte for byte.
-_CREATED = dt.datetime(2026, 1, 1, tzinfo=dt.UTC)
+CREATED = dt.datetime(2026, 1, 1, tzinfo=dt.UTC)
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]+)?")
 _WIDEST = 40
 
@@ -28,7 +28,7 @@ def workbook(rows: Sequence[Sequence[str]], sheet: str, texts: Sequence[int]) ->
 
     out = io.BytesIO()
     book = Workbook(out, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False})
-    book.set_properties({"created": _CREATED})
+    book.set_properties({"created": CREATED})
     page, bold = book.add_worksheet(_sheet_name(sheet)), book.add_format({"bold": True})
     for i, row in enumerate(rows):
         for j, text in enumerate(row):

@@ -1,0 +1,127 @@
+"""The hand-over set of a project: every file, made from one evaluation, and the folder that holds them."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any, NamedTuple
+from xml.sax.saxutils import escape
+
+from linewright import __version__
+from linewright.app.project import Project
+from linewright.app.sheets import sheet
+from linewright.draw import Axis
+from linewright.engine import Evaluation
+from linewright.report.calculations import annex_text
+from linewright.report.cautions import caution_text, open_text
+from linewright.report.check_text import check_text
+from linewright.report.schedules import About, BookOf, schedules, table_csv, tables_json, workbook
+from linewright.takeoff import PriceList, Settings, Stock, TakeOff, take_off
+from linewright.units import UnitSystem
+
+CONTENTS = "contents.json"
+SCHEMA = "linewright/report/1"
+_ODD = re.compile(r"[^\w.-]+")
+
+
+class Buying(NamedTuple):
+    """What a take-off is made with."""
+
+    settings: Settings
+    stock: Stock | None = None
+    prices: PriceList | None = None
+
+
+class HandOver(NamedTuple):
+    """A set: its files by name, the evaluation and the take-off that they were made from."""
+
+    files: Mapping[str, bytes]
+    evaluation: Evaluation
+    found: TakeOff
+    summary: dict[str, Any]
+
+
+def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Callable[[str], None]) -> HandOver:
+    """Make every file of the set.
+
+    Raises InputFaultsError where the stock list has nothing for a tube.
+    """
+    about = about_project(project)
+    progress("judging")
+    evaluation = project.evaluate()
+    found = take_off(
+        evaluation, buying.settings, stock=buying.stock, prices=buying.prices, system=system, progress=progress
+    )
+    progress("schedules")
+    tables = schedules(evaluation, found, system)
+    files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
+    files["schedules.xlsx"] = workbook(tables, about, system)
+    files["schedules.json"] = _json(tables_json(tables, about))
+    for name, result in zip(_names([one.id for one in evaluation.systems]), evaluation.systems, strict=True):
+        progress(f"sheet of {result.id}")
+        text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
+        said = f"<metadata>{escape(about.text())}</metadata><defs>"
+        files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
+    progress("texts")
+    texts = {
+        "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
+        "caution.txt": caution_text(evaluation, found, project.book_lines()),
+        "not-judged.txt": open_text(evaluation, found),
+    }
+    progress("calculations")
+    texts["calculations.txt"] = annex_text(evaluation, project.file_names(), system)
+    files |= {name: f"{about.text()}\n{text}".encode() for name, text in texts.items()}
+    summary = _summary(about, evaluation, found, files)
+    return HandOver(files | {CONTENTS: _json(summary)}, evaluation, found, summary)
+
+
+def about_project(project: Project) -> About:
+    """Say of which files a project was read."""
+    books = [
+        BookOf(name, doc.edition, doc.date, book.compiled.book.status.value, book.sha256)
+        for name, book in sorted(project.books.items())
+        for doc in (book.compiled.book.document,)
+    ]
+    loaded = project.loaded
+    name = Path(loaded.source.file).name
+    return About(loaded.design.project, name, loaded.sha256, __version__, tuple(books))
+
+
+def _summary(about: About, evaluation: Evaluation, found: TakeOff, files: Mapping[str, bytes]) -> dict[str, Any]:
+    return {
+        "schema": SCHEMA,
+        "about": about.json(),
+        "standing": evaluation.standing.value,
+        "takeoff": {
+            "complete": found.complete,
+            "couplings": sum(cutting.couplings for cutting in found.cuttings),
+            "waste_m": sum(cutting.waste_mm for cutting in found.cuttings) / 1000.0,
+            "worth_m": sum(cutting.worth_mm for cutting in found.cuttings) / 1000.0,
+            "bound_m": sum(cutting.bound_mm for cutting in found.cuttings) / 1000.0,
+            "cost": found.cost,
+            "priced": found.priced,
+            "currency": "" if found.prices is None else found.prices.currency,
+            "gaps": len(found.gaps),
+        },
+        "files": {name: hashlib.sha256(files[name]).hexdigest() for name in sorted(files)},
+    }
+
+
+def _json(data: dict[str, Any]) -> bytes:
+    return (json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
+
+
+def _names(ids: list[str]) -> list[str]:
+    """Names of files for ids: without what file systems mind, each once whatever the case of its letters."""
+    found: list[str] = []
+    known: set[str] = set()
+    for number, name in enumerate(ids, start=1):
+        plain = _ODD.sub("-", name).strip(".-") or f"system-{number}"
+        if plain.casefold() in known:
+            plain = f"{plain}-{number}"
+        known.add(plain.casefold())
+        found.append(plain)
+    return found

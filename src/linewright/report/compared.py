@@ -1,0 +1,167 @@
+"""What differs between two designs: as records, in words and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from linewright.engine.records import Check, Standing
+from linewright.report.page import Page
+from linewright.report.reasons import number
+from linewright.report.table import Column
+from linewright.units import Dimension, UnitSystem
+
+SCHEMA = "linewright/compare/1"
+
+
+class Side(NamedTuple):
+    """One of the two designs: its file, the hash of its text, how it stands, the hashes of its books by id."""
+
+    file: str
+    sha256: str
+    standing: Standing
+    books: Mapping[str, str]
+
+
+class Field(NamedTuple):
+    """A field that is stated otherwise; "" where it is not stated."""
+
+    element: str
+    field: str
+    before: str
+    after: str
+
+
+class Changed(NamedTuple):
+    """A check whose standing or figures differ; `None` where there is none."""
+
+    subject: str
+    before: Check | None
+    after: Check | None
+
+
+class Charged(NamedTuple):
+    """Charge of a system before and after [kg]; `None` where it is not known, or there is no such system."""
+
+    system: str
+    additional_before: float | None
+    additional_after: float | None
+    total_before: float | None
+    total_after: float | None
+
+
+class Compared(NamedTuple):
+    """All that differs."""
+
+    before: Side
+    after: Side
+    fields: tuple[Field, ...]
+    verdicts: tuple[Changed, ...]
+    charges: tuple[Charged, ...]
+
+    @property
+    def same(self) -> bool:
+        """Whether nothing differs, neither in the designs nor in the books."""
+        return not (self.fields or self.verdicts or self.charges) and self.before.books == self.after.books
+
+
+def compared_text(found: Compared, *, system: UnitSystem, colour: bool) -> str:
+    """Write what a reviewer needs."""
+    page = Page(colour=colour)
+    for name, side in (("A", found.before), ("B", found.after)):
+        page.text(f"{name}: {side.file} ({side.sha256[:12]}), {side.standing.value}")
+    if found.same:
+        page.text("Nothing differs.")
+        return str(page)
+    for name in sorted({*found.before.books, *found.after.books}):
+        if found.before.books.get(name) != found.after.books.get(name):
+            page.text(f"The book {name} is another, or is in one of them only.")
+    page.blank()
+    page.table(_FIELDS, [(one.element, one.field, one.before or "-", one.after or "-") for one in found.fields])
+    page.blank()
+    page.table(_VERDICTS, [_verdict(one, system) for one in found.verdicts])
+    page.blank()
+    page.table(_CHARGES, [_charge(one, system) for one in found.charges])
+    page.text(
+        f"{len(found.fields)} fields, {len(found.verdicts)} verdicts and {len(found.charges)} charges differ; "
+        f"{sum(_turned(one) for one in found.verdicts)} standings changed."
+    )
+    return str(page)
+
+
+_FIELDS = (Column("element", most=26), Column("field", most=14), Column("A", most=18), Column("B"))
+_VERDICTS = (
+    Column("verdict", most=30),
+    Column("A", most=13),
+    Column("left", right=True),
+    Column("B", most=13),
+    Column("left", right=True),
+)
+_CHARGES = (
+    Column("charge of", most=16),
+    Column("added, A", right=True),
+    Column("added, B", right=True),
+    Column("total, A", right=True),
+    Column("total, B", right=True),
+)
+
+
+def _verdict(one: Changed, system: UnitSystem) -> tuple[str, ...]:
+    return (one.subject, *_standing(one.before, system), *_standing(one.after, system))
+
+
+def _standing(check: Check | None, system: UnitSystem) -> tuple[str, str]:
+    if check is None:
+        return "-", "-"
+    stated = check.margin is None and check.bound is None and not check.missing
+    return check.standing.value, "-" if stated else number(check.margin, check.dimension, system)
+
+
+def _turned(one: Changed) -> bool:
+    return (one.before and one.before.standing) != (one.after and one.after.standing)
+
+
+def _charge(one: Charged, system: UnitSystem) -> tuple[str, ...]:
+    kg = (one.additional_before, one.additional_after, one.total_before, one.total_after)
+    return (one.system, *(number(mass, Dimension.MASS, system) for mass in kg))
+
+
+def compared_json(found: Compared) -> dict[str, Any]:
+    """Give all that differs as plain values in SI."""
+    return {
+        "schema": SCHEMA,
+        "same": found.same,
+        "before": _side(found.before),
+        "after": _side(found.after),
+        "fields": [one._asdict() for one in found.fields],
+        "verdicts": [
+            {"subject": one.subject, "before": _check(one.before), "after": _check(one.after)} for one in found.verdicts
+        ],
+        "charges": [
+            {
+                "system": one.system,
+                "additional_before_kg": one.additional_before,
+                "additional_after_kg": one.additional_after,
+                "total_before_kg": one.total_before,
+                "total_after_kg": one.total_after,
+            }
+            for one in found.charges
+        ],
+    }
+
+
+def _side(side: Side) -> dict[str, Any]:
+    return {"file": side.file, "sha256": side.sha256, "standing": side.standing.value, "books": dict(side.books)}
+
+
+def _check(check: Check | None) -> dict[str, Any] | None:
+    if check is None:
+        return None
+    return {
+        "standing": check.standing.value,
+        "value": check.value,
+        "bound": check.bound,
+        "margin": check.margin,
+        "unit": check.dimension.si,
+        "missing": sorted(check.missing),
+    }

@@ -1,0 +1,50 @@
+"""What every file of a hand-over set says of itself: of which project it is, and out of which files it was made."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+#: Said of the whole set.
+ADVICE = "Not for construction before a licensed engineer has signed it; the maker's printed data and the codes decide."
+
+
+class BookOf(NamedTuple):
+    """A book as it was read: its id, its edition and date, how far it may be trusted, the hash of its text."""
+
+    id: str
+    edition: str
+    date: str
+    status: str
+    sha256: str
+
+
+class About(NamedTuple):
+    """The project, the file of the design with the hash of its text, and the books."""
+
+    project: str
+    design: str
+    sha256: str
+    version: str
+    books: tuple[BookOf, ...]
+
+    def rows(self) -> list[tuple[str, str]]:
+        """Say it line by line: a name and a text."""
+        found = [("project", self.project), ("design", f"{self.design}, sha256 {self.sha256}")]
+        for book in self.books:
+            said = f"edition {book.edition}, {book.date}, {book.status}, sha256 {book.sha256}"
+            found.append((f"book {book.id}", said))
+        return [*found, ("made with", f"linewright {self.version}"), ("advice", ADVICE)]
+
+    def text(self) -> str:
+        """Say it in lines."""
+        return "\n".join(f"{name}: {said}" for name, said in self.rows()) + "\n"
+
+    def json(self) -> dict[str, Any]:
+        """Say it as plain values."""
+        return {
+            "project": self.project,
+            "design": {"file": self.design, "sha256": self.sha256},
+            "books": [book._asdict() for book in self.books],
+            "version": self.version,
+            "advice": ADVICE,
+        }

@@ -1,0 +1,26 @@
+"""All schedules of a design, in the order in which they are read."""
+
+from __future__ import annotations
+
+from linewright.engine.records import Evaluation
+from linewright.report.schedules import buying, equipment, pipes
+from linewright.report.schedules.tables import Table
+from linewright.takeoff import TakeOff
+from linewright.units import UnitSystem
+
+
+def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tuple[Table, ...]:
+    """Build every schedule; `system` is that of names such as `tube 5/8 in`."""
+    return (
+        equipment.outdoor(evaluation),
+        equipment.indoor(evaluation),
+        pipes.runs(evaluation),
+        pipes.fittings(evaluation),
+        equipment.rooms(evaluation),
+        equipment.limits(evaluation),
+        pipes.charge(evaluation),
+        *equipment.refrigerant(evaluation),
+        buying.bought(found, system),
+        buying.cuts(found, system),
+        buying.gaps(found),
+    )

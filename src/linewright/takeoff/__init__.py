@@ -1,0 +1,25 @@
+"""What has to be bought for a design: tube in lengths that are sold, fittings, insulation, refrigerant; its cost."""
+
+from linewright.takeoff.counting import take_off
+from linewright.takeoff.reading import read_prices, read_stock
+from linewright.takeoff.records import Cutting, Gap, Kind, Line, Material, Piece, TakeOff
+from linewright.takeoff.settings import PriceList, PriceRow, Settings, Stock, StockForm, StockRow
+
+__all__ = [
+    "Cutting",
+    "Gap",
+    "Kind",
+    "Line",
+    "Material",
+    "Piece",
+    "PriceList",
+    "PriceRow",
+    "Settings",
+    "Stock",
+    "StockForm",
+    "StockRow",
+    "TakeOff",
+    "read_prices",
+    "read_stock",
+    "take_off",
+]
