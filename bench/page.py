@@ -16,6 +16,8 @@ from linewright.app.shipped import PACKAGE
 from linewright.document.saving import dump_design
 
 PRESSES = 30
+#: Between one length and the next: somebody who types fast [ms].
+PAUSE_MS = 400
 #: Notes the time from a key to the second frame after the sheet has changed.
 WATCH = """() => {
   window.times = [];
@@ -68,4 +70,5 @@ def _press(page: Page) -> list[float]:
         page.keyboard.press("Enter")
         page.wait_for_function(f"window.times.length === {press + 1}")
         page.wait_for_function("document.querySelector('aside input') === null")
+        page.wait_for_timeout(PAUSE_MS)
     return [float(one) for one in page.evaluate("window.times")][3:]
