@@ -23,7 +23,7 @@ from tests.edits.random_book_edits import random_book_edit
 
 BOOKS = {path.name.partition(".")[0]: path for path in sorted(shipped("books").glob("*.book.yaml"))}
 SKERRY = BOOKS["skerry-hr-r410a"].read_text(encoding="utf-8")
-EDITS, SOAK_EDITS = 60, 3_000
+EDITS, SOAK_EDITS = 36, 3_000
 
 
 def read(text: str) -> Book:
