@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import http.client
 import json
+import subprocess
+import sys
 import tempfile
-import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -18,7 +19,7 @@ from linewright.app.keeping.changes import add
 from linewright.app.keeping.kinds import DESIGN
 from linewright.document.saving import dump_design
 from linewright.store import documents, open_store
-from linewright.web.serving import listening, serve
+from linewright.web.serving import listening
 
 EDITS = 100
 
@@ -47,19 +48,25 @@ def edit_times() -> tuple[float, float]:
 
 @contextmanager
 def serving_design(folder: Path, text: str) -> Iterator[int]:
-    """Serve a database with one design in it; gives the port."""
-    store = open_store(folder / "a.db")
-    workspace = Workspace(store)
+    """Serve a database with one design in it, by the program itself as a process of its own; gives the port."""
+    database = folder / "a.db"
+    _fill(database, text)
+    with listening(0) as free:
+        port = int(free.getsockname()[1])
+    command = [sys.executable, "-m", "linewright", "serve", str(database), "--port", str(port)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as program:
+        try:
+            for line in program.stdout or ():
+                if "http://" in line:
+                    break
+            yield port
+        finally:
+            program.kill()
+
+
+def _fill(database: Path, text: str) -> None:
+    store = open_store(database)
     with store.writing() as connection:
         project = documents.add_project(connection, "bench", at="")
-    add(workspace, DESIGN, project.id, name="large", text=text)
-    listener = listening(0)
-    ready = threading.Event()
-    thread = threading.Thread(target=serve, args=(workspace, listener), kwargs={"ready": lambda _: ready.set()})
-    thread.daemon = True
-    thread.start()
-    ready.wait(20)
-    try:
-        yield listener.getsockname()[1]
-    finally:
-        store.close()
+    add(Workspace(store), DESIGN, project.id, name="large", text=text)
+    store.close()
