@@ -360,11 +360,12 @@ def test_a_margin_shows_how_it_comes_about(page: Page) -> None:
     expect(page.locator("aside select")).to_have_value("ground/run:U1.length")
 
 
-def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int) -> None:
-    """What is out of view on the screen stands on paper, with its words."""
+@pytest.mark.parametrize("width", [1024, 1280, 1440, 1920])
+def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int, width: int) -> None:
+    """What is out of view on the screen stands on paper, with its words; and no empty page behind it."""
     with Client(served) as client:
         made = client.post("/api/projects/1/designs", {"name": "tall", "text": dump_design(tree_of(64))})["id"]
-    page.set_viewport_size({"width": 1440, "height": 700})
+    page.set_viewport_size({"width": width, "height": 700})
     page.evaluate("to => { location.hash = to }", f"#/{made}/sheet")
     expect(page.get_by_role("table").get_by_role("row")).to_have_count(65)
     shown = page.locator('[data-id$="/unit"]').count()
@@ -372,6 +373,7 @@ def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int) 
     with pdfplumber.open(io.BytesIO(page.pdf(prefer_css_page_size=True, format="A3", landscape=True))) as paper:
         sizes = {(round(sheet.width), round(sheet.height)) for sheet in paper.pages}
         words = " ".join(sheet.extract_text() for sheet in paper.pages)
+        assert all(sheet.extract_text().strip() for sheet in paper.pages)
     assert len(sizes) == 1
     ((width, height),) = sizes
     assert width < height
