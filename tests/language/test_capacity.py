@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from linewright.engine import Evaluation
-from linewright.engine.records import SystemCapacity
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.working import replay, working
 from linewright.errors import InputFaultsError
 from tests.engine.builders import SITE, Doc, book, design, judge, module, system, the_system, two_units

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
-from linewright.engine.records import RunResult, SystemCapacity, SystemResult, UnitResult
+from linewright.engine.capacity_records import SystemCapacity
+from linewright.engine.records import RunResult, SystemResult, UnitResult
 from linewright.model.values import Role
 from tests.oracle.compare_values import RELATIVE, close, pairs
 from tests.oracle.naive import MODES, SystemAnswer

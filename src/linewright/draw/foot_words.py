@@ -23,8 +23,9 @@ from linewright.draw.wording import (
     standing_words,
     used_of_allowed,
 )
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeTerm
-from linewright.engine.records import Check, NeedResult, Standing, SystemCapacity
+from linewright.engine.records import Check, NeedResult, Standing
 from linewright.engine.rules import is_setting
 from linewright.units import Dimension, UnitSystem, from_unit, show, show_number, tube_name
 

@@ -8,13 +8,14 @@ from typing import NamedTuple
 from linewright.book.capacity import LengthForGroups, ModeTables, for_group
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Basis, BelowFirst, MeasureUse
+from linewright.engine.capacity_records import Factor, SystemCapacity
 from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_factor
 from linewright.engine.formulas import product, sensible_share, share
 from linewright.engine.input_power import find_input
 from linewright.engine.measures.reach import farthest_equivalent
 from linewright.engine.measures.series import first_at
 from linewright.engine.power import find_power
-from linewright.engine.records import Factor, Sense, SystemCapacity
+from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.units import Dimension, over
 

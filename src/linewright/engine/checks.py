@@ -5,17 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.book.schema import ActionRuns, Cap
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeResult, TableRow
 from linewright.engine.ground import Ground
-from linewright.engine.records import (
-    ActionResult,
-    Check,
-    CheckKind,
-    FittingResult,
-    Sense,
-    Standing,
-    SystemCapacity,
-)
+from linewright.engine.records import ActionResult, Check, CheckKind, FittingResult, Sense, Standing
 from linewright.engine.sides import main_role
 from linewright.engine.sizing import Sized, TableSizes, is_up, steps_up
 from linewright.engine.zones import Zone

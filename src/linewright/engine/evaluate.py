@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from linewright.engine.actions import action_result
 from linewright.engine.box_checks import box_checks
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.checks import action_checks, capacity_check, fitting_checks, size_checks
 from linewright.engine.demand import surroundings_of
 from linewright.engine.fittings import find_fittings
@@ -16,15 +17,7 @@ from linewright.engine.library import Library
 from linewright.engine.modes import Ratings, cooling_mode, find_ratings, heating_mode, served
 from linewright.engine.needs import Needs, find_needs
 from linewright.engine.outdoor import outdoor_checks, outdoor_result
-from linewright.engine.records import (
-    Check,
-    Deferred,
-    Evaluation,
-    Standing,
-    SystemCapacity,
-    SystemFigures,
-    SystemResult,
-)
+from linewright.engine.records import Check, Deferred, Evaluation, Standing, SystemFigures, SystemResult
 from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
 from linewright.engine.rules import operation_checks, option_checks, requirement_checks

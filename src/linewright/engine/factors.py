@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from linewright.book.tables import Table
+from linewright.engine.capacity_records import Factor
 from linewright.engine.formulas import bilinear
-from linewright.engine.records import Factor
 from linewright.model.design import CoolingConditions, HeatingConditions
 from linewright.units import Dimension
 

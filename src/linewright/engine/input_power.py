@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from linewright.book.capacity import ForGroups, ModeTables, for_group
+from linewright.engine.capacity_records import Factor, InputPower, Power
 from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_inputs
 from linewright.engine.formulas import product
-from linewright.engine.records import Factor, InputPower, Power
 from linewright.engine.state import State
 from linewright.units import Dimension
 

@@ -12,10 +12,11 @@ from linewright.engine.capacity import (
     system_capacity,
     unit_ratings,
 )
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.factors import Conditions, cooling_conditions, heating_conditions
 from linewright.engine.ground import Ground
 from linewright.engine.needs import Needs, Served, Watts
-from linewright.engine.records import SystemCapacity, UnitFigures
+from linewright.engine.records import UnitFigures
 from linewright.engine.state import State
 from linewright.model.design import Design
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from linewright.book.capacity import ModeTables, PowerForGroups
+from linewright.engine.capacity_records import Factor, Power
 from linewright.engine.factors import Conditions, Inputs, look_up, temperature_inputs
 from linewright.engine.formulas import between
-from linewright.engine.records import Factor, Power
 from linewright.engine.state import State
 
 

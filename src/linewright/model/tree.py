@@ -48,47 +48,22 @@ def build_tree(system: System) -> Tree:
 
     `last_fitting[i]` is the nearest branch fitting before run i's far node (or NO_PARENT).
     """
-    shape = _shape(
+    order, bare = _shape(
         tuple([(run.from_, run.to) for run in system.runs]),
         tuple([unit.id for unit in system.units]),
         tuple([(fitting.id, fitting.kind) for fitting in system.fittings]),
     )
-    return Tree(
-        ids=shape.ids,
-        runs=tuple([system.runs[i] for i in shape.order]),
-        parent=shape.parent,
-        children=shape.children,
-        kind=shape.kind,
-        unit_at=shape.unit_at,
-        unit_runs=shape.unit_runs,
-        main=shape.main,
-        first_branch=shape.first_branch,
-        last_fitting=shape.last_fitting,
-        at=shape.at,
-    )
-
-
-class _Shape(NamedTuple):
-    """What of a tree does not depend on what its runs are like; `order` gives their positions in the system's list."""
-
-    order: tuple[int, ...]
-    ids: tuple[str, ...]
-    parent: tuple[int, ...]
-    children: tuple[tuple[int, ...], ...]
-    kind: tuple[NodeKind, ...]
-    unit_at: tuple[int, ...]
-    unit_runs: tuple[int, ...]
-    main: tuple[int, ...]
-    first_branch: int | None
-    last_fitting: tuple[int, ...]
-    at: Mapping[str, int]
+    return bare._replace(runs=tuple([system.runs[i] for i in order]))
 
 
 @lru_cache(maxsize=MOST_KNOWN)
 def _shape(
     ends: tuple[tuple[str, str], ...], units: tuple[str, ...], fittings: tuple[tuple[str, NodeKind | None], ...]
-) -> _Shape:
-    """Walk the runs, given by their ends; most changes of a design leave them as they are."""
+) -> tuple[tuple[int, ...], Tree]:
+    """Walk the runs, given by their ends; most changes of a design leave these as they are.
+
+    Gives the order in which they are walked, as positions in the system's list, and the tree still without its runs.
+    """
     order, parent = _walk(ends)
     ids = tuple(ends[i][1] for i in order)
     children = _children(parent)
@@ -97,9 +72,9 @@ def _shape(
     kind = tuple(_kind(name, len(children[i]), positions, declared) for i, name in enumerate(ids))
     main, first_branch = _main(children, kind)
     at = {name: i for i, name in enumerate(ids)}
-    return _Shape(
-        order=order,
+    return order, Tree(
         ids=ids,
+        runs=(),
         parent=parent,
         children=children,
         kind=kind,

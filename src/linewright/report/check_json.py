@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeResult, ChargeTerm, Series
 from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import (
@@ -17,7 +18,6 @@ from linewright.engine.records import (
     NeedResult,
     RoomResult,
     RunResult,
-    SystemCapacity,
     SystemResult,
     UnitResult,
 )

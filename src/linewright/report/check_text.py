@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.book.roles import outer_roles
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.ground import Ground
 from linewright.engine.outdoor_records import ModulePipeResult
@@ -16,7 +17,6 @@ from linewright.engine.records import (
     RoomResult,
     RunResult,
     Standing,
-    SystemCapacity,
     SystemResult,
     TubeSize,
 )

@@ -15,7 +15,8 @@ from linewright.engine.records import SystemResult
 from linewright.report.check_json import check_json
 from linewright.store import NotThereError
 from linewright.units import UnitSystem
-from linewright.web.bodies import RevisionOut, View
+from linewright.web.bodies import RevisionOut
+from linewright.web.requests import View
 from linewright.web.state import State, json_response
 from linewright.web.tree import tree_json
 

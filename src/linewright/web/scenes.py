@@ -8,7 +8,7 @@ from uuid import uuid4
 from linewright.app.keeping.memory import Memory
 from linewright.draw import Scene, scene_json
 from linewright.draw.scene_changes import scene_changes
-from linewright.web.bodies import View
+from linewright.web.requests import View
 
 #: So many scenes are kept: those of a few pages with a few views.
 _MOST = 16

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.formulas import product
-from linewright.engine.records import Check, Evaluation, ModeFigures, RoomResult, SystemCapacity
+from linewright.engine.records import Check, Evaluation, ModeFigures, RoomResult
 from linewright.engine.working.factors import factor_step, input_steps, power_steps
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from linewright.engine.records import Factor, SystemCapacity
+from linewright.engine.capacity_records import Factor, SystemCapacity
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.units import Dimension

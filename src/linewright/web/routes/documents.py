@@ -13,19 +13,8 @@ from linewright.app.keeping.kinds import BOOK, DESIGN, Kind
 from linewright.app.keeping.texts import file_text
 from linewright.store import documents, revisions
 from linewright.web.answers import told
-from linewright.web.bodies import (
-    ChangedOut,
-    DocumentOut,
-    Edits,
-    Fork,
-    HistoryOut,
-    Restore,
-    RevisionName,
-    RevisionOut,
-    TextOut,
-    Undo,
-    WholeText,
-)
+from linewright.web.bodies import ChangedOut, DocumentOut, HistoryOut, RevisionOut, TextOut
+from linewright.web.requests import Edits, Fork, Restore, RevisionName, Undo, WholeText
 from linewright.web.state import PROBLEMS, Number, Shared
 
 #: So many revisions are listed at once.

@@ -12,7 +12,8 @@ from fastapi.responses import StreamingResponse
 from linewright.app.keeping.kinds import DESIGN
 from linewright.store import NotThereError, documents
 from linewright.store import jobs as rows
-from linewright.web.bodies import JobOut, NewJob
+from linewright.web.bodies import JobOut
+from linewright.web.requests import NewJob
 from linewright.web.state import PROBLEMS, Number, Shared, json_response
 
 router = APIRouter(prefix="/api", tags=["jobs"], responses=PROBLEMS)

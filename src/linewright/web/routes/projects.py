@@ -14,18 +14,9 @@ from linewright.app.keeping.texts import Form, book_text
 from linewright.store import NotThereError, documents
 from linewright.store.opening import versions
 from linewright.units import UnitSystem
-from linewright.web.bodies import (
-    About,
-    BookLine,
-    BookModels,
-    DocumentOut,
-    NewDocument,
-    NewProject,
-    ProjectOut,
-    ProjectWhole,
-    TextOut,
-)
+from linewright.web.bodies import About, BookLine, BookModels, DocumentOut, ProjectOut, ProjectWhole, TextOut
 from linewright.web.overview import group_line, model_line
+from linewright.web.requests import NewDocument, NewProject
 from linewright.web.state import PROBLEMS, Number, Shared
 
 BookId = Annotated[str, Path(max_length=200)]

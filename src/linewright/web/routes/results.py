@@ -19,8 +19,9 @@ from linewright.report.why_json import why_json
 from linewright.report.why_text import why_text
 from linewright.units import UnitSystem
 from linewright.web.answers import sheet_of, system_named
-from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, View, WorkingText
+from linewright.web.bodies import ComparedOut, DifferenceOut, Json, SubjectsOut, SystemLine, WorkingText
 from linewright.web.overview import system_line
+from linewright.web.requests import View
 from linewright.web.routes.documents import AtRevision
 from linewright.web.state import PROBLEMS, Number, Shared, State, json_response
 from linewright.web.tree import tree_json

@@ -11,7 +11,8 @@ from linewright.app.keeping.lists import Given, change_by_table, kept_table
 from linewright.document.lists import ListKind
 from linewright.units import UnitSystem
 from linewright.web.answers import told
-from linewright.web.bodies import TableIn, TableOut
+from linewright.web.bodies import TableOut
+from linewright.web.requests import TableIn
 from linewright.web.routes.documents import CHANGED, AtRevision
 from linewright.web.routes.results import Name, Units
 from linewright.web.state import PROBLEMS, Number, Shared
