@@ -272,3 +272,20 @@ def test_the_page_asks_nobody_else(page: Page) -> None:
     page.get_by_role("img", name="Harbour clinic").wait_for()
     assert len(asked) > 5
     assert all(url.startswith(("http://127.0.0.1:", "data:")) for url in asked)
+
+
+def test_from_an_empty_database_to_a_first_system(browser: Browser, database: Path) -> None:
+    with serving(database) as port, Client(port) as client:
+        page = browser.new_page(viewport={"width": 1440, "height": 900})
+        page.goto(f"http://127.0.0.1:{port}/")
+        page.get_by_role("button", name="Begin one").click()
+        page.keyboard.type("Boat shed")
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("form", name="New system")).to_be_visible()
+        expect(page.get_by_label("First indoor unit")).not_to_have_value("")
+        page.get_by_label("Length of the pipe to it").fill("12")
+        page.keyboard.press("Enter")
+        at_revision(page, 2)
+        expect(page.get_by_role("img", name=re.compile("system main"))).to_be_visible()
+        assert [one["name"] for one in client.get("/api/projects")] == ["Boat shed"]
+        page.close()

@@ -59,6 +59,7 @@ async function told<T>(method: string, path: string, body: unknown): Promise<T |
 }
 
 export const listProjects = (): Promise<ProjectLine[]> => ask("/api/projects");
+export const addProject = (name: string): Promise<ProjectLine | null> => told("POST", "/api/projects", { name });
 export const showProject = (project: number): Promise<Project> => ask(`/api/projects/${project}`);
 export const showDesign = (design: number): Promise<components["schemas"]["DocumentOut"]> => ask(`/api/designs/${design}`);
 export const listSystems = (design: number, units: Units | ""): Promise<SystemLine[]> => ask(`/api/designs/${design}/systems?units=${units}`);

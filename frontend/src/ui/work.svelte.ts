@@ -1,7 +1,7 @@
 // What is worked on: a project, one of its designs, the sheet that is looked at. The page shows it and asks it.
 
 import type { BookLine, DocumentLine, Project, SystemLine, View } from "../api/client";
-import { Refused, addDesign, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showTrees, showProject, showScene } from "../api/client";
+import { Refused, addDesign, addProject, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showTrees, showProject, showScene } from "../api/client";
 import type { Edit, Units } from "../core/edits";
 import { extended, leadOf, remaining, toggled, type Picked } from "../core/picking";
 import type { TableKind } from "../core/place";
@@ -45,6 +45,8 @@ export class Work {
   /** Grows whenever anything that is shown may have changed: a revision, or a book. */
   fresh = $state(0);
   trouble = $state("");
+  /** Whether what there is was asked for and told. */
+  started = $state(false);
   canUndo = $state(false);
   canRedo = $state(false);
   private session: Session | null = null;
@@ -70,19 +72,29 @@ export class Work {
   async start(design: number | null, system: string): Promise<void> {
     await this.trying(async () => {
       const first = (await listProjects())[0];
-      if (first === undefined) {
-        this.trouble = "there is no project yet: put one in with the API, or serve a folder";
-        return;
-      }
-      await this.lookAround(first.id);
-      hear(first.id, (kind, id, revision) => {
-        if (kind === "design" && id === this.design) this.heard = Math.max(this.heard, revision);
-        if (kind === "book") void this.again();
-      });
+      if (first !== undefined) await this.enter(first.id);
       const designs = this.project?.designs ?? [];
       const wanted = designs.find((one) => one.id === design) ?? designs[0];
-      if (wanted === undefined) this.trouble = `the project ${first.name} has no design yet`;
-      else await this.open(wanted.id, system);
+      if (wanted !== undefined) await this.open(wanted.id, system);
+      this.started = true;
+    });
+  }
+
+  /** Begin where nothing stands yet: a first design, in a first project where there is none. */
+  async begin(name: string): Promise<boolean> {
+    return this.trying(async () => {
+      const made = this.project === null ? await addProject(name) : null;
+      if (made !== null) await this.enter(made.id);
+      await this.add(name);
+    });
+  }
+
+  /** Look at a project, and hear of what others change in it. */
+  private async enter(project: number): Promise<void> {
+    await this.lookAround(project);
+    hear(project, (kind, id, revision) => {
+      if (kind === "design" && id === this.design) this.heard = Math.max(this.heard, revision);
+      if (kind === "book") void this.again();
     });
   }
 
