@@ -25,6 +25,7 @@ from linewright.explore.remedies.moves import moves_for
 from linewright.explore.remedies.records import Effect, Key, Move, Outcome, Progress, Reached, Remedy
 from linewright.explore.remedies.trials import SpentError, Trial, Trials
 from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES, Wanted
+from linewright.explore.remedies.written import clash
 from linewright.model.design import Design
 
 #: What a search is sent to stop it.
@@ -121,7 +122,11 @@ class Search:
         found = self._moves(node)
         for move in found if depth == 0 else found[:MOST_TRIED]:
             names = frozenset(repr(edit) for made in (*node.trial.moves, move) for edit in made.edits)
-            if names in self._seen or any(self._holds(remedy, names) for remedy in self._remedies):
+            if (
+                names in self._seen
+                or clash(node.trial.moves, move)
+                or any(self._holds(remedy, names) for remedy in self._remedies)
+            ):
                 continue
             self._seen.add(names)
             trial = self._trials.after(node.trial, move)
