@@ -14,14 +14,12 @@ from linewright.engine.records import Check, CheckKind
 from linewright.explore.remedies.at import At
 from linewright.explore.remedies.checks import (
     Against,
-    against,
-    cured,
     effects,
     failing,
     targets_named,
-    traded,
 )
 from linewright.explore.remedies.moves import moves_for
+from linewright.explore.remedies.proofs import Proofs, unlike
 from linewright.explore.remedies.records import Effect, Key, Move, Outcome, Progress, Reached, Remedy
 from linewright.explore.remedies.trials import SpentError, Trial, Trials
 from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES, Wanted
@@ -89,6 +87,7 @@ class Search:
         self._trials, self._library, self._wanted = trials, library, wanted
         self._base = trials.base
         self._targets = _targets(trials.base, wanted)
+        self._proofs = Proofs(trials, self._targets)
         self._remedies: list[Remedy] = []
         self._trades: list[Remedy] = []
         self._seen: set[frozenset[str]] = set()
@@ -97,7 +96,7 @@ class Search:
 
     def run(self) -> Generator[Progress, bool | None, Outcome]:
         """Search until enough is found, nothing is left to try, or the budget is spent."""
-        frontier = [Node(self._base, against(self._base.checks, self._base.checks, self._targets))]
+        frontier = [Node(self._base, self._proofs.stands(self._base))]
         most = min(MOST_MOVES, FEW_MOVES + max(0, len(self._targets) - 1))
         try:
             for depth in range(most if self._targets else 0):
@@ -106,9 +105,11 @@ class Search:
                     for child in self._children(node, depth):
                         newest = self._take(child, nodes)
                         stop = yield self._progress(newest)
-                        if stop or len(self._remedies) >= self._wanted.most_listed:
-                            self._stopped = bool(stop)
+                        if stop:
+                            self._stopped = True
                             return self._outcome()
+                if len(unlike(self._remedies, self._wanted.most_listed)) >= self._wanted.most_listed:
+                    break
                 frontier = _best(nodes)
         except SpentError:
             pass
@@ -122,20 +123,16 @@ class Search:
         found = self._moves(node)
         for move in found if depth == 0 else found[:MOST_TRIED]:
             names = frozenset(repr(edit) for made in (*node.trial.moves, move) for edit in made.edits)
-            if (
-                names in self._seen
-                or clash(node.trial.moves, move)
-                or any(self._holds(remedy, names) for remedy in self._remedies)
-            ):
+            if names in self._seen or clash(node.trial.moves, move) or self._is_more(names):
                 continue
             self._seen.add(names)
             trial = self._trials.after(node.trial, move)
             if trial is not None:
-                yield Node(trial, against(self._base.checks, trial.checks, self._targets))
+                yield Node(trial, self._proofs.stands(trial))
 
-    def _holds(self, remedy: Remedy, names: frozenset[str]) -> bool:
-        """Say whether something holds all of a remedy already."""
-        return {repr(edit) for edit in remedy.edits.edits} <= names
+    def _is_more(self, names: frozenset[str]) -> bool:
+        """Say whether edits hold all of a remedy that was found already."""
+        return any(names >= {repr(edit) for edit in remedy.edits.edits} for remedy in self._remedies)
 
     def _moves(self, node: Node) -> list[Move]:
         """Moves for all that fails in a trial, one from each in turn."""
@@ -178,46 +175,24 @@ class Search:
         """Keep a trial: as a remedy where it cures, else to be carried on."""
         if self._nearest is None or _order(node) < _order(self._nearest):
             self._nearest = node
-        if node.stands.unmet:
-            nodes.append(node)
+        if not node.stands.unmet and not node.stands.worse:
+            remedy = self._proofs.remedy(node.trial.moves)
+            if remedy is not None and remedy.edits not in [one.edits for one in self._remedies]:
+                self._remedies.append(remedy)
+                return remedy
             return None
-        if node.stands.worse:
-            nodes.append(node)
-            if len(self._trades) < MOST_TRADES and (traded_off := self._proven(node)) is not None:
-                self._trades.append(traded_off)
-            return None
-        remedy = self._proven(node)
-        if remedy is not None:
-            self._remedies.append(remedy)
-        return remedy
-
-    def _proven(self, node: Node) -> Remedy | None:
-        """Judge all of the design anew, with every edit as one gesture; none where the targets are not met then."""
-        trial = self._trials.anew(node.trial.moves)
-        if trial is None:
-            return None
-        stands = against(self._base.checks, trial.checks, self._targets)
-        if stands.unmet or (stands.worse and not node.stands.worse):
-            return None
-        changed = effects(self._base.checks, trial.checks)
-        worse = frozenset(stands.worse)
-        return Remedy(
-            edits=trial.batch,
-            moves=trial.moves,
-            cost=node.cost,
-            price=None,
-            effects=changed,
-            cured=cured(changed),
-            traded=traded(changed),
-            worse=tuple(effect for effect in changed if effect.key in worse),
-        )
+        nodes.append(node)
+        if not node.stands.unmet and len(self._trades) < MOST_TRADES:
+            trade = self._proofs.trade(node.trial.moves)
+            self._trades += [trade] if trade is not None else []
+        return None
 
     def _outcome(self) -> Outcome:
         trials = self._trials
         return Outcome(
             targets=tuple(self._base.checks[key] for key in self._targets),
-            remedies=ranked(self._remedies),
-            trades=ranked(self._trades),
+            remedies=unlike(self._remedies, self._wanted.most_listed),
+            trades=unlike(self._trades, self._wanted.most_listed),
             reached=None if self._remedies or self._nearest is None else self._reached(self._nearest),
             evaluations=trials.evaluations,
             budget=trials.budget,
@@ -234,13 +209,6 @@ class Search:
             for key in (*node.stands.unmet, *node.stands.worse)
         )
         return Reached(node.trial.batch, node.trial.moves, left, node.stands.violation)
-
-
-def ranked(found: Sequence[Remedy]) -> tuple[Remedy, ...]:
-    """Order remedies: by price where there is one, by weight, by the number of edits, as found."""
-    return tuple(
-        sorted(found, key=lambda one: (one.price if one.price is not None else 0.0, one.cost, len(one.edits.edits)))
-    )
 
 
 def _order(node: Node) -> tuple[float, float]:

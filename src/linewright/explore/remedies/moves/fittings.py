@@ -50,6 +50,7 @@ def _kinds(at: At, node: int) -> Iterator[Move]:
     if stated is not None and kind is NodeKind.HEADER:
         yield Move(
             kind=MoveKind.FITTING,
+            subject=f"{at.system.id}/{at.tree.ids[node]}",
             edits=(ChangeModel(system=at.system.id, id=name, model=""),),
             words=phrase(plain(f"{fitting_word(at, node)}: the model left to the book instead of {stated.model}")),
             duties=(Duty.SELECT,),
@@ -61,6 +62,7 @@ def _changed(at: At, node: int, kind: NodeKind | None) -> Move:
     other = "a joint" if kind is None else f"a {kind.value}"
     return Move(
         kind=MoveKind.FITTING,
+        subject=f"{at.system.id}/{at.tree.ids[node]}",
         edits=(ChangeKind(system=at.system.id, fitting=at.tree.ids[node], kind=kind),),
         words=phrase(plain(f"{other} instead of {fitting_word(at, node)}")),
         duties=(Duty.SELECT,),
@@ -82,20 +84,18 @@ def merged(at: At, near: int, node: int) -> Iterator[Move]:
         values = with_rise(at, arm, level(at, near), stated)
         if values is None:
             return
-        edits += [
-            MoveSubtree(system=at.system.id, node=at.tree.ids[arm], to=at.tree.ids[near]),
-            set_run(at, arm, values),
-        ]
+        edits.append(MoveSubtree(system=at.system.id, node=at.tree.ids[arm], to=at.tree.ids[near]))
+        edits.append(set_run(at, arm, values))
     edits.append(RemoveSubtree(system=at.system.id, node=at.tree.ids[node]))
     if at.tree.kind[near] is not NodeKind.HEADER:
         edits.append(ChangeKind(system=at.system.id, fitting=at.tree.ids[near], kind=NodeKind.HEADER))
     words = f"one header at {at.tree.ids[near]} for {fitting_word(at, near)} and {fitting_word(at, node)}"
+    arms = ", ".join(at.tree.ids[arm] for arm in at.tree.children[node])
     yield Move(
         kind=MoveKind.FITTING,
+        subject=f"{at.system.id}/{at.tree.ids[node]}",
         edits=tuple(edits),
-        words=phrase(
-            plain(f"{words}; pipe to {', '.join(at.tree.ids[arm] for arm in at.tree.children[node])} from there")
-        ),
+        words=phrase(plain(f"{words}; pipe to {arms} from there")),
         duties=(Duty.SELECT, Duty.BUILD),
         weight=weight(MoveKind.FITTING, len(at.tree.children[node]) + 1),
     )
@@ -106,6 +106,7 @@ def _dead_end(at: At, node: int) -> Iterator[Move]:
         return
     yield Move(
         kind=MoveKind.FITTING,
+        subject=f"{at.system.id}/{at.tree.ids[node]}",
         edits=(RemoveSubtree(system=at.system.id, node=at.tree.ids[node]), *without_arm(at, at.near(node))),
         words=phrase(plain(f"the run to {at.tree.ids[node]}, which leads to no unit, taken away")),
         duties=(Duty.BUILD,),

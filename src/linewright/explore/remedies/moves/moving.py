@@ -55,6 +55,7 @@ def _move(at: At, unit: Unit, other: SystemResult) -> Move | None:
     words = f"unit {unit.id} in system {other.id}, from a new joint {joint} on run {host.to}, "
     return Move(
         kind=MoveKind.MOVE_UNIT,
+        subject=f"{at.system.id}/{unit.id}",
         edits=(
             RemoveSubtree(system=at.system.id, node=unit.id),
             *without_arm(at, near),

@@ -59,6 +59,7 @@ def _move(at: At, space: SpaceResult, cure: Cure) -> Move:
     with_valves = any(part.what == "releasable" for part in cure.parts)
     return Move(
         kind=MoveKind.SAFETY,
+        subject=space.room.id,
         edits=tuple(edit for part in cure.parts for edit in _edits(at, space, part)),
         words=phrase(f"{where}{' with '.join(texts)}{plain(valve) if with_valves else ''}", *given),
         duties=(Duty.INSTALL,),

@@ -81,7 +81,7 @@ def _main(at: At) -> Iterator[Move]:
 def _spacing(at: At) -> Iterator[Move]:
     for run in at.governing:
         metres, near = _up(at.beyond), at.near(run)
-        for arm in at.tree.children[run]:
+        for arm in sorted(at.tree.children[run], key=lambda one: -len(list(at.beyond_node(one)))):
             move = outward(at, run, arm, metres)
             if move is not None:
                 yield move
@@ -99,11 +99,8 @@ def outward(at: At, node: int, arm: int, metres: float) -> Move | None:
     rise = at.result.state.ground.levels.rise_m[arm]
     slope = None if rise is None else rise / whole if whole else 0.0
     changed = {node: metres, arm: -metres, **dict.fromkeys(others, metres)}
-    rises = {
-        node: slope,
-        arm: None if slope is None else -slope,
-        **dict.fromkeys(others, None if slope is None else -slope),
-    }
+    against = None if slope is None else -slope
+    rises = {node: slope, arm: against, **dict.fromkeys(others, against)}
     words = f"{fitting_word(at, node)} {{}} further along run {at.tree.ids[arm]}"
     back_along = f"; the pipe to {', '.join(at.tree.ids[one] for one in others)} goes back along it" if others else ""
     return _made(at, node, changed, rises, slope, metres, plain(words).replace("{{}}", "{}") + plain(back_along))
@@ -150,6 +147,7 @@ def _made(  # noqa: PLR0917 - what came of one shift
         edits.append(Set(kind=Kind.FITTING, id=fitting.id, system=at.system.id, values=elevation))
     return Move(
         kind=MoveKind.SHIFT,
+        subject=f"{at.system.id}/{at.tree.ids[node]}",
         edits=tuple(edits),
         words=phrase(words, length(metres)),
         duties=(Duty.BUILD,),

@@ -43,6 +43,7 @@ def _split(at: At, first: int, arm: int) -> Move | None:
     words = f"system {at.system.id} in two: {', '.join(unit.id for unit in gone)} in a new system {added.id}"
     return Move(
         kind=MoveKind.SPLIT,
+        subject=at.system.id,
         edits=(
             RemoveSubtree(system=at.system.id, node=at.tree.ids[arm]),
             *without_arm(at, first),
@@ -94,5 +95,4 @@ def _added(at: At, first: int, beyond: Sequence[int], group: Proposal) -> System
         runs=(main, *(run for run in at.system.runs if run.to in inside)),
         fittings=tuple(fitting for fitting in at.system.fittings if fitting.id in names),
         block=None,
-        releasable={room: kg for room, kg in at.system.releasable.items()},
     )

@@ -63,7 +63,7 @@ def _branches(at: At) -> list[int]:
     elif at.check.kind in (CheckKind.FITTING, CheckKind.SIZE) and at.check.measure != "header_port":
         found = [child for run in at.governing for child in tree.children[run]]
     elif at.check.measure == _M.JOINT_SPACING.value:
-        found = [run for run in found] + [child for run in found for child in tree.children[run]]
+        found = [*found, *(child for run in found for child in tree.children[run])]
     return list(dict.fromkeys(run for run in found if at.near(run) != NO_PARENT))
 
 
@@ -158,6 +158,7 @@ def _move(
     )
     yield Move(
         kind=MoveKind.REHANG,
+        subject=f"{at.system.id}/{at.tree.ids[branch]}",
         edits=edits,
         words=words,
         duties=(Duty.BUILD,) if measured else (Duty.BUILD, Duty.MEASURE),
