@@ -114,5 +114,10 @@ def unlike(found: Sequence[Remedy], most: int) -> tuple[Remedy, ...]:
 
 
 def ranked(found: Sequence[Remedy]) -> tuple[Remedy, ...]:
-    """Order remedies: by price where there is one, by weight, by edits, by what they trade; then as they were found."""
-    return tuple(sorted(found, key=lambda one: (one.price or 0.0, one.cost, len(one.edits.edits), len(one.traded))))
+    """Order remedies: by price, then by weight, edits and what they trade; without a price behind those with one."""
+    return tuple(
+        sorted(
+            found,
+            key=lambda one: (one.price is None, one.price or 0.0, one.cost, len(one.edits.edits), len(one.traded)),
+        )
+    )

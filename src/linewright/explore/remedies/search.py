@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from linewright.engine.library import Library
 from linewright.engine.records import Check, CheckKind
+from linewright.errors import UnknownSubjectError
 from linewright.explore.remedies.at import At
 from linewright.explore.remedies.checks import (
     Against,
@@ -32,8 +33,16 @@ STOP = True
 BEAM = 6
 #: Moves tried on one of them, beyond the first.
 MOST_TRIED = 24
+#: From so many targets on a first remedy is sought straight ahead; moves tried at each step of that.
+MANY, DIVE_TRIED = 3, 14
+#: Beginnings from which that is done.
+STARTS = 3
 #: Remedies that make something else worse which are kept.
 MOST_TRADES = 4
+
+
+Steps = Generator[Progress, bool | None, Outcome]
+Walk = Generator[Progress, bool | None, None]
 
 
 class Node(NamedTuple):
@@ -70,7 +79,7 @@ def find(
         return outcome
 
 
-def search(design: Design, library: Library, wanted: Wanted) -> Generator[Progress, bool | None, Outcome]:
+def search(design: Design, library: Library, wanted: Wanted) -> Steps:
     """Give progress after every trial; a remedy is told as soon as it is proven. Send true to stop.
 
     The value of the generator is the outcome. Raises as `find` does.
@@ -91,42 +100,86 @@ class Search:
         self._remedies: list[Remedy] = []
         self._trades: list[Remedy] = []
         self._seen: set[frozenset[str]] = set()
+        self._made: dict[frozenset[str], Trial | None] = {}
         self._nearest: Node | None = None
         self._stopped = False
 
-    def run(self) -> Generator[Progress, bool | None, Outcome]:
-        """Search until enough is found, nothing is left to try, or the budget is spent."""
-        frontier = [Node(self._base, self._proofs.stands(self._base))]
-        most = min(MOST_MOVES, FEW_MOVES + max(0, len(self._targets) - 1))
+    def run(self) -> Steps:
+        """Search until enough is found, nothing is left to try, or the budget is spent; all of it that is steps."""
         try:
-            for depth in range(most if self._targets else 0):
-                nodes: list[Node] = []
-                for node in frontier:
-                    for child in self._children(node, depth):
-                        newest = self._take(child, nodes)
-                        stop = yield self._progress(newest)
-                        if stop:
-                            self._stopped = True
-                            return self._outcome()
-                if len(unlike(self._remedies, self._wanted.most_listed)) >= self._wanted.most_listed:
+            for walk in (self._dive(), self._widen()) if self._targets else ():
+                yield from walk
+                if self._stopped:
                     break
-                frontier = _best(nodes)
         except SpentError:
             pass
         return self._outcome()
 
-    def _progress(self, newest: Remedy | None) -> Progress:
-        return Progress(self._trials.evaluations, self._trials.budget, len(self._remedies), newest)
+    def _dive(self) -> Walk:
+        """Where many things fail: always on from the nearest, for a first remedy soon; then from other beginnings."""
+        if len(self._targets) < MANY:
+            return
+        root = Node(self._base, self._proofs.stands(self._base))
+        starts: list[Node] = []
+        if (yield from self._step(root, starts)):
+            return
+        for start in _unlike_starts(starts):
+            node: Node | None = start
+            while node is not None and len(node.trial.moves) < self._most:
+                nodes: list[Node] = []
+                if (yield from self._step(node, nodes)):
+                    if self._stopped:
+                        return
+                    break
+                nearest = min(nodes, key=_order, default=None)
+                node = nearest if nearest and nearest.stands.violation < node.stands.violation else None
 
-    def _children(self, node: Node, depth: int) -> Iterator[Node]:
-        """Give what comes of every move that is worth trying on a trial."""
-        found = self._moves(node)
-        for move in found if depth == 0 else found[:MOST_TRIED]:
+    def _step(self, node: Node, nodes: list[Node]) -> Generator[Progress, bool | None, bool]:
+        """Try the first moves on a trial; true where one cured or the search was stopped."""
+        found = False
+        for child in self._children(node, DIVE_TRIED):
+            newest = self._take(child, nodes)
+            found = found or newest is not None
+            if (yield from self._told(newest)):
+                return True
+        return found
+
+    def _widen(self) -> Walk:
+        """Every single move, then on from the nearest few, one more move each time."""
+        self._seen.clear()
+        frontier = [Node(self._base, self._proofs.stands(self._base))]
+        for depth in range(self._most):
+            nodes: list[Node] = []
+            for node in frontier:
+                for child in self._children(node, None if depth == 0 else MOST_TRIED):
+                    if (yield from self._told(self._take(child, nodes))):
+                        return
+            if len(unlike(self._remedies, self._wanted.most_listed)) >= self._wanted.most_listed:
+                return
+            frontier = _best(nodes)
+
+    @property
+    def _most(self) -> int:
+        """Moves that a remedy may be made of."""
+        return min(MOST_MOVES, FEW_MOVES + max(0, len(self._targets) - 1))
+
+    def _told(self, newest: Remedy | None) -> Generator[Progress, bool | None, bool]:
+        """Tell how far it is; true to stop."""
+        trials = self._trials
+        stop = yield Progress(trials.evaluations, trials.budget, len(self._remedies), newest)
+        self._stopped = bool(stop)
+        return self._stopped
+
+    def _children(self, node: Node, most: int | None) -> Iterator[Node]:
+        """Give what comes of every move, or of the first so many, that is worth trying on a trial."""
+        for move in self._moves(node)[:most]:
             names = frozenset(repr(edit) for made in (*node.trial.moves, move) for edit in made.edits)
             if names in self._seen or clash(node.trial.moves, move) or self._is_more(names):
                 continue
             self._seen.add(names)
-            trial = self._trials.after(node.trial, move)
+            if names not in self._made:
+                self._made[names] = self._trials.after(node.trial, move)
+            trial = self._made[names]
             if trial is not None:
                 yield Node(trial, self._proofs.stands(trial))
 
@@ -211,6 +264,14 @@ class Search:
         return Reached(node.trial.batch, node.trial.moves, left, node.stands.violation)
 
 
+def _unlike_starts(nodes: Sequence[Node]) -> list[Node]:
+    """The nearest few after one move, each by a move of another kind or on another element."""
+    kept: dict[tuple[str, str], Node] = {}
+    for node in sorted(nodes, key=_order):
+        kept.setdefault((node.trial.moves[-1].kind, node.trial.moves[-1].subject), node)
+    return list(kept.values())[:STARTS]
+
+
 def _order(node: Node) -> tuple[float, float]:
     return node.stands.violation, node.cost
 
@@ -235,6 +296,8 @@ def systems_of(trial: Trial, check: Check) -> list[str]:
 
 
 def _targets(base: Trial, wanted: Wanted) -> tuple[Key, ...]:
+    if wanted.system and wanted.system not in base.systems:
+        raise UnknownSubjectError(wanted.system, nearest=tuple(sorted(base.systems)))
     found = targets_named(base.checks, wanted.subject) if wanted.subject else failing(base.checks)
     if wanted.system:
         found = tuple(key for key in found if wanted.system in systems_of(base, base.checks[key]))
