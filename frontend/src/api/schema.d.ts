@@ -336,6 +336,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/designs/{document}/preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Look Ahead
+         * @description Give what edits would come to. Nothing is changed, and no revision is made.
+         */
+        post: operations["look_ahead_api_designs__document__preview_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/designs/{document}/restore": {
         parameters: {
             query?: never;
@@ -1187,6 +1207,38 @@ export interface components {
             name: string;
         };
         /**
+         * PreviewOut
+         * @description What edits of the revision `base` would come to; nothing is kept of it.
+         *
+         *     elements : what the edits change, by name, such as `main/run:J2`
+         *     systems : how each system would stand
+         *     evaluation, tree, scene, scene_changes : as in a change that was made
+         */
+        PreviewOut: {
+            /** Base */
+            base: number;
+            /** Elements */
+            elements: string[];
+            /** Evaluation */
+            evaluation: {
+                [key: string]: unknown;
+            } | null;
+            /** Scene */
+            scene: {
+                [key: string]: unknown;
+            } | null;
+            /** Scene Changes */
+            scene_changes: {
+                [key: string]: unknown;
+            } | null;
+            /** Systems */
+            systems: components["schemas"]["SystemLine"][];
+            /** Tree */
+            tree: {
+                [key: string]: unknown;
+            } | null;
+        };
+        /**
          * ProblemOut
          * @description What went wrong; with `faults` as `linewright/faults/1`, or `head` and `conflicts` with both versions.
          */
@@ -1503,6 +1555,19 @@ export interface components {
             subject: string;
             /** Text */
             text: string;
+        };
+        /**
+         * WouldBe
+         * @description Edits of a revision that are only looked at.
+         */
+        WouldBe: {
+            /** Base */
+            base: number;
+            /** Edits */
+            edits: {
+                [key: string]: unknown;
+            }[];
+            view?: components["schemas"]["View"] | null;
         };
     };
     responses: never;
@@ -3589,6 +3654,122 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["DocumentOut"];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    look_ahead_api_designs__document__preview_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                document: number;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WouldBe"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PreviewOut"];
                 };
             };
             /** @description The request is not understood */

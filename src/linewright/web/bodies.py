@@ -151,6 +151,23 @@ class ChangedOut(BaseModel):
     scene_changes: Json | None
 
 
+class PreviewOut(BaseModel):
+    """What edits of the revision `base` would come to; nothing is kept of it.
+
+    elements : what the edits change, by name, such as `main/run:J2`
+    systems : how each system would stand
+    evaluation, tree, scene, scene_changes : as in a change that was made
+    """
+
+    base: int
+    elements: list[str]
+    systems: list[SystemLine]
+    evaluation: Json | None
+    tree: Json | None
+    scene: Json | None
+    scene_changes: Json | None
+
+
 class DifferenceOut(BaseModel):
     """One field that differs, as it would stand in a file."""
 
