@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 import pytest
@@ -63,3 +64,67 @@ def test_what_cannot_be_made_is_refused_as_an_edit_is(client: Client) -> None:
         assert asked.json["faults"] == made.json["faults"]
     assert client.ask("POST", "/api/designs/1/preview", {"base": 9, "edits": []}).status == 404
     assert client.ask("POST", "/api/designs/9/preview", {"base": 1, "edits": []}).status == 404
+
+
+def searched(client: Client, **asked: str) -> list[dict[str, Any]]:
+    """Every line of a search."""
+    query = "&".join(f"{key}={value}" for key, value in asked.items())
+    answer = client.ask("GET", f"/api/designs/1/remedies?{query}")
+    assert answer.status == 200
+    return [json.loads(line) for line in answer.body.splitlines()]
+
+
+BRANCH = "main/limit:after_first_branch"
+
+
+@pytest.fixture
+def too_long(client: Client) -> Client:
+    """The boat house with a branch that is longer than its book allows."""
+    client.post("/api/designs/1/edits", {"base": 1, "edits": [length("J2", "60 m")]})
+    return client
+
+
+def test_a_search_tells_its_way_and_ends_with_all_that_it_found(too_long: Client) -> None:
+    *way, last = searched(too_long, subject=BRANCH, budget="150")
+    assert [line["evaluations"] for line in way] == sorted(line["evaluations"] for line in way)
+    assert all(line["found"] is None for line in way)
+    found = last["found"]
+    told = [line["newest"]["edits"] for line in way if line["newest"] is not None]
+    assert found["remedies"]
+    assert all(one["edits"] in told for one in found["remedies"])
+    assert last["evaluations"] <= last["budget"] == 150
+    assert found["targets"] == [BRANCH]
+
+
+def test_every_remedy_that_is_told_cures_when_it_is_made(too_long: Client) -> None:
+    found = searched(too_long, subject=BRANCH, budget="150")[-1]["found"]
+    for remedy in found["remedies"]:
+        ahead = preview(too_long, 2, *remedy["edits"])
+        (branch,) = (
+            one for one in ahead["evaluation"]["systems"][0]["limits"] if one["measure"] == "after_first_branch"
+        )
+        assert branch["standing"] in {"within", "on conditions"}
+        assert remedy["words"]
+        assert {effect["subject"] for effect in remedy["cured"]} >= set(found["targets"])
+
+
+def test_what_holds_has_nothing_to_cure(client: Client) -> None:
+    (last,) = searched(client, subject=BRANCH)
+    assert last["found"]["targets"] == last["found"]["remedies"] == []
+    assert last["evaluations"] == 1
+
+
+@pytest.mark.parametrize(
+    ("query", "status"), [("subject=main/nothing", 404), ("budget=0", 422), ("units=furlong", 422)]
+)
+def test_what_cannot_be_looked_for_is_refused(client: Client, query: str, status: int) -> None:
+    assert client.ask("GET", f"/api/designs/1/remedies?{query}").status == status
+
+
+def test_words_are_in_the_units_that_are_asked_for(too_long: Client) -> None:
+    metric, inch_pound = (
+        searched(too_long, subject=BRANCH, budget="60", units=units)[-1]["found"]["remedies"] for units in ("si", "ip")
+    )
+    assert [one["edits"] for one in metric] == [one["edits"] for one in inch_pound]
+    assert any(" m" in words for one in metric for words in one["words"])
+    assert not any(" m " in words for one in inch_pound for words in one["words"])
