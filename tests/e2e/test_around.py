@@ -97,6 +97,45 @@ def test_cells_are_pasted_where_they_are_pasted(page: Page, served: int) -> None
     assert [after[name] for name in names] == [8, 9]
 
 
+def test_a_block_of_cells_is_marked_filled_copied_and_emptied(page: Page, served: int) -> None:
+    """Three lengths marked by keys; the column of bends marked with the mouse, filled and emptied again."""
+    turn_to(page, "table/runs/ground")
+    expect(page.get_by_role("grid", name="runs")).to_be_visible()
+    heads = [head.inner_text() for head in page.get_by_role("columnheader").all()]
+    length, bends = (next(i for i, head in enumerate(heads) if head.startswith(word)) for word in ("length", "bends"))
+    names = [row.locator("td").nth(heads.index("to")).inner_text() for row in page.get_by_role("row").all()[1:4]]
+    focus_cell(page, 0, length)
+    page.keyboard.press("Shift+ArrowDown")
+    page.keyboard.press("Shift+ArrowDown")
+    expect(page.locator("td.marked")).to_have_count(3)
+    paste(page, "7")
+    at_revision(page, 2)
+    assert [runs_of(served)[name] for name in names] == [7, 7, 7]
+    assert copied(page) == "7\n7\n7"
+    page.locator(f'[data-cell="0-{bends}"]').click()
+    page.locator(f'[data-cell="1-{bends}"]').click(modifiers=["Shift"])
+    expect(page.locator("td.marked")).to_have_count(2)
+    paste(page, "2")
+    at_revision(page, 3)
+    assert [cell(page, name, "bends") for name in names[:2]] == ["2", "2"]
+    page.keyboard.press("Delete")
+    at_revision(page, 4)
+    expect(page.locator(f'[data-cell="0-{bends}"]')).not_to_have_text("2")
+
+
+def copied(page: Page) -> str:
+    """What Ctrl+C would give to a spreadsheet."""
+    found: str = page.evaluate(
+        """() => {
+          const data = new DataTransfer();
+          document.activeElement.dispatchEvent(
+            new ClipboardEvent("copy", {clipboardData: data, bubbles: true, cancelable: true}));
+          return data.getData("text/plain");
+        }"""
+    )
+    return found
+
+
 def test_a_pasted_list_that_is_not_understood_names_its_rows_and_changes_nothing(page: Page, served: int) -> None:
     before = runs_of(served)
     turn_to(page, "table/runs/ground")

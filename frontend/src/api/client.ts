@@ -1,5 +1,6 @@
 // The server, asked by the types of its own description.
 
+import { linesOf, type Preview } from "../core/ahead";
 import type { Edit, Units } from "../core/edits";
 import type { TableKind } from "../core/place";
 import type { Answer, Problem, Reply, Server, Table } from "../core/session";
@@ -115,6 +116,23 @@ export function showScene(design: number, view: View): Promise<Scene> {
   const { tree: _, since: __, ...asked } = view;
   const words = { ...asked, physics: String(view.physics), width_px: String(view.width_px), margin_rows: String(view.margin_rows) };
   return ask(`/api/designs/${design}/scene?${new URLSearchParams(words)}`);
+}
+
+/** What edits of a revision would come to. */
+export async function lookAhead(design: number, base: number, edits: readonly Edit[], view: View): Promise<Preview<SystemLine>> {
+  const found = await told<Preview<SystemLine>>("POST", `/api/designs/${design}/preview`, { base, edits, view });
+  if (found === null) throw new TypeError("an answer without a body");
+  return found;
+}
+
+export type Remedies = components["schemas"]["RemediesOut"];
+export type Remedy = Omit<components["schemas"]["RemedyOut"], "edits"> & { edits: Edit[] };
+export type RemedyLine = Omit<components["schemas"]["RemedyLine"], "newest"> & { newest: Remedy | null };
+/** Look for remedies; each line tells how far the search is, and may bring one. Giving up the signal ends it. */
+export async function* findRemedies(design: number, asked: Readonly<Record<string, string>>, signal: AbortSignal): AsyncGenerator<RemedyLine> {
+  const answer = await fetch(`/api/designs/${design}/remedies?${new URLSearchParams(asked)}`, { signal });
+  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
+  if (answer.body !== null) yield* linesOf(answer.body) as AsyncGenerator<RemedyLine>;
 }
 
 /** Changes of one design; every answer brings the sheet that is looked at. */

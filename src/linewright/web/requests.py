@@ -63,6 +63,14 @@ class Edits(_Body):
     view: View | None = None
 
 
+class WouldBe(_Body):
+    """Edits of a revision that are only looked at."""
+
+    base: _Number
+    edits: list[Json]
+    view: View | None = None
+
+
 class TableIn(_Body):
     """A table of a list, made on a revision: cells parted by tabs, commas or semicolons under a row of headings.
 
