@@ -18,8 +18,8 @@ from linewright.explore.remedies.checks import (
     failing,
     targets_named,
 )
-from linewright.explore.remedies.proofs import Proofs, unlike
-from linewright.explore.remedies.records import Effect, Key, Outcome, Progress, Reached, Remedy
+from linewright.explore.remedies.proofs import Proofs, is_more, unlike
+from linewright.explore.remedies.records import Effect, Key, Move, Outcome, Progress, Reached, Remedy
 from linewright.explore.remedies.trials import SpentError, Trial, Trials
 from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES, Wanted
 from linewright.explore.remedies.written import clash
@@ -173,7 +173,7 @@ class Search:
         keys = (*node.stands.unmet, *node.stands.worse)
         for move in asked(node.trial, keys, self._library, self._wanted)[:most]:
             names = frozenset(repr(edit) for made in (*node.trial.moves, move) for edit in made.edits)
-            if names in self._seen or clash(node.trial.moves, move) or self._is_more(names):
+            if names in self._seen or clash(node.trial.moves, move) or self._idle(names, (*node.trial.moves, move)):
                 continue
             self._seen.add(names)
             if names not in self._made:
@@ -182,9 +182,11 @@ class Search:
             if trial is not None:
                 yield Node(trial, self._proofs.stands(trial))
 
-    def _is_more(self, names: frozenset[str]) -> bool:
-        """Say whether edits hold all of a remedy that was found already."""
-        return any(names >= {repr(edit) for edit in remedy.edits.edits} for remedy in self._remedies)
+    def _idle(self, names: frozenset[str], moves: tuple[Move, ...]) -> bool:
+        """Say whether moves do all that a remedy does which was found already, and more."""
+        return any(
+            is_more(moves, one.moves) or names >= {repr(edit) for edit in one.edits.edits} for one in self._remedies
+        )
 
     def _take(self, node: Node, nodes: list[Node]) -> Remedy | None:
         """Keep a trial: as a remedy where it cures, else to be carried on."""
