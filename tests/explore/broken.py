@@ -114,7 +114,7 @@ def _system(die: Random, name: str, letter: str, level: str) -> System:
     target = sum(float(module.split()[1]) for module in modules) * die.uniform(0.7, 1.1)
     units: list[Unit] = []
     total = 0.0
-    while total < target and len(units) < 12:
+    while total < target and len(units) < 10:
         size = die.choice(SIZES)
         total += float(size)
         unit = f"{letter}{len(units) + 1}"

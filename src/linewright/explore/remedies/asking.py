@@ -47,6 +47,7 @@ def _sources(
                 rooms=tuple(room for room in trial.rooms.values() if room.id in served),
                 others=tuple(other for other in trial.systems.values() if other.id != name),
                 wanted=wanted,
+                names=trial.names,
             )
         )
 

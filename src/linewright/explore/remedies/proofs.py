@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from linewright.explore.remedies.checks import Against, against, cured, effects, traded
 from linewright.explore.remedies.moves.lengths import STEP_M, with_length
+from linewright.explore.remedies.phrases import Phrase
 from linewright.explore.remedies.records import Key, Move, MoveKind, Remedy
 from linewright.explore.remedies.trials import Trial, Trials
 
@@ -107,7 +108,12 @@ def unlike(found: Sequence[Remedy], most: int) -> tuple[Remedy, ...]:
     """Rank remedies, and keep so many: of those that do the same things to the same elements the first few."""
     kept: list[Remedy] = []
     counts: dict[tuple[object, ...], int] = {}
+    told: set[frozenset[Phrase]] = set()
     for remedy in ranked(found):
+        words = frozenset(move.words for move in remedy.moves)
+        if words in told:
+            continue
+        told.add(words)
         done = tuple(sorted({(move.kind.value, move.subject) for move in remedy.moves}))
         counts[done] = counts.get(done, 0) + 1
         if counts[done] <= MOST_ALIKE and not any(is_more(remedy.moves, one.moves) for one in kept):
