@@ -13,6 +13,7 @@ SCHEMAS = [
     "linewright/groups/1",
     "linewright/report/1",
     "linewright/compare/1",
+    "linewright/remedies/1",
     "linewright/edits/1",
     "linewright/book-edits/1",
     "linewright/faults/1",
@@ -39,6 +40,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
 STARTS = (
     *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
     *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]"),
+    *("targets[]", "remedies[]", "trades[]", "reached", "tried[]"),
 )
 
 
