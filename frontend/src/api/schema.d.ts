@@ -1225,7 +1225,11 @@ export interface components {
         };
         /**
          * NewJob
-         * @description A long piece of work: `export` packs the whole project, `history` judges every revision of a design.
+         * @description A long piece of work.
+         *
+         *     export : packs the whole project
+         *     history : judges every revision of a design
+         *     hand-over : makes the hand-over set of a design
          */
         NewJob: {
             /** Design */
@@ -1234,7 +1238,7 @@ export interface components {
              * Kind
              * @enum {string}
              */
-            kind: "export" | "history";
+            kind: "export" | "history" | "hand-over";
         };
         /**
          * NewProject
