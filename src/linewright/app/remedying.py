@@ -9,6 +9,8 @@ from typing import NamedTuple
 from linewright.app.editing import Edited, edit_design
 from linewright.app.project import Project, open_project
 from linewright.explore.remedies import Outcome, Progress, Remedy, Wanted, find
+from linewright.explore.remedies.prices import with_prices
+from linewright.takeoff import PriceList
 
 
 class Remedied(NamedTuple):
@@ -29,14 +31,21 @@ def find_remedies(
     wanted: Wanted,
     book_folders: Sequence[Path] = (),
     *,
+    prices: PriceList | None = None,
     go_on: Callable[[Progress], bool] | None = None,
 ) -> Remedied:
     """Open a design and search; `go_on` is told how far it is and stops the search by saying no.
 
+    With `prices` the list is in order of what each remedy adds to the take-off.
+
     Raises InputFaultsError for a design that is not sound, UnknownSubjectError for a subject or system that is none.
     """
     project = open_project(path, book_folders)
-    return Remedied(path, project, find(project.loaded.design, project.library, wanted, go_on=go_on))
+    design, library = project.loaded.design, project.library
+    outcome = find(design, library, wanted, go_on=go_on)
+    if prices is not None:
+        outcome = with_prices(outcome, design, library, prices)
+    return Remedied(path, project, outcome)
 
 
 def apply_remedy(found: Remedied, number: int, book_folders: Sequence[Path] = ()) -> Edited:

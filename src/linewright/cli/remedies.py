@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -20,10 +20,35 @@ from linewright.cli.common import (
     write_json,
 )
 from linewright.errors import UnknownSubjectError
+from linewright.units import Dimension, UnitFault, parse_as
 
 if TYPE_CHECKING:
     from linewright.app.remedying import Remedied
-    from linewright.explore.remedies import Progress
+    from linewright.explore.remedies import OutdoorPlace, Progress
+    from linewright.takeoff import PriceList
+
+
+class Place(click.ParamType):  # type: ignore[type-arg] # generic in some versions only
+    """A place for the outdoor group: the length of the main from there, its elevation, or both."""
+
+    name = "place"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:  # noqa: ANN401
+        """Read it."""
+        from linewright.explore.remedies import OutdoorPlace
+
+        found: dict[str, float] = {}
+        for part in str(value).split(","):
+            word, _, amount = part.strip().partition(" ")
+            if word not in ("main", "elevation") or word in found:
+                self.fail(f"{part.strip()!r} is no part of a place: write 'main 30 m, elevation 12 m'", param, ctx)
+            try:
+                found[word] = parse_as(amount, Dimension.LENGTH)
+            except UnitFault as error:
+                self.fail(str(error), param, ctx)
+        if found.get("main", 1.0) <= 0:
+            self.fail("the main from a place is longer than nothing", param, ctx)
+        return OutdoorPlace(main_m=found.get("main"), elevation_m=found.get("elevation"))
 
 
 @click.command("remedies")
@@ -31,6 +56,8 @@ if TYPE_CHECKING:
 @click.option("--check", "subject", default="", help="What to cure, as `why` takes it; all that is over if not given.")
 @click.option("--system", "system", default="", help="Only what is over in this system and its rooms.")
 @click.option("--budget", "budget", type=click.IntRange(min=2), default=400, show_default=True, help="Trials at most.")
+@click.option("--outdoor-place", "place", type=Place(), help="Where the outdoor group could stand instead.")
+@click.option("--prices", "prices", help="Order by what is added to the take-off at these prices (CSV or XLSX).")
 @click.option("--apply", "apply", type=click.IntRange(min=1), help="Write the remedy of this number into DESIGN.")
 @click.option("--dry-run", "dry_run", is_flag=True, help="With --apply: say what would change, and write nothing.")
 @books_option
@@ -41,6 +68,8 @@ def command(  # noqa: PLR0917 - click calls it by name
     subject: str,
     system: str,
     budget: int,
+    place: OutdoorPlace | None,
+    prices: str | None,
     apply: int | None,
     books: tuple[Path, ...],
     units: str | None,
@@ -52,10 +81,11 @@ def command(  # noqa: PLR0917 - click calls it by name
     from linewright.app.remedying import find_remedies
     from linewright.explore.remedies import Wanted
 
-    wanted = Wanted(subject=subject, system=system, budget=budget)
+    wanted = Wanted(subject=subject, system=system, budget=budget, outdoor_place=place)
     with faults_shown(as_json=as_json):
         try:
-            found = find_remedies(design, wanted, books, go_on=_said())
+            listed = None if prices is None else _prices(prices)
+            found = find_remedies(design, wanted, books, prices=listed, go_on=_said())
         except UnknownSubjectError as error:
             click.echo(str(error), err=True)
             raise SystemExit(Exit.NOT_UNDERSTOOD) from None
@@ -79,6 +109,12 @@ def _said() -> Callable[[Progress], bool]:
         return True
 
     return go_on
+
+
+def _prices(file: str) -> PriceList:
+    from linewright.takeoff import read_prices
+
+    return read_prices(file)
 
 
 def _show(found: Remedied, units: str | None, *, as_json: bool) -> None:

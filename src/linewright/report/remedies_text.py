@@ -58,7 +58,8 @@ def _counted(outcome: Outcome) -> Iterator[str]:
 def _remedy(page: Page, place: int, remedy: Remedy, system: UnitSystem) -> None:
     words = "; ".join(move.words.say(system) for move in remedy.moves)
     page.text(f"{place:2}  {words[:1].upper()}{words[1:]}")
-    cost = f"change {remedy.cost:g}" if remedy.price is None else f"change {remedy.cost:g}, price {remedy.price:+.2f}"
+    price = "" if remedy.price is None else f", {remedy.price:+.2f} to the take-off"
+    cost = f"change {remedy.cost:g}{price}"
     duties = f"; {', '.join(duty.value for duty in remedy.duties)}" if remedy.duties else ""
     page.text(f"{cost}{duties}", indent=4)
     _effects(page, "cures", remedy.cured, system)

@@ -39,6 +39,8 @@ SILENT_WHEN_KEPT = frozenset(
 )
 #: Share of a bound below which a margin that changed has not changed.
 _SAME = 1e-9
+#: By what a check that fails by more comes before those that hold with less margin.
+_DEEPER = 1e6
 
 
 class Against(NamedTuple):
@@ -148,18 +150,23 @@ def cured(changed: Iterable[Effect]) -> tuple[Effect, ...]:
 
 
 def traded(changed: Iterable[Effect]) -> tuple[Effect, ...]:
-    """Give what holds with less margin or only on conditions, the greatest share of its bound first."""
+    """Give what fails by more, then what holds with less margin or only on conditions, most of it first."""
     found = [(lost, effect) for effect in changed if (lost := _lost(effect)) > 0]
     return tuple(effect for _, effect in sorted(found, key=lambda item: (-item[0], item[1].key)))
 
 
 def _lost(effect: Effect) -> float:
-    """Share of its bound that a check which holds has lost, 0 where it has lost nothing."""
+    """Share of its bound that a check has lost, 0 where nothing; what fails and fails by more comes first."""
     was, now = effect.before, effect.after
-    if was is None or now is None or gravity(effect.key, was) or gravity(effect.key, now):
+    if was is None or now is None:
         return 0.0
     if now.standing is Standing.ON_CONDITIONS and was.standing is Standing.WITHIN:
         return 1.0
     if was.margin is None or now.margin is None or now.margin >= was.margin:
         return 0.0
-    return (was.margin - now.margin) / max(abs(now.bound or 0.0), abs(was.margin), 1e-9)
+    fails = was.standing is Standing.OVER and now.standing is Standing.OVER
+    holds = not gravity(effect.key, was) and not gravity(effect.key, now)
+    if not fails and not holds:
+        return 0.0
+    share = (was.margin - now.margin) / max(abs(now.bound or 0.0), abs(was.margin), 1e-9)
+    return share + _DEEPER if fails else share

@@ -55,18 +55,31 @@ class Duty(StrEnum):
 
 
 @value
+class Length:
+    """A length that a run is to be built to [m], what it was, and whether it is the most."""
+
+    metres: float
+    was_m: float
+    shorter: bool
+
+
+@value
 class Move:
     """One thing that is done: its edits, what they are in words, and its weight as a change.
 
     edits : in the order in which they are applied, one gesture
+    subject : what it is done to, by which moves that are alike are told
     duties : what has to be done outside the file
+    stands_for : the length, of a move that is nothing else
     weight : how much of a change it is, by the table in docs/remedies.md
     """
 
     kind: MoveKind
     edits: tuple[Edit, ...]
     words: Phrase
+    subject: str = ""
     duties: tuple[Duty, ...] = ()
+    stands_for: Length | None = None
     weight: float
 
 

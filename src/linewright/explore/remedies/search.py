@@ -11,20 +11,20 @@ from typing import NamedTuple
 
 from linewright.engine.library import Library
 from linewright.engine.records import Check, CheckKind
+from linewright.errors import UnknownSubjectError
 from linewright.explore.remedies.at import At
 from linewright.explore.remedies.checks import (
     Against,
-    against,
-    cured,
     effects,
     failing,
     targets_named,
-    traded,
 )
 from linewright.explore.remedies.moves import moves_for
+from linewright.explore.remedies.proofs import Proofs, unlike
 from linewright.explore.remedies.records import Effect, Key, Move, Outcome, Progress, Reached, Remedy
 from linewright.explore.remedies.trials import SpentError, Trial, Trials
 from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES, Wanted
+from linewright.explore.remedies.written import clash
 from linewright.model.design import Design
 
 #: What a search is sent to stop it.
@@ -33,8 +33,16 @@ STOP = True
 BEAM = 6
 #: Moves tried on one of them, beyond the first.
 MOST_TRIED = 24
+#: From so many targets on a first remedy is sought straight ahead; moves tried at each step of that.
+MANY, DIVE_TRIED = 3, 14
+#: Beginnings from which that is done.
+STARTS = 3
 #: Remedies that make something else worse which are kept.
 MOST_TRADES = 4
+
+
+Steps = Generator[Progress, bool | None, Outcome]
+Walk = Generator[Progress, bool | None, None]
 
 
 class Node(NamedTuple):
@@ -71,7 +79,7 @@ def find(
         return outcome
 
 
-def search(design: Design, library: Library, wanted: Wanted) -> Generator[Progress, bool | None, Outcome]:
+def search(design: Design, library: Library, wanted: Wanted) -> Steps:
     """Give progress after every trial; a remedy is told as soon as it is proven. Send true to stop.
 
     The value of the generator is the outcome. Raises as `find` does.
@@ -88,49 +96,96 @@ class Search:
         self._trials, self._library, self._wanted = trials, library, wanted
         self._base = trials.base
         self._targets = _targets(trials.base, wanted)
+        self._proofs = Proofs(trials, self._targets)
         self._remedies: list[Remedy] = []
         self._trades: list[Remedy] = []
         self._seen: set[frozenset[str]] = set()
+        self._made: dict[frozenset[str], Trial | None] = {}
         self._nearest: Node | None = None
         self._stopped = False
 
-    def run(self) -> Generator[Progress, bool | None, Outcome]:
-        """Search until enough is found, nothing is left to try, or the budget is spent."""
-        frontier = [Node(self._base, against(self._base.checks, self._base.checks, self._targets))]
-        most = min(MOST_MOVES, FEW_MOVES + max(0, len(self._targets) - 1))
+    def run(self) -> Steps:
+        """Search until enough is found, nothing is left to try, or the budget is spent; all of it that is steps."""
         try:
-            for depth in range(most if self._targets else 0):
-                nodes: list[Node] = []
-                for node in frontier:
-                    for child in self._children(node, depth):
-                        newest = self._take(child, nodes)
-                        stop = yield self._progress(newest)
-                        if stop or len(self._remedies) >= self._wanted.most_listed:
-                            self._stopped = bool(stop)
-                            return self._outcome()
-                frontier = _best(nodes)
+            for walk in (self._dive(), self._widen()) if self._targets else ():
+                yield from walk
+                if self._stopped:
+                    break
         except SpentError:
             pass
         return self._outcome()
 
-    def _progress(self, newest: Remedy | None) -> Progress:
-        return Progress(self._trials.evaluations, self._trials.budget, len(self._remedies), newest)
+    def _dive(self) -> Walk:
+        """Where many things fail: always on from the nearest, for a first remedy soon; then from other beginnings."""
+        if len(self._targets) < MANY:
+            return
+        root = Node(self._base, self._proofs.stands(self._base))
+        starts: list[Node] = []
+        if (yield from self._step(root, starts)):
+            return
+        for start in _unlike_starts(starts):
+            node: Node | None = start
+            while node is not None and len(node.trial.moves) < self._most:
+                nodes: list[Node] = []
+                if (yield from self._step(node, nodes)):
+                    if self._stopped:
+                        return
+                    break
+                nearest = min(nodes, key=_order, default=None)
+                node = nearest if nearest and nearest.stands.violation < node.stands.violation else None
 
-    def _children(self, node: Node, depth: int) -> Iterator[Node]:
-        """Give what comes of every move that is worth trying on a trial."""
-        found = self._moves(node)
-        for move in found if depth == 0 else found[:MOST_TRIED]:
+    def _step(self, node: Node, nodes: list[Node]) -> Generator[Progress, bool | None, bool]:
+        """Try the first moves on a trial; true where one cured or the search was stopped."""
+        found = False
+        for child in self._children(node, DIVE_TRIED):
+            newest = self._take(child, nodes)
+            found = found or newest is not None
+            if (yield from self._told(newest)):
+                return True
+        return found
+
+    def _widen(self) -> Walk:
+        """Every single move, then on from the nearest few, one more move each time."""
+        self._seen.clear()
+        frontier = [Node(self._base, self._proofs.stands(self._base))]
+        for depth in range(self._most):
+            nodes: list[Node] = []
+            for node in frontier:
+                for child in self._children(node, None if depth == 0 else MOST_TRIED):
+                    if (yield from self._told(self._take(child, nodes))):
+                        return
+            if len(unlike(self._remedies, self._wanted.most_listed)) >= self._wanted.most_listed:
+                return
+            frontier = _best(nodes)
+
+    @property
+    def _most(self) -> int:
+        """Moves that a remedy may be made of."""
+        return min(MOST_MOVES, FEW_MOVES + max(0, len(self._targets) - 1))
+
+    def _told(self, newest: Remedy | None) -> Generator[Progress, bool | None, bool]:
+        """Tell how far it is; true to stop."""
+        trials = self._trials
+        stop = yield Progress(trials.evaluations, trials.budget, len(self._remedies), newest)
+        self._stopped = bool(stop)
+        return self._stopped
+
+    def _children(self, node: Node, most: int | None) -> Iterator[Node]:
+        """Give what comes of every move, or of the first so many, that is worth trying on a trial."""
+        for move in self._moves(node)[:most]:
             names = frozenset(repr(edit) for made in (*node.trial.moves, move) for edit in made.edits)
-            if names in self._seen or any(self._holds(remedy, names) for remedy in self._remedies):
+            if names in self._seen or clash(node.trial.moves, move) or self._is_more(names):
                 continue
             self._seen.add(names)
-            trial = self._trials.after(node.trial, move)
+            if names not in self._made:
+                self._made[names] = self._trials.after(node.trial, move)
+            trial = self._made[names]
             if trial is not None:
-                yield Node(trial, against(self._base.checks, trial.checks, self._targets))
+                yield Node(trial, self._proofs.stands(trial))
 
-    def _holds(self, remedy: Remedy, names: frozenset[str]) -> bool:
-        """Say whether something holds all of a remedy already."""
-        return {repr(edit) for edit in remedy.edits.edits} <= names
+    def _is_more(self, names: frozenset[str]) -> bool:
+        """Say whether edits hold all of a remedy that was found already."""
+        return any(names >= {repr(edit) for edit in remedy.edits.edits} for remedy in self._remedies)
 
     def _moves(self, node: Node) -> list[Move]:
         """Moves for all that fails in a trial, one from each in turn."""
@@ -173,46 +228,24 @@ class Search:
         """Keep a trial: as a remedy where it cures, else to be carried on."""
         if self._nearest is None or _order(node) < _order(self._nearest):
             self._nearest = node
-        if node.stands.unmet:
-            nodes.append(node)
+        if not node.stands.unmet and not node.stands.worse:
+            remedy = self._proofs.remedy(node.trial.moves)
+            if remedy is not None and remedy.edits not in [one.edits for one in self._remedies]:
+                self._remedies.append(remedy)
+                return remedy
             return None
-        if node.stands.worse:
-            nodes.append(node)
-            if len(self._trades) < MOST_TRADES and (traded_off := self._proven(node)) is not None:
-                self._trades.append(traded_off)
-            return None
-        remedy = self._proven(node)
-        if remedy is not None:
-            self._remedies.append(remedy)
-        return remedy
-
-    def _proven(self, node: Node) -> Remedy | None:
-        """Judge all of the design anew, with every edit as one gesture; none where the targets are not met then."""
-        trial = self._trials.anew(node.trial.moves)
-        if trial is None:
-            return None
-        stands = against(self._base.checks, trial.checks, self._targets)
-        if stands.unmet or (stands.worse and not node.stands.worse):
-            return None
-        changed = effects(self._base.checks, trial.checks)
-        worse = frozenset(stands.worse)
-        return Remedy(
-            edits=trial.batch,
-            moves=trial.moves,
-            cost=node.cost,
-            price=None,
-            effects=changed,
-            cured=cured(changed),
-            traded=traded(changed),
-            worse=tuple(effect for effect in changed if effect.key in worse),
-        )
+        nodes.append(node)
+        if not node.stands.unmet and len(self._trades) < MOST_TRADES:
+            trade = self._proofs.trade(node.trial.moves)
+            self._trades += [trade] if trade is not None else []
+        return None
 
     def _outcome(self) -> Outcome:
         trials = self._trials
         return Outcome(
             targets=tuple(self._base.checks[key] for key in self._targets),
-            remedies=ranked(self._remedies),
-            trades=ranked(self._trades),
+            remedies=unlike(self._remedies, self._wanted.most_listed),
+            trades=unlike(self._trades, self._wanted.most_listed),
             reached=None if self._remedies or self._nearest is None else self._reached(self._nearest),
             evaluations=trials.evaluations,
             budget=trials.budget,
@@ -231,11 +264,12 @@ class Search:
         return Reached(node.trial.batch, node.trial.moves, left, node.stands.violation)
 
 
-def ranked(found: Sequence[Remedy]) -> tuple[Remedy, ...]:
-    """Order remedies: by price where there is one, by weight, by the number of edits, as found."""
-    return tuple(
-        sorted(found, key=lambda one: (one.price if one.price is not None else 0.0, one.cost, len(one.edits.edits)))
-    )
+def _unlike_starts(nodes: Sequence[Node]) -> list[Node]:
+    """The nearest few after one move, each by a move of another kind or on another element."""
+    kept: dict[tuple[str, str], Node] = {}
+    for node in sorted(nodes, key=_order):
+        kept.setdefault((node.trial.moves[-1].kind, node.trial.moves[-1].subject), node)
+    return list(kept.values())[:STARTS]
 
 
 def _order(node: Node) -> tuple[float, float]:
@@ -262,6 +296,8 @@ def systems_of(trial: Trial, check: Check) -> list[str]:
 
 
 def _targets(base: Trial, wanted: Wanted) -> tuple[Key, ...]:
+    if wanted.system and wanted.system not in base.systems:
+        raise UnknownSubjectError(wanted.system, nearest=tuple(sorted(base.systems)))
     found = targets_named(base.checks, wanted.subject) if wanted.subject else failing(base.checks)
     if wanted.system:
         found = tuple(key for key in found if wanted.system in systems_of(base, base.checks[key]))

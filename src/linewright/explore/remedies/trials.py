@@ -90,9 +90,14 @@ class Trials:
         rooms = {room.id: room for room in found.rooms}
         return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()))
 
-    def _partly(self, trial: Trial, design: Design, moves: tuple[Move, ...]) -> Trial:
-        """Judge only the systems that changed and those that serve a room with them; the others stand as they stood."""
+    def _partly(self, trial: Trial, design: Design, moves: tuple[Move, ...]) -> Trial | None:
+        """Judge only the systems that changed and those that serve a room with them; the others stand as they stood.
+
+        None where nothing changed.
+        """
         changed = _changed(trial.design, design)
+        if changed is not None and not changed:
+            return None
         if changed is None or len(changed) == len(design.systems):
             return self._whole(design, moves)
         self.evaluations += 1

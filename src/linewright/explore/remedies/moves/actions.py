@@ -56,4 +56,4 @@ def _option(at: At, option: str, *, on: bool) -> Move:
 
 def _move(at: At, kind: MoveKind, edit: Edit, words: str, *duties: Duty) -> Move:
     text = f"{plain(words)} (system {plain(at.system.id)})"
-    return Move(kind=kind, edits=(edit,), words=phrase(text), duties=duties, weight=weight(kind))
+    return Move(kind=kind, subject=text, edits=(edit,), words=phrase(text), duties=duties, weight=weight(kind))

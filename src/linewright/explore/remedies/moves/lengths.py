@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from linewright.book.measures import MeasureName
 from linewright.explore.remedies.at import At
-from linewright.explore.remedies.phrases import length, phrase, plain
-from linewright.explore.remedies.records import Duty, Move, MoveKind
+from linewright.explore.remedies.phrases import Phrase, length, phrase, plain
+from linewright.explore.remedies.records import Duty, Length, Move, MoveKind
 from linewright.explore.remedies.weights import weight
 from linewright.model.edits import Kind, Set
 
@@ -77,17 +78,7 @@ def _runs(at: At) -> list[int]:
 
 def set_length(at: At, run: int, metres: float, *, shorter: bool = True) -> Move:
     """Set the length of a run to what it has to be built to."""
-    name = at.tree.ids[run]
-    word = "at most" if shorter else "at least"
-    return Move(
-        kind=MoveKind.LENGTH,
-        edits=(Set(kind=Kind.RUN, id=name, system=at.system.id, values={"length_m": metres}),),
-        words=phrase(
-            f"run {plain(name)} built {word} {{}} long instead of {{}}", length(metres), length(at.length_m(run) or 0.0)
-        ),
-        duties=(Duty.BUILD,),
-        weight=weight(MoveKind.LENGTH),
-    )
+    return _move(at, Kind.RUN, at.tree.ids[run], Length(metres=metres, was_m=at.length_m(run) or 0.0, shorter=shorter))
 
 
 def _module_pipes(at: At) -> Iterator[Move]:
@@ -95,19 +86,39 @@ def _module_pipes(at: At) -> Iterator[Move]:
         if pipe.length_m is None:
             continue
         metres = _down(pipe.length_m - at.beyond)
-        if metres <= 0:
-            continue
-        yield Move(
-            kind=MoveKind.LENGTH,
-            edits=(Set(kind=Kind.PIPE, id=pipe.to, system=at.system.id, values={"length_m": metres}),),
-            words=phrase(
-                f"module pipe {plain(pipe.to)} built at most {{}} long instead of {{}}",
-                length(metres),
-                length(pipe.length_m),
-            ),
-            duties=(Duty.BUILD,),
-            weight=weight(MoveKind.LENGTH),
-        )
+        if metres > 0:
+            yield _move(at, Kind.PIPE, pipe.to, Length(metres=metres, was_m=pipe.length_m, shorter=True))
+
+
+def _move(at: At, kind: Kind, name: str, to: Length) -> Move:
+    return Move(
+        kind=MoveKind.LENGTH,
+        edits=(Set(kind=kind, id=name, system=at.system.id, values={"length_m": to.metres}),),
+        words=_words(kind, name, to),
+        subject=f"{at.system.id}/{kind}:{name}",
+        duties=(Duty.BUILD,),
+        stands_for=to,
+        weight=weight(MoveKind.LENGTH),
+    )
+
+
+def with_length(move: Move, metres: float) -> Move:
+    """Give a move of one length with another one [m]."""
+    if move.stands_for is None:
+        return move
+    return _written(move, replace(move.stands_for, metres=round(metres, 6)))
+
+
+def _written(move: Move, to: Length) -> Move:
+    made = [edit for edit in move.edits if isinstance(edit, Set)]
+    edits = tuple(replace(edit, values={"length_m": to.metres}) for edit in made)
+    return replace(move, edits=edits, words=_words(made[0].kind, made[0].id, to), stands_for=to)
+
+
+def _words(kind: Kind, name: str, to: Length) -> Phrase:
+    what = "module pipe" if kind is Kind.PIPE else "run"
+    word = "at most" if to.shorter else "at least"
+    return phrase(f"{what} {plain(name)} built {word} {{}} long instead of {{}}", length(to.metres), length(to.was_m))
 
 
 def _down(metres: float) -> float:

@@ -31,6 +31,7 @@ def groups(at: At) -> Iterator[Move]:
         outdoor = with_modules(at, found.modules)
         yield Move(
             kind=MoveKind.GROUP,
+            subject=at.system.id,
             edits=(SetOutdoor(system=at.system.id, outdoor=outdoor),),
             words=phrase(plain(f"outdoor group {found.group} instead of {at.result.group} (system {at.system.id})")),
             duties=(Duty.SELECT, Duty.BUILD) if outdoor.pipes != at.system.outdoor.pipes else (Duty.SELECT,),
@@ -74,6 +75,7 @@ def module_order(at: At) -> Iterator[Move]:
         return
     yield Move(
         kind=MoveKind.MODULE_ORDER,
+        subject=at.system.id,
         edits=(SetOutdoor(system=at.system.id, outdoor=replace(at.system.outdoor, modules=made)),),
         words=phrase(plain(f"outdoor modules in order of size from the first joint: {', '.join(models)}")),
         duties=(Duty.BUILD,),
@@ -105,6 +107,7 @@ def place(at: At) -> Iterator[Move]:
     if edits:
         yield Move(
             kind=MoveKind.OUTDOOR_PLACE,
+            subject=at.system.id,
             edits=tuple(edits),
             words=phrase(f"outdoor group of {plain(at.system.id)} at the offered place: {', '.join(words)}", *given),
             duties=(Duty.BUILD,),

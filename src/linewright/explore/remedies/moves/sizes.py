@@ -61,6 +61,7 @@ def _off(at: At, found: Sequence[tuple[int, Role]]) -> Move:
     more = f" and {len(found) - 3} more" if len(found) > 3 else ""
     return Move(
         kind=MoveKind.OVERRIDE_OFF,
+        subject=at.system.id,
         edits=edits,
         words=phrase(f"{plain(named)}{more} left to the book"),
         weight=weight(MoveKind.OVERRIDE_OFF, len(found)),
@@ -84,6 +85,7 @@ def _up(at: At, runs: Sequence[int], lines: Iterable[Role], words: str) -> Itera
     if edits:
         yield Move(
             kind=MoveKind.SIZE,
+            subject=at.system.id,
             edits=tuple(edits),
             words=_words(at, runs, lines, to, words=words),
             duties=(Duty.BUILD,),

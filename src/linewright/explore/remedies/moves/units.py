@@ -148,6 +148,7 @@ def change_models(at: At, changes: Sequence[tuple[Unit, IndoorModel]], kind: Mov
     named = ", ".join(f"{unit.id} {model.model} instead of {unit.model}" for unit, model in changes)
     return Move(
         kind=kind,
+        subject=f"{at.system.id}/{' '.join(sorted(unit.id for unit, _ in changes))}",
         edits=tuple(ChangeModel(system=at.system.id, id=unit.id, model=model.model) for unit, model in changes),
         words=phrase(f"unit{'s' if len(changes) > 1 else ''} {plain(named)}"),
         duties=(Duty.SELECT,),
