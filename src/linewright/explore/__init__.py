@@ -1,0 +1,1 @@
+"""What could be otherwise: ways out, headroom, sweeps."""
