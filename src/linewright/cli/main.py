@@ -31,6 +31,7 @@ COMMANDS = {
     ),
     "report": ("linewright.cli.report", "Write the hand-over set: take-off, schedules, sheets, calculations."),
     "serve": ("linewright.cli.serve", "Serve designs to this machine, and keep every revision of them."),
+    "sweep": ("linewright.cli.sweep", "Judge a design over values of its inputs, and tabulate how it stands."),
     "why": ("linewright.cli.why", "Show the working behind a number."),
 }
 
