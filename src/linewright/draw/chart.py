@@ -20,7 +20,7 @@ from linewright.units import Dimension, UnitSystem, unit_label
 
 #: Where things stand [px].
 WIDTH, LEFT, RIGHT, TOP, HEIGHT = 1000.0, 84.0, 190.0, 112.0, 360.0
-LEGEND_DOWN, NOTES_DOWN, LINE_DOWN = 78.0, 104.0, 16.0
+LEGEND_DOWN, NOTES_DOWN, LINE_DOWN, UNKNOWN_UP = 78.0, 104.0, 16.0, 12.0
 #: Lines that are drawn at the most, and labels below that find room.
 MOST_LINES, MOST_LABELS = 9, 12
 _ROUND = 1e-9
@@ -62,13 +62,14 @@ class Across(NamedTuple):
 
 
 class Chart(NamedTuple):
-    """What is drawn."""
+    """What is drawn; `lines` says what the names of the curves are values of, if they have names."""
 
     title: str
     subtitle: str
     across: Across
     up: str
     dimension: Dimension
+    lines: str
     curves: tuple[Curve, ...]
     notes: tuple[str, ...]
 
@@ -137,6 +138,10 @@ def _heads(chart: Chart, system: UnitSystem) -> Iterator[Text]:
     unit = unit_label(chart.dimension, system)
     words = f"{chart.up} [{unit}]" if unit else chart.up
     yield _text("up", "axis-title", "text", words, x=LEFT, y=TOP - 16.0, size=BODY)
+    if chart.lines:
+        x = WIDTH - RIGHT + 8.0
+        name = fit(f"{chart.lines}:", RIGHT - 20.0, SMALL)
+        yield _text("lines", "axis-title", "quiet", name, x=x, y=TOP - 16.0, size=SMALL, title=chart.lines)
 
 
 def _rules(plot: _Plot) -> Iterator[AnyPrimitive]:
@@ -206,17 +211,19 @@ def _line(chart: Chart, curve: Curve, plot: _Plot) -> Iterator[AnyPrimitive]:
 
 
 def _place(chart: Chart, point: Point, plot: _Plot) -> tuple[float, float]:
-    """Where a point stands [px]; what is not known stands at the foot."""
+    """Where a point stands [px]; what is not known stands above the foot."""
     x = plot.x(_across(chart.across, point.x, plot.system))
-    y = plot.low if point.y is None else printed(point.y, chart.dimension, plot.system)
-    return x, plot.y(y)
+    if point.y is None:
+        return x, TOP + HEIGHT - UNKNOWN_UP
+    return x, plot.y(printed(point.y, chart.dimension, plot.system))
 
 
 def _point(name: str, point: Point, x: float, y: float) -> AnyPrimitive:
-    sign = "×" if point.mark is Mark.NO_DESIGN else "?" if point.y is None else ""
-    if sign or point.mark is Mark.OVER:
-        css = "quiet" if sign else "warning"
-        at = _text(*(name, "point", css, sign or OVER_SIGN), x=x, y=y + 5.0, size=BODY + 2, anchor=Anchor.MIDDLE)
+    unknown = "?" if point.y is None else ""
+    sign = "×" if point.mark is Mark.NO_DESIGN else OVER_SIGN + unknown if point.mark is Mark.OVER else unknown
+    if sign:
+        css = "warning" if point.mark is Mark.OVER else "quiet"
+        at = _text(name, "point", css, sign, x=x, y=y + 5.0, size=BODY + 2, anchor=Anchor.MIDDLE)
         return at._replace(title=point.title)
     css = "end" if point.mark is Mark.HOLDS else "node"
     return Circle(id=name, role="point", css=css, group="plot", x=x, y=y, radius=_RADIUS, title=point.title)

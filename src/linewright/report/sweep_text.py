@@ -26,12 +26,12 @@ def sweep_text(table: Table, axes: Sequence[str], *, system: UnitSystem, colour:
     page.title(table.title)
     keys = [column.key for column in table.columns]
     columns = (
-        *(Column(name, most=16) for name in axes),
+        *(Column(name, most=14) for name in axes),
         Column("standing", most=13),
         Column("margin", right=True),
         Column("delivered", right=True),
         Column("charge", right=True),
-        Column("of"),
+        Column("least margin of"),
     )
     page.table(columns, [_row(row, keys, len(axes), system) for row in table.rows[:MOST_ROWS]])
     if len(table.rows) > MOST_ROWS:
@@ -40,8 +40,10 @@ def sweep_text(table: Table, axes: Sequence[str], *, system: UnitSystem, colour:
     counts = Counter(str(row[keys.index(STANDING)]) for row in table.rows)
     said = ", ".join(f"{count:,} {standing}" for standing, count in sorted(counts.items()))
     page.text(f"{len(table.rows):,} rows: {said}.")
-    page.text("margin: the least of any system, as a share of its bound; delivered: the least of any room, of what it")
-    page.text("needs; charge: added in all systems together. ? is not known, and no pass.")
+    page.text(
+        "margin: the least of any system, as a share of its bound; delivered: the least of any room, of what it needs; "
+        "charge: added in all systems together. ? is not known, and no pass."
+    )
     return str(page)
 
 
@@ -51,6 +53,7 @@ def _row(row: Sequence[Value], keys: Sequence[str], axes: int, system: UnitSyste
     fault = str(row[-1])
     if fault:
         return (*varied, Cell(standing, "over"), "-", "-", "-", fault)
+    systems = [key.removesuffix("/worst_margin") for key in keys if key.endswith("/worst_margin")]
     margin, of_margin = _least(row, keys, share="/worst_margin", name="/worst")
     delivered, _ = _least(row, keys, share="/shortest_share", name="/shortest")
     charge = _sum([value for key, value in zip(keys, row, strict=True) if key.endswith("/additional_charge")])
@@ -60,7 +63,7 @@ def _row(row: Sequence[Value], keys: Sequence[str], axes: int, system: UnitSyste
         number(margin, Dimension.RATIO, system),
         number(delivered, Dimension.RATIO, system),
         number(charge, Dimension.MASS, system),
-        of_margin,
+        of_margin.removeprefix(f"{systems[0]}/").removeprefix("limit:") if len(systems) == 1 else of_margin,
     )
 
 

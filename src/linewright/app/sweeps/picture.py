@@ -49,6 +49,7 @@ def chart_of(bench: Bench, rows: Sequence[Row], project: str) -> Chart:
         across=_across(sweep.axes[axes.across]),
         up=column.heading,
         dimension=column.dimension or Dimension.NUMBER,
+        lines="" if axes.lines is None else sweep.axes[axes.lines].name,
         curves=_curves(bench, shown, axes, at=at),
         notes=("By the book as it was typed. Between two points nothing was judged: the lines only lead the eye.",),
     )

@@ -131,13 +131,26 @@ def _gravity(check: Check) -> tuple[int, float]:
 
 
 def _worked(evaluation: Evaluation, subject: str) -> Column:
+    value, dimension = _value(evaluation, subject)
+    return Column(subject, subject, None if isinstance(value, str) else dimension)
+
+
+def _value(evaluation: Evaluation, subject: str) -> tuple[Cell, Dimension]:
+    """What a subject comes to: the result of its working's last step, unless that step goes on from it.
+
+    A fitting comes to its model.
+    """
+    models = {f"{one.id}/fitting:{it.id}": it.model for one in evaluation.systems for it in one.fittings}
+    if subject in models:
+        return models[subject], Dimension.NUMBER
     last = working(evaluation, subject).steps[-1]
-    return Column(subject, subject, None if isinstance(last.result, str) else last.dimension)
+    own = next((item for item in last.inputs if item.from_ == subject), None)
+    return (last.result, last.dimension) if own is None else (own.value, own.dimension)
 
 
 def _worked_cells(subject: str, evaluation: Evaluation) -> tuple[Cell, ...]:
     try:
-        return (working(evaluation, subject).steps[-1].result,)
+        return (_value(evaluation, subject)[0],)
     except UnknownSubjectError:
         return (NOTHING,)
 
