@@ -26,16 +26,32 @@ def check_cases(design: Design, found: Sweep, file: str) -> None:
 
 def _axis_faults(design: Design, found: Sweep, number: int, *, file: str) -> Iterator[Fault]:
     before = tuple(axis.cases[0].edit for axis in found.axes[:number])
-    unlocked = replace(design, locks=())
+    if _undraftable(design, Batch(edits=before)):
+        return
+    told: set[tuple[str, str]] = set()
     for at, case in enumerate(found.axes[number].cases):
         edit = Batch(edits=(*before, case.edit))
-        try:
-            draft(design, edit)
-        except EditRefusedError as error:
-            yield from (_placed(fault, case, file) for fault in error.faults)
-            continue
-        if at == 0 and design.locks and not _refused(unlocked, edit):
-            yield from (_placed(fault, case, file) for fault in _refused(design, edit))
+        faults = _undraftable(design, edit) or (_locked(design, edit) if at == 0 else ())
+        for fault in faults:
+            if (fault.path, fault.message) not in told:
+                told.add((fault.path, fault.message))
+                yield _placed(fault, case, file)
+
+
+def _undraftable(design: Design, edit: Batch) -> tuple[Fault, ...]:
+    """What an edit names that is not there."""
+    try:
+        draft(design, edit)
+    except EditRefusedError as error:
+        return error.faults
+    return ()
+
+
+def _locked(design: Design, edit: Batch) -> tuple[Fault, ...]:
+    """Locks that refuse an edit which could be made without them."""
+    if not design.locks or _refused(replace(design, locks=()), edit):
+        return ()
+    return _refused(design, edit)
 
 
 def _refused(design: Design, edit: Batch) -> tuple[Fault, ...]:

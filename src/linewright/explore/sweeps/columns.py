@@ -118,11 +118,17 @@ def _checked(subject: str, found: Sequence[Check]) -> Iterator[Column]:
 
 
 def _check_cells(subject: str, evaluation: Evaluation) -> tuple[Cell, ...]:
-    """The gravest of the checks of one subject, and of them the one with the least margin."""
+    """The gravest of the checks of one subject, and of them the one with the least margin.
+
+    What an unjudged check has for a value is only what is known of it so far: no figure for a table.
+    """
     found = sorted(_of_subject(evaluation, subject), key=_gravity)
     if not found:
         return (NOTHING,) * 3
-    return (found[0].standing.value, found[0].value, found[0].margin)
+    gravest = found[0]
+    if gravest.standing in OPEN:
+        return (gravest.standing.value, None, None)
+    return (gravest.standing.value, gravest.value, gravest.margin)
 
 
 def _gravity(check: Check) -> tuple[int, float]:
