@@ -104,15 +104,15 @@ def test_thin_air_changes_what_a_gauge_shows_little_but_does() -> None:
     pressure=st.floats(5e5, 5.5e6),
     first=st.floats(-10, 45),
     then=st.floats(-10, 45),
-    less=st.floats(0, 1e6),
+    share=st.floats(0, 1),
     within=st.floats(0, 5e4),
     doubt=st.floats(0, 5),
 )
 def test_less_pressure_never_makes_a_better_verdict(
-    pressure: float, first: float, then: float, less: float, within: float, doubt: float
+    pressure: float, first: float, then: float, share: float, within: float, doubt: float
 ) -> None:
     """A reading below one that falls falls; none that is lower than it should be by more than is allowed holds."""
-    start, allowed = Reading(pressure, first), Allowed(within, doubt)
+    start, allowed, less = Reading(pressure, first), Allowed(within, doubt), share * pressure
     tight = judge_reading(start, Reading(pressure, then), allowed)
     assert tight.nitrogen_pa is not None
     lower = judge_reading(start, Reading(pressure - less, then), allowed)
