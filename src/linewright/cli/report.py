@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -18,6 +18,9 @@ from linewright.cli.common import (
     write_json,
 )
 from linewright.units import Dimension, UnitFault, UnitSystem, parse_as, show
+
+if TYPE_CHECKING:
+    from linewright.takeoff import PriceList
 
 
 class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versions only
@@ -46,6 +49,7 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("-o", "--output", type=click.Path(path_type=Path), required=True, help="Folder to write.")
 @click.option("--stock", "stock", help="Lengths of tube that are sold (CSV or XLSX).")
 @click.option("--prices", "prices", help="Prices by item of the take-off (CSV or XLSX).")
+@click.option("--invented-prices", is_flag=True, help="Prices that are invented, to compare and to try out.")
 @click.option("--waste", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on lengths.  [default: 5 %]")
 @click.option("--spares", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on small parts.  [default: 0 %]")
 @click.option("--coupling", type=Amount(Dimension.LENGTH), help="Tube that a coupling weighs against.  [default: 1 m]")
@@ -59,6 +63,7 @@ def command(
     stock: str | None,
     prices: str | None,
     *,
+    invented_prices: bool,
     waste: float | None,
     spares: float | None,
     coupling: float | None,
@@ -72,8 +77,10 @@ def command(
 
     from linewright.app.handover import CONTENTS, Buying, hand_over
     from linewright.app.output_folder import check_folder, write_folder
-    from linewright.takeoff import Settings, read_prices, read_stock
+    from linewright.takeoff import Settings, read_stock
 
+    if prices is not None and invented_prices:
+        raise click.UsageError("--prices and --invented-prices exclude each other")
     stated = {"waste": waste, "spares": spares, "coupling_m": coupling, "cylinder_kg": cylinder}
     settings = replace(Settings(), **{name: number for name, number in stated.items() if number is not None})
     with faults_shown(as_json=as_json):
@@ -82,13 +89,21 @@ def command(
         buying = Buying(
             settings,
             None if stock is None else read_stock(stock),
-            None if prices is None else read_prices(prices),
+            _prices(prices, invented=invented_prices),
         )
         made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:
         write_json(made.summary)
+
+
+def _prices(name: str | None, *, invented: bool) -> PriceList | None:
+    from linewright.takeoff import invented_prices, read_prices
+
+    if invented:
+        return invented_prices()
+    return None if name is None else read_prices(name)
 
 
 def _progress(text: str) -> None:

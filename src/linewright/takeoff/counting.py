@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from decimal import Decimal
+from collections.abc import Iterator
 
 from linewright.engine.records import Evaluation
 from linewright.takeoff.cutlists import Progress, cut_all, tube_lines
-from linewright.takeoff.naming import item_name
 from linewright.takeoff.parts import count_parts, with_spares
-from linewright.takeoff.records import Gap, Kind, Line, TakeOff
+from linewright.takeoff.prices import with_cost
+from linewright.takeoff.records import Kind, TakeOff
 from linewright.takeoff.settings import PriceList, Settings, Stock
 from linewright.takeoff.tubes import gather
 from linewright.units import UnitSystem
@@ -46,44 +45,19 @@ def take_off(
     parts = count_parts(evaluation, made_with, system)
     lines = [*parts.lines, *tube_lines(cut.cuttings, lambda count: with_spares(count, made_with.spares))]
     lines.sort(key=lambda line: _ORDER.index(line.kind))
-    priced = [_priced(line, prices) for line in lines]
-    unpriced = [] if prices is None else [line for line in priced if line.price is None]
-    complete = not (tubes.left_out or parts.left_out)
-    known = None if prices is None else _sum(priced)
-    gaps = (*tubes.gaps, *cut.gaps, *parts.gaps, *(_unpriced(line, system) for line in unpriced))
-    return TakeOff(
-        lines=tuple(priced),
+    found = TakeOff(
+        lines=tuple(lines),
         cuttings=cut.cuttings,
-        gaps=gaps,
+        gaps=(*tubes.gaps, *cut.gaps, *parts.gaps),
         notes=tuple(_notes(made_with, stock, prices)),
         settings=made_with,
         stock=stock,
-        prices=prices,
-        complete=complete,
-        priced=known,
-        cost=known if complete and not unpriced else None,
+        prices=None,
+        complete=not (tubes.left_out or parts.left_out),
+        priced=None,
+        cost=None,
     )
-
-
-def _priced(line: Line, prices: PriceList | None) -> Line:
-    if prices is None:
-        return line
-    names = {item_name(line, system).casefold() for system in UnitSystem}
-    found = next((row.price for row in prices.rows if row.item.casefold() in names), None)
-    return line if found is None else line._replace(price=found, cost=_times(found, line.count))
-
-
-def _times(price: float, count: int) -> float:
-    """A price is a decimal number, and so is what comes of it."""
-    return float(Decimal(repr(price)) * count)
-
-
-def _sum(lines: Sequence[Line]) -> float:
-    return float(sum((Decimal(repr(line.cost)) for line in lines if line.cost is not None), Decimal(0)))
-
-
-def _unpriced(line: Line, system: UnitSystem) -> Gap:
-    return Gap(item_name(line, system), "the price list has no price for it: the cost of the whole is not known")
+    return found if prices is None else with_cost(found, prices, system)
 
 
 def _notes(settings: Settings, stock: Stock | None, prices: PriceList | None) -> Iterator[str]:

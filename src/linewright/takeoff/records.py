@@ -23,8 +23,10 @@ class Kind(StrEnum):
     BEND = "bend"
     REDUCER = "reducer"
     ITEM = "item on a run"
+    SUPPORT = "support"
     INSULATION = "insulation"
     REFRIGERANT = "refrigerant"
+    NITROGEN = "nitrogen"
 
 
 class Material(NamedTuple):

@@ -34,21 +34,34 @@ class Stock:
     file: str = ""
 
 
+class Per(StrEnum):
+    """What a price is for: one of an item as it is bought, or so much of it."""
+
+    EACH = "each"
+    METRE = "m"
+    FOOT = "ft"
+    KILOGRAM = "kg"
+    POUND = "lb"
+    CUBIC_METRE = "m3"
+
+
 @value
 class PriceRow:
-    """What one of an item costs; the item is named as the take-off names it."""
+    """What an item costs; it is named as the take-off names it, or by its kind alone."""
 
     item: str
     price: float
+    per: Per = Per.EACH
     currency: str = ""
 
 
 @value
 class PriceList:
-    """Prices by item; `file` names them."""
+    """Prices by item; `file` names them, `invented` says that they are for demonstration only."""
 
     rows: tuple[PriceRow, ...]
     file: str
+    invented: bool = False
 
     @property
     def currency(self) -> str:
