@@ -54,6 +54,9 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("--spares", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on small parts.  [default: 0 %]")
 @click.option("--coupling", type=Amount(Dimension.LENGTH), help="Tube that a coupling weighs against.  [default: 1 m]")
 @click.option("--cylinder", type=Amount(Dimension.MASS, 0.1), help="Refrigerant in a cylinder.  [default: 10 kg]")
+@click.option("--nitrogen", type=Amount(Dimension.VOLUME, 1e-3), help="Cylinder of nitrogen.  [default: 50 L]")
+@click.option("--nitrogen-at", type=Amount(Dimension.PRESSURE, 1e5, 1e8), help="Its pressure.  [default: 200 bar]")
+@click.option("--as-built", is_flag=True, help="Take lengths as built where they are stated.")
 @books_option
 @json_option
 @units_option
@@ -68,6 +71,9 @@ def command(
     spares: float | None,
     coupling: float | None,
     cylinder: float | None,
+    nitrogen: float | None,
+    nitrogen_at: float | None,
+    as_built: bool,
     books: tuple[Path, ...],
     units: str | None,
     as_json: bool,
@@ -82,7 +88,9 @@ def command(
     if prices is not None and invented_prices:
         raise click.UsageError("--prices and --invented-prices exclude each other")
     stated = {"waste": waste, "spares": spares, "coupling_m": coupling, "cylinder_kg": cylinder}
-    settings = replace(Settings(), **{name: number for name, number in stated.items() if number is not None})
+    stated |= {"nitrogen_m3": nitrogen, "nitrogen_pa": nitrogen_at}
+    known: dict[str, Any] = {name: number for name, number in stated.items() if number is not None}
+    settings = replace(Settings(as_built=as_built), **known)
     with faults_shown(as_json=as_json):
         check_folder(output, CONTENTS)
         project = open_project(design, books)

@@ -19,8 +19,10 @@ _SAID = {
     "spares": "spares",
     "coupling_m": "what a coupling counts as",
     "least_piece_m": "the least piece",
-    "cylinder_kg": "the cylinder",
+    "cylinder_kg": "the cylinder of refrigerant",
     "insulation_m": "pieces of insulation",
+    "nitrogen_m3": "the cylinder of nitrogen",
+    "nitrogen_pa": "its pressure",
 }
 
 
@@ -40,20 +42,21 @@ def take_off(
     Raises InputFaultsError where a stock list is given that has nothing for some tube.
     """
     made_with = settings or Settings()
-    tubes = gather(evaluation, made_with.waste)
+    tubes = gather(evaluation, made_with)
     cut = cut_all(tubes, stock, made_with, system=system, progress=progress)
     parts = count_parts(evaluation, made_with, system)
     lines = [*parts.lines, *tube_lines(cut.cuttings, lambda count: with_spares(count, made_with.spares))]
     lines.sort(key=lambda line: _ORDER.index(line.kind))
+    gaps = (*tubes.gaps, *cut.gaps, *parts.gaps)
     found = TakeOff(
         lines=tuple(lines),
         cuttings=cut.cuttings,
-        gaps=(*tubes.gaps, *cut.gaps, *parts.gaps),
+        gaps=gaps,
         notes=tuple(_notes(made_with, stock, prices)),
         settings=made_with,
         stock=stock,
         prices=None,
-        complete=not (tubes.left_out or parts.left_out),
+        complete=not any(gap.left_out for gap in gaps),
         priced=None,
         cost=None,
     )
@@ -64,11 +67,17 @@ def _notes(settings: Settings, stock: Stock | None, prices: PriceList | None) ->
     usual = Settings()
     assumed = [said for name, said in _SAID.items() if getattr(settings, name) == getattr(usual, name)]
     if assumed:
-        yield f"Assumed (common practice, no source; the cylinder is invented): {', '.join(assumed)}."
+        yield f"Assumed (common practice, no source; the cylinder of refrigerant is invented): {', '.join(assumed)}."
     if stock is None:
         yield "No stock list was given: lengths of coils and straight tube are assumed (from memory)."
     if prices is None:
         yield "No price list was given: nothing has a price."
     yield "Items on runs are counted as the design states them, once for a run and not for each of its tubes."
     yield "A bend is counted for each tube of its run; annealed tube may be bent by hand (common practice, no source)."
-    yield "Insulation is counted for every tube, by the thickness that the book states for its size."
+    yield (
+        "Insulation is counted for every tube, by the thickness that pipework has chosen where the design states how "
+        "it is judged, else by that of the book for its size."
+    )
+    yield "Supports are counted for each tube: a hanger that carries two of them is counted twice."
+    if settings.as_built:
+        yield "Lengths as built go before those of the design; the charge is by those of the design."

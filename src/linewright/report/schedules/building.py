@@ -14,7 +14,7 @@ def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tup
     return (
         equipment.outdoor(evaluation),
         equipment.indoor(evaluation),
-        pipes.runs(evaluation),
+        pipes.runs(evaluation, as_built=found.settings.as_built),
         pipes.fittings(evaluation),
         equipment.rooms(evaluation),
         equipment.limits(evaluation),
