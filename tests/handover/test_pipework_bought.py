@@ -91,7 +91,7 @@ def test_nitrogen_by_hand() -> None:
 
 
 def test_a_cylinder_gives_only_what_is_above_the_pressure_of_the_pipe() -> None:
-    """At 650 psi a cylinder of 50 L gives 50 x 50 / 14.696 = 170 L: 761 L and 5 % take five."""
+    """At 650 psi a cylinder of 50 L gives 0.95 x 50 x 50 / 14.696 = 162 L: 761 L and 5 % take five."""
     bought = Settings(nitrogen_pa=650 * PSI)
     line = next(line for line in take_off(evaluated(PRINT_WORKS), bought).lines if line.kind is Kind.NITROGEN)
     assert line.count == 5

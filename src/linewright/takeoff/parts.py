@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from math import ceil
 from typing import NamedTuple
 
 from linewright.engine.records import Evaluation, FittingResult, SystemResult
-from linewright.model.tree import NO_PARENT
-from linewright.model.values import NodeKind, Role
+from linewright.model.values import NodeKind
 from linewright.takeoff.hanging import support_lines
 from linewright.takeoff.nitrogen import nitrogen_lines
 from linewright.takeoff.records import Gap, Kind, Line
+from linewright.takeoff.reducing import reducers
 from linewright.takeoff.settings import Settings
 from linewright.takeoff.tubes import all_tubes
 from linewright.takeoff.wraps import wrap_lines
 from linewright.units import UnitSystem, same_tube
 
 _FITTINGS = {NodeKind.JOINT: Kind.JOINT, NodeKind.HEADER: Kind.HEADER, NodeKind.BOX: Kind.BOX}
-Sizes = Mapping[Role, float | None] | Mapping[Role, float]
-_BRANCHES = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX)
 
 
 class Parts(NamedTuple):
@@ -111,61 +109,10 @@ def _known(sizes: Counter[float], od_m: float) -> float:
 
 
 def _reducers(result: SystemResult, found: _Found) -> None:
-    """Where the size changes without a branch: at a coupling, at a unit, at an outdoor module."""
-    tree, ground = result.state.ground.tree, result.state.ground
-    runs = {run.id: run for run in result.runs}
-    changes = 0
-    for i, name in enumerate(tree.ids):
-        before = tree.parent[i]
-        mine = {role: tube.od_m for role, tube in runs[name].tubes.items()}
-        if before != NO_PARENT:
-            above = {role: tube.od_m for role, tube in runs[tree.ids[before]].tubes.items()}
-            if tree.kind[before] in _BRANCHES:
-                changes += sum(_differ(above.get(role), mine[role]) for role in mine)
-            else:
-                _reduce(above, mine, found)
-        if tree.unit_at[i] >= 0:
-            unit = ground.system.units[tree.unit_at[i]]
-            _at_ports(f"{result.id}/unit:{unit.id}", mine, ground.models[tree.unit_at[i]].ports, found)
-    _outdoor(result, found)
-    if changes:
-        found.gap(
-            result.id,
-            f"at branches {changes} tubes leave in another size than they came: "
-            "the book does not say which reducers come with its joints; none is counted there",
-        )
-
-
-def _outdoor(result: SystemResult, found: _Found) -> None:
-    ground, pipes = result.state.ground, {pipe.id: pipe for pipe in result.outdoor.pipes}
-    if not ground.pipes.stated:
-        found.gap(f"{result.id}/outdoor", "the pipes between the modules are not stated: not counted", left_out=True)
-        return
-    roots = [run for i, run in enumerate(ground.tree.ids) if ground.tree.parent[i] == NO_PARENT]
-    for module in ground.modules:
-        if module.id in pipes:
-            tubes = dict(pipes[module.id].tubes)
-        else:
-            tubes = {r: t.od_m for run in result.runs if run.id in roots for r, t in run.tubes.items()}
-        _at_ports(f"{result.id}/module:{module.id}", tubes, module.data.ports, found)
-
-
-def _at_ports(where: str, tubes: Sizes, ports: Sizes, found: _Found) -> None:
-    if not ports:
-        found.gap(where, "the book states no connection sizes: no reducer is counted there")
-        return
-    _reduce(tubes, ports, found)
-
-
-def _reduce(first: Sizes, second: Sizes, found: _Found) -> None:
-    for role, size in second.items():
-        other = first.get(role)
-        if size is not None and other is not None and not same_tube(size, other):
-            found.reducers[max(size, other), min(size, other)] += 1
-
-
-def _differ(first: float | None, second: float | None) -> bool:
-    return first is not None and second is not None and not same_tube(first, second)
+    places, gaps = reducers(result)
+    for one in places:
+        found.reducers[one.od_m, one.to_od_m] += 1
+    found.gaps |= dict.fromkeys(gaps)
 
 
 def _charge(result: SystemResult, found: _Found) -> None:
