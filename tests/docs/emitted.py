@@ -35,8 +35,16 @@ def designs() -> tuple[str, ...]:
 
 @cache
 def documents(schema: str) -> tuple[Any, ...]:
+    if schema == "linewright/reading/1":
+        return tuple(_readings())
     with TemporaryDirectory() as folder:
         return tuple(_documents(schema, Path(folder)))
+
+
+def _readings() -> Iterator[Any]:
+    works = ROOT / "examples" / "print-works" / "print-works.design.yaml"
+    yield run("reading", works, "main", "--start", "600 psi, 84 F", "--now", "571 psi, 55 F", "--within", "5 psi")
+    yield run("reading", works, "main", "--start", "600 psi, unknown", "--now", "571 psi, 55 F")
 
 
 def _documents(schema: str, folder: Path) -> Iterator[Any]:

@@ -13,6 +13,7 @@ SCHEMAS = [
     "linewright/groups/1",
     "linewright/report/1",
     "linewright/compare/1",
+    "linewright/reading/1",
     "linewright/edits/1",
     "linewright/book-edits/1",
     "linewright/faults/1",
@@ -38,7 +39,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
 
 STARTS = (
     *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
-    *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]"),
+    *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]", "start", "now"),
 )
 
 

@@ -58,7 +58,7 @@ def open_text(evaluation: Evaluation, found: TakeOff) -> str:
     page.title("What the take-off leaves out, or takes for granted")
     for gap in found.gaps:
         page.text(f"{gap.subject}: {gap.text}")
-    page.text("Supports, brazing alloy, nitrogen, controls, wiring, drains and labour are not counted.")
+    page.text("Brazing alloy, nitrogen that flows while brazing, controls, wiring, drains and labour are not counted.")
     return f"{page}\n"
 
 
