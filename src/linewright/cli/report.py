@@ -50,6 +50,9 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("--spares", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on small parts.  [default: 0 %]")
 @click.option("--coupling", type=Amount(Dimension.LENGTH), help="Tube that a coupling weighs against.  [default: 1 m]")
 @click.option("--cylinder", type=Amount(Dimension.MASS, 0.1), help="Refrigerant in a cylinder.  [default: 10 kg]")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", help="Paper of the PDFs.  [default: a4]")
+@click.option("--revision", default="", help="Revision, as the documents print it.")
+@click.option("--date", default="", help="Date, as the documents print it.")
 @books_option
 @json_option
 @units_option
@@ -63,15 +66,19 @@ def command(
     spares: float | None,
     coupling: float | None,
     cylinder: float | None,
+    paper: str,
+    revision: str,
+    date: str,
     books: tuple[Path, ...],
     units: str | None,
     as_json: bool,
 ) -> None:
-    """Write the hand-over set of DESIGN: take-off, schedules, sheets, check, calculations, cautions."""
+    """Write the hand-over set of DESIGN: report as PDF, take-off, schedules, sheets, calculations, cautions."""
     from dataclasses import replace
 
     from linewright.app.handover import CONTENTS, Buying, hand_over
     from linewright.app.output_folder import check_folder, write_folder
+    from linewright.report.pdf import Front, Paper
     from linewright.takeoff import Settings, read_prices, read_stock
 
     stated = {"waste": waste, "spares": spares, "coupling_m": coupling, "cylinder_kg": cylinder}
@@ -84,7 +91,8 @@ def command(
             None if stock is None else read_stock(stock),
             None if prices is None else read_prices(prices),
         )
-        made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress)
+        front = Front(revision, date, Paper(paper))
+        made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress, front=front)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:
