@@ -11,6 +11,7 @@ from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
 
 from linewright import __version__
+from linewright.app.papers import paper_files, paper_parts
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
 from linewright.draw import Axis
@@ -18,6 +19,7 @@ from linewright.engine import Evaluation
 from linewright.report.calculations import annex_text
 from linewright.report.cautions import caution_text, open_text
 from linewright.report.check_text import check_text
+from linewright.report.pdf import Front
 from linewright.report.schedules import About, BookOf, schedules, table_csv, tables_json, workbook
 from linewright.takeoff import PriceList, Settings, Stock, TakeOff, take_off
 from linewright.units import UnitSystem
@@ -44,8 +46,15 @@ class HandOver(NamedTuple):
     summary: dict[str, Any]
 
 
-def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Callable[[str], None]) -> HandOver:
-    """Make every file of the set.
+def hand_over(
+    project: Project,
+    buying: Buying,
+    system: UnitSystem,
+    progress: Callable[[str], None],
+    *,
+    front: Front = Front(),  # noqa: B008 - a frozen value
+) -> HandOver:
+    """Make every file of the set in memory; whatever `progress` raises stops the work (`papers.watched`).
 
     Raises InputFaultsError where the stock list has nothing for a tube.
     """
@@ -74,6 +83,8 @@ def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Ca
     progress("calculations")
     texts["calculations.txt"] = annex_text(evaluation, project.file_names(), system)
     files |= {name: f"{about.text()}\n{text}".encode() for name, text in texts.items()}
+    parts = paper_parts(project, about, evaluation, found, tables=tables, system=system)
+    files |= paper_files(parts, front, progress)
     summary = _summary(about, evaluation, found, files)
     return HandOver(files | {CONTENTS: _json(summary)}, evaluation, found, summary)
 
