@@ -11,8 +11,8 @@ from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
 from linewright.engine.zones import Zone, find_zones, roles_by_zone
 from linewright.model.design import Site, System
-from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
-from linewright.model.values import NodeKind, Role
+from linewright.model.tree import NO_PARENT, Tree, build_tree
+from linewright.model.values import Role
 from linewright.units import over
 
 NO_UNITS: frozenset[int] = frozenset()
@@ -119,13 +119,12 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
     group = book.group_of(tuple(module.model for module in system.outdoor.modules))
     if group is None:
         raise ValueError(f"system '{system.id}': its modules form no group of book '{book.book.id}'")
-    models = tuple(book.models[unit.model] for unit in system.units)
+    models = tuple([book.models[unit.model] for unit in system.units])
     data = [book.modules[name] for name in group.modules]
-    main = set(tree.main)
     downstream = _downstream(tree, models)
     zones = find_zones(tree) if book.recovery else ()
     roles = roles_by_zone(book.book) if book.recovery else {}
-    lengths = tuple(run.length_m for run in tree.runs)
+    lengths = [run.length_m for run in tree.runs]
     return Ground(
         system=system,
         book=book,
@@ -135,7 +134,7 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         group_id=group_name(group),
         pipes=pipes,
         models=models,
-        index_sum=sum(model.index for model in models),
+        index_sum=sum([model.index for model in models]),
         rated_cooling_w=group.cooling_w if group.cooling_w is not None else sum(m.cooling_w for m in data),
         rated_heating_w=group.heating_w if group.heating_w is not None else sum(m.heating_w for m in data),
         rated_cooling_input_w=_input(group.cooling_input_w, [m.cooling_input_w for m in data]),
@@ -144,12 +143,12 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
             group.factory_charge_kg if group.factory_charge_kg is not None else sum(m.factory_charge_kg for m in data)
         ),
         downstream=downstream,
-        length_m=tuple(0.0 if length is None else length for length in lengths),
-        unknown=tuple(length is None for length in lengths),
-        is_main=tuple(i in main for i in range(len(lengths))),
-        is_own=_own(tree, main),
-        under_header=_under_header(tree),
-        branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
+        length_m=tuple([0.0 if length is None else length for length in lengths]),
+        unknown=tuple([length is None for length in lengths]),
+        is_main=tree.is_main,
+        is_own=tree.is_own,
+        under_header=tree.under_header,
+        branches=tree.branches,
         zones=zones,
         carried=tuple(roles[zone] for zone in zones),
         boxes=find_boxes(tree, zones, system.fittings, book, downstream=downstream) if zones else (),
@@ -176,21 +175,3 @@ def _downstream(tree: Tree, models: tuple[IndoorModel, ...]) -> tuple[float, ...
         if tree.parent[i] != NO_PARENT:
             sums[tree.parent[i]] += sums[i]
     return tuple(sums)
-
-
-def _own(tree: Tree, main: set[int]) -> tuple[bool, ...]:
-    """Runs from the last branch fitting to a unit, through couplings."""
-    own = [False] * len(tree.ids)
-    for i in range(len(own) - 1, -1, -1):
-        if i in main:
-            continue
-        kind, children = tree.kind[i], tree.children[i]
-        own[i] = kind is NodeKind.UNIT or (kind is NodeKind.COUPLING and len(children) == 1 and own[children[0]])
-    return tuple(own)
-
-
-def _under_header(tree: Tree) -> tuple[bool, ...]:
-    under: list[bool] = []
-    for before in tree.parent:
-        under.append(before != NO_PARENT and (under[before] or tree.kind[before] is NodeKind.HEADER))
-    return tuple(under)

@@ -123,9 +123,10 @@ def _scaled(need: float | None, scale: float | None) -> float | None:
 
 
 def _own_factors(state: State, capacity: SystemCapacity) -> list[float]:
-    factors = capacity.unit_length_factors
-    units = state.ground.system.units
-    return [(factors[unit.id].value or 0.0) if unit.id in factors else 1.0 for unit in units]
+    factors, units = capacity.unit_length_factors, state.ground.system.units
+    if not factors:
+        return [1.0] * len(units)
+    return [factors[unit.id].value or 0.0 for unit in units]
 
 
 def _bare(needs: Watts) -> UnitFigures:

@@ -69,8 +69,10 @@ def _shares(
     loads: Sequence[float | None], rooms: Sequence[str], ratings: Watts, by_room: Mapping[str, Sequence[float | None]]
 ) -> Watts:
     return tuple(
-        None if load is None else _share(load, rating, by_room[room])
-        for load, room, rating in zip(loads, rooms, ratings, strict=True)
+        [
+            None if load is None else _share(load, rating, by_room[room])
+            for load, room, rating in zip(loads, rooms, ratings, strict=True)
+        ]
     )
 
 

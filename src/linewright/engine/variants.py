@@ -109,9 +109,8 @@ def _variant(
     active: Sequence[Scope],
     chosen: tuple[Scope, ...],
 ) -> Variant:
-    sized = step_sizes(ground, table, asked_steps(active))
-    state = _state(ground, table, sized, actual) if active else base
-    done = {scope.action.id for scope in chosen if is_carried_out(ground, table, sized, scope)}
+    state = _state(ground, table, step_sizes(ground, table, asked_steps(active)), actual) if active else base
+    done = {scope.action.id for scope in chosen if is_carried_out(ground, table, state.sized, scope)}
     limits = judge_limits(state, carried_out=done)
     return Variant(state, scopes, chosen, limits, charge_check(ground, state.charge), {}, {})
 
