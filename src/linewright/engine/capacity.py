@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from linewright.book.capacity import LengthForGroups, ModeTables, for_group
+from linewright.book.capacity import LengthForGroups, ModeTables, UnitCorrection, for_group
 from linewright.book.schema import Basis, BelowFirst
 from linewright.engine.capacity_records import Factor, SystemCapacity
 from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_factor
@@ -30,7 +30,7 @@ def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> Un
     """Ratings of the units at their own conditions."""
     ground, heating = state.ground, conditions.mode == "heating"
     models, kinds = ground.models, [model.kind for model in ground.models]
-    by_kind = {kind: unit_factors(tables, conditions, kind) for kind in set(kinds)}
+    by_kind = _factors_by_kind(tables, conditions, set(kinds))
     totals = {kind: _value(factors.total) for kind, factors in by_kind.items()}
     rated = ground.heating_w if heating else tuple([model.cooling_w for model in models])
     total_w = tuple([_times(watts, totals[kind]) for watts, kind in zip(rated, kinds, strict=True)])
@@ -129,7 +129,7 @@ def coincident(
     got = [0.0] * len(caps)
     open_units, left = list(range(len(caps))), capacity_w
     while open_units:
-        weight = sum(rated[i] for i in open_units)
+        weight = sum([rated[i] for i in open_units])
         full = {i for i in open_units if not weight or left * rated[i] / weight >= caps[i]}
         if not full:
             for i in open_units:
@@ -227,19 +227,31 @@ class UnitFactors(NamedTuple):
 
 def unit_factors(tables: ModeTables, conditions: Conditions, kind: str) -> UnitFactors:
     """Find the corrections of a kind of unit by its own air temperature."""
+    return _factors_by_kind(tables, conditions, (kind,))[kind]
+
+
+def _factors_by_kind(tables: ModeTables, conditions: Conditions, kinds: Collection[str]) -> dict[str, UnitFactors]:
+    """The first table that is for a kind corrects its units; kinds without one are not corrected."""
+    found = dict.fromkeys(kinds, UnitFactors(None, None))
+    left = set(kinds)
     for table in tables.unit_temperature:
-        if table.kind and kind not in table.kind:
-            continue
-        axis = "indoor_wb" if table.wet_bulb else "indoor_db"
-        degc = conditions.degc.get(axis)
-        if degc is None:
-            unstated = absent("unit temperature", f"a temperature that the site does not state ({axis})")
-            return UnitFactors(unstated, unstated)
-        inputs: Inputs = ((axis, degc, Dimension.TEMPERATURE, f"site.{conditions.mode}.{axis}"),)
-        total = look_up("unit temperature", table.total, inputs)
-        sensible_table = table.total if table.sensible is None else table.sensible
-        return UnitFactors(total, look_up("unit temperature, sensible", sensible_table, inputs))
-    return UnitFactors(None, None)
+        of_table = {kind for kind in left if not table.kind or kind in table.kind}
+        if of_table:
+            found |= dict.fromkeys(of_table, _corrected(table, conditions))
+            left -= of_table
+    return found
+
+
+def _corrected(table: UnitCorrection, conditions: Conditions) -> UnitFactors:
+    axis = "indoor_wb" if table.wet_bulb else "indoor_db"
+    degc = conditions.degc.get(axis)
+    if degc is None:
+        unstated = absent("unit temperature", f"a temperature that the site does not state ({axis})")
+        return UnitFactors(unstated, unstated)
+    inputs: Inputs = ((axis, degc, Dimension.TEMPERATURE, f"site.{conditions.mode}.{axis}"),)
+    total = look_up("unit temperature", table.total, inputs)
+    sensible_table = table.total if table.sensible is None else table.sensible
+    return UnitFactors(total, look_up("unit temperature, sensible", sensible_table, inputs))
 
 
 def _missing(common: Sequence[Factor], ratings: UnitRatings) -> tuple[str, ...]:

@@ -55,7 +55,7 @@ def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -
         root_m=root,
         highest_outdoor_m=max(known) if complete else None,
         lowest_outdoor_m=min(known) if complete else None,
-        too_steep=tuple([i for i, rise in enumerate(rises) if rise is not None and _steep(rise, tree.runs[i].length_m)]),
+        too_steep=_too_steep(tree, rises),
         of_units_m={name: level for name, level in of_units.items() if level is not None},
         unknown_units=tuple([name for name, level in of_units.items() if level is None]),
     )
@@ -140,5 +140,10 @@ def _rises(tree: Tree, node: list[float | None], root: float | None) -> tuple[fl
     return tuple(rises)
 
 
-def _steep(rise_m: float, length_m: float | None) -> bool:
-    return length_m is not None and over(abs(rise_m), length_m)
+def _too_steep(tree: Tree, rises: Sequence[float | None]) -> tuple[int, ...]:
+    found = []
+    for i, (run, rise) in enumerate(zip(tree.runs, rises, strict=True)):
+        length = run.length_m
+        if rise is not None and length is not None and over(abs(rise), length):
+            found.append(i)
+    return tuple(found)

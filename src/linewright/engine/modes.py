@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import compress
 from typing import NamedTuple
 
 from linewright.book.capacity import ModeTables
@@ -103,15 +104,15 @@ def _share(
 ) -> tuple[SystemCapacity, Watts, Watts]:
     """The system's capacity, what its units get at full demand, and what they get at coincident load."""
     capacity, delivered = system_capacity(state, tables, conditions, ratings)
-    units = state.ground.system.units
-    wanted = [need for need, unit in zip(needs, units, strict=True) if unit.room]
+    housed = [bool(unit.room) for unit in state.ground.system.units]
+    wanted = list(compress(needs, housed))
     known = sum([need for need in wanted if need is not None])
     block = block_w if block_w is not None else known if wanted and None not in wanted else None
     scale = None if block is None else block / known if known else 1.0
     got = coincident(
         None if capacity.missing else capacity.plant_w,
         ratings.total_w,
-        [_scaled(need, scale) if unit.room else 0.0 for need, unit in zip(needs, units, strict=True)],
+        [_scaled(need, scale) if has_room else 0.0 for need, has_room in zip(needs, housed, strict=True)],
         own_factors=_own_factors(state, capacity),
     )
     whole = None if None in got else sum([item for item in got if item is not None])

@@ -23,12 +23,12 @@ MODES = ("cooling", "sensible", "heating")
 def room_standings(design: Design, systems: Sequence[SystemResult]) -> set[Standing]:
     """Give the standings that any room has in any mode."""
     found: set[Standing] = set()
-    served = [(system, [unit.room for unit in system.system.units]) for system in systems]
+    served = [(system.figures, [unit.room for unit in system.system.units]) for system in systems]
     for mode in MODES:
         load = f"{mode}_w"
         delivered: dict[str, float | None] = {}
-        for system, rooms in served:
-            for room_id, watts in zip(rooms, getattr(system.figures, mode).delivered_w, strict=True):
+        for figures, rooms in served:
+            for room_id, watts in zip(rooms, getattr(figures, mode).delivered_w, strict=True):
                 before = delivered.get(room_id, 0.0)
                 delivered[room_id] = None if watts is None or before is None else before + watts
         found.update(

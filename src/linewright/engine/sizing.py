@@ -197,7 +197,8 @@ def _cap(
     if main is None:
         return
     for i in _free(ground, role):
-        if is_up(sizes[i], main):
+        size = sizes[i]
+        if size is not None and size > main and is_up(size, main):
             sizes[i] = main
             capped.add((role, i))
             if steps.get(i) and policy is not Capped.COUNTS:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
@@ -12,7 +11,7 @@ from linewright.engine.actions import Scope, asked_steps, find_scopes, is_carrie
 from linewright.engine.charge import find_charge
 from linewright.engine.charge_terms import free_terms
 from linewright.engine.checks import charge_check
-from linewright.engine.figures import ChargeResult
+from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Line, actual_line, find_lengths
 from linewright.engine.limits import judge_limits
@@ -116,12 +115,9 @@ def _variant(
 
 
 def _state(ground: Ground, table: TableSizes, sized: Sized, actual: Line) -> State:
-    bare = State(
-        ground=ground,
-        table=table,
-        sized=sized,
-        lengths=find_lengths(ground, sized, actual),
-        charge=NO_CHARGE,
-    )
-    free = free_terms(bare) if ground.book.book.charge.terms or ground.system.options else ()
-    return replace(bare, charge=find_charge(ground, sized, free))
+    lengths = find_lengths(ground, sized, actual)
+    free: Iterable[ChargeTerm] = ()
+    if ground.book.book.charge.terms or ground.system.options:
+        free = free_terms(State(ground=ground, table=table, sized=sized, lengths=lengths, charge=NO_CHARGE))
+    charge = find_charge(ground, sized, free)
+    return State(ground=ground, table=table, sized=sized, lengths=lengths, charge=charge)
