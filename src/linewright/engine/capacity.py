@@ -11,6 +11,7 @@ from linewright.engine.capacity_records import Factor, SystemCapacity
 from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_factor
 from linewright.engine.figures import Series
 from linewright.engine.formulas import product, sensible_share, share
+from linewright.engine.frame import Frame
 from linewright.engine.input_power import find_input
 from linewright.engine.measures import measure
 from linewright.engine.measures.series import first_at
@@ -26,13 +27,13 @@ class UnitRatings(NamedTuple):
     sensible_w: tuple[float | None, ...]
 
 
-def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> UnitRatings:
+def unit_ratings(frame: Frame, tables: ModeTables, conditions: Conditions) -> UnitRatings:
     """Ratings of the units at their own conditions."""
-    ground, heating = state.ground, conditions.mode == "heating"
-    models, kinds = ground.models, [model.kind for model in ground.models]
+    heating, models = conditions.mode == "heating", frame.models
+    kinds = [model.kind for model in models]
     by_kind = _factors_by_kind(tables, conditions, set(kinds))
     totals = {kind: _value(factors.total) for kind, factors in by_kind.items()}
-    rated = ground.heating_w if heating else tuple([model.cooling_w for model in models])
+    rated = frame.heating_w if heating else tuple([model.cooling_w for model in models])
     total_w = tuple([_times(watts, totals[kind]) for watts, kind in zip(rated, kinds, strict=True)])
     if heating:
         return UnitRatings(total_w, (None,) * len(models))

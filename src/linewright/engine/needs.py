@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from itertools import chain
 from operator import attrgetter
+from types import MappingProxyType
 from typing import NamedTuple
 
 from linewright.engine.formulas import need_share
-from linewright.model.design import Design
+from linewright.engine.frame import MOST_KNOWN
+from linewright.model.design import Design, Room
+from linewright.model.same import Same
 
 Watts = tuple[float | None, ...]
 
@@ -31,12 +35,18 @@ class Served(NamedTuple):
     heating_w: Watts
 
 
-def find_needs(design: Design, systems: Mapping[str, Served]) -> dict[str, Needs]:
+def find_needs(design: Design, systems: Mapping[str, Served]) -> Mapping[str, Needs]:
     """Share the loads of the rooms among the units of all systems."""
-    cooling = _shares({room.id: room.cooling_w for room in design.rooms}, systems, attrgetter("cooling_w"))
-    sensible = _shares({room.id: room.sensible_w for room in design.rooms}, systems, attrgetter("sensible_w"))
-    heating = _shares({room.id: room.heating_w for room in design.rooms}, systems, attrgetter("heating_w"))
-    return {name: Needs(cooling[name], sensible[name], heating[name]) for name in systems}
+    return _needs(Same(design.rooms), tuple([(name, Same(served)) for name, served in systems.items()]))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _needs(of: Same[tuple[Room, ...]], served: tuple[tuple[str, Same[Served]], ...]) -> Mapping[str, Needs]:
+    rooms, systems = of.value, {name: one.value for name, one in served}
+    cooling = _shares({room.id: room.cooling_w for room in rooms}, systems, attrgetter("cooling_w"))
+    sensible = _shares({room.id: room.sensible_w for room in rooms}, systems, attrgetter("sensible_w"))
+    heating = _shares({room.id: room.heating_w for room in rooms}, systems, attrgetter("heating_w"))
+    return MappingProxyType({name: Needs(cooling[name], sensible[name], heating[name]) for name in systems})
 
 
 def _shares(

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple, TypeVar
 
 from linewright.book.bands import Bands, Found
 from linewright.book.compiled import CompiledBook
 from linewright.book.schema import Cap, Capped, IndoorModel, MainBy, SizeRow
 from linewright.engine.figures import TableRow
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.ground import Ground
 from linewright.engine.sides import Sizes, main_role
 from linewright.engine.zones import Zone
+from linewright.model.same import Same
 from linewright.model.values import Role
 from linewright.units import same_tube
 
@@ -37,28 +40,34 @@ class Sized(NamedTuple):
 
 def table_sizes(ground: Ground) -> TableSizes:
     """Look up every run: the main by the group, a unit's own run by the unit, other runs by the index downstream."""
-    book, main = ground.book, _main_row(ground)
+    return _table_sizes(Same(ground.frame))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _table_sizes(of: Same[Frame]) -> TableSizes:
+    frame = of.value
+    book, main = frame.book, _main_row(frame)
     by_unit: dict[str, FoundRow] = {}
     before_boxes: dict[float, FoundRow] = {}
     behind_boxes: dict[float, FoundRow] = {}
     found: list[FoundRow] = []
-    for i, (is_main, is_own) in enumerate(zip(ground.is_main, ground.is_own, strict=True)):
+    for i, (is_main, is_own) in enumerate(zip(frame.tree.is_main, frame.tree.is_own, strict=True)):
         if is_main:
             found.append(main)
         elif is_own:
-            model = _unit_beyond(ground, i)
+            model = _unit_beyond(frame, i)
             if model.model not in by_unit:
                 by_unit[model.model] = _unit_row(book, model)
             found.append(by_unit[model.model])
         else:
-            index, inner = ground.downstream[i], bool(ground.zones) and ground.zones[i] is Zone.INNER
+            index, inner = frame.downstream[i], bool(frame.zones) and frame.zones[i] is Zone.INNER
             by_index = behind_boxes if inner else before_boxes
             if index not in by_index:
                 by_index[index] = _between_row(book, index, inner=inner)
             found.append(by_index[index])
     sizes = [of_run for of_run, _ in found]
-    if ground.carried:
-        sizes = [_carried(ground, i, of_run) for i, of_run in enumerate(sizes)]
+    if frame.carried:
+        sizes = [_carried(frame, i, of_run) for i, of_run in enumerate(sizes)]
     by_role = {role: tuple([of_run.get(role) for of_run in sizes]) for role in book.ladders}
     return TableSizes(by_role, tuple([row for _, row in found]))
 
@@ -116,11 +125,11 @@ def steps_up(ladder: tuple[float, ...], size_m: float | None, table_m: float | N
     return sum(1 for step in ladder if is_up(step, table_m) and not is_up(step, size_m))
 
 
-def _main_row(ground: Ground) -> FoundRow:
-    book, outdoor, indoor = ground.book, ground.group.index, ground.index_sum
+def _main_row(frame: Frame) -> FoundRow:
+    book, outdoor, indoor = frame.book, frame.group.index, frame.index_sum
     by = book.book.sizing.main.by
     if book.main is None:
-        row = book.main_by_group.get(ground.group_id)
+        row = book.main_by_group.get(frame.group_id)
         if row is None:
             return {}, None
         position = book.book.sizing.main.rows.index(row)
@@ -129,12 +138,12 @@ def _main_row(ground: Ground) -> FoundRow:
     return _band_row(book.main, index)
 
 
-def _unit_beyond(ground: Ground, i: int) -> IndoorModel:
+def _unit_beyond(frame: Frame, i: int) -> IndoorModel:
     """Model of the one unit that a run leads to."""
-    tree = ground.tree
+    tree = frame.tree
     while tree.unit_at[i] < 0:
         i = tree.children[i][0]
-    return ground.models[tree.unit_at[i]]
+    return frame.models[tree.unit_at[i]]
 
 
 def _unit_row(book: CompiledBook, model: IndoorModel) -> FoundRow:
@@ -151,12 +160,12 @@ def _between_row(book: CompiledBook, index: float, *, inner: bool) -> FoundRow:
     return ({}, None) if book.below_box is None else _band_row(book.below_box, index)
 
 
-def _carried(ground: Ground, i: int, found: Mapping[Role, float]) -> Mapping[Role, float]:
+def _carried(frame: Frame, i: int, found: Mapping[Role, float]) -> Mapping[Role, float]:
     """The tubes that a run carries of those that a row gives; a unit's gas port without a box is on its gas side."""
-    outer = ground.book.sides[Role.GAS]
-    if ground.zones[i] is Zone.DIRECT and Role.GAS in found and outer not in found:
+    outer = frame.book.sides[Role.GAS]
+    if frame.zones[i] is Zone.DIRECT and Role.GAS in found and outer not in found:
         found = {**found, outer: found[Role.GAS]}
-    return {role: found[role] for role in ground.carried[i] if role in found}
+    return {role: found[role] for role in frame.carried[i] if role in found}
 
 
 def _band_row(bands: Bands[SizeRow], index: float) -> FoundRow:

@@ -56,22 +56,34 @@ def build_tree(system: System) -> Tree:
 
     `last_fitting[i]` is the nearest branch fitting before run i's far node (or NO_PARENT).
     """
-    order, bare = _shape(
+    return shape_of(system).with_runs(system)
+
+
+class Shape(NamedTuple):
+    """The order in which runs are walked, as positions in the system's list, and the tree still without its runs."""
+
+    order: tuple[int, ...]
+    tree: Tree
+
+    def with_runs(self, system: System) -> Tree:
+        """Give the tree of a system of this shape."""
+        return self.tree._replace(runs=tuple([system.runs[i] for i in self.order]))
+
+
+def shape_of(system: System) -> Shape:
+    """Give the shape of a sound system: the very same one as long as its runs join the same nodes."""
+    return _shape(
         tuple([(run.from_, run.to) for run in system.runs]),
         tuple([unit.id for unit in system.units]),
         tuple([(fitting.id, fitting.kind) for fitting in system.fittings]),
     )
-    return bare._replace(runs=tuple([system.runs[i] for i in order]))
 
 
 @lru_cache(maxsize=MOST_KNOWN)
 def _shape(
     ends: tuple[tuple[str, str], ...], units: tuple[str, ...], fittings: tuple[tuple[str, NodeKind | None], ...]
-) -> tuple[tuple[int, ...], Tree]:
-    """Walk the runs, given by their ends; most changes of a design leave these as they are.
-
-    Gives the order in which they are walked, as positions in the system's list, and the tree still without its runs.
-    """
+) -> Shape:
+    """Walk the runs, given by their ends; most changes of a design leave these as they are."""
     order, parent = _walk(ends)
     ids = tuple(ends[i][1] for i in order)
     children = _children(parent)
@@ -80,7 +92,7 @@ def _shape(
     kind = tuple(_kind(name, len(children[i]), positions, declared) for i, name in enumerate(ids))
     main, first_branch = _main(children, kind)
     at = {name: i for i, name in enumerate(ids)}
-    return order, Tree(
+    tree = Tree(
         ids=ids,
         runs=(),
         parent=parent,
@@ -98,6 +110,7 @@ def _shape(
         branches_to=_branches_to(parent, kind),
         at=MappingProxyType(at),
     )
+    return Shape(order, tree)
 
 
 def is_branch(kind: NodeKind) -> bool:
