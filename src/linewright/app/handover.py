@@ -11,6 +11,8 @@ from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
 
 from linewright import __version__
+from linewright.app.drawing_files import drawing_files
+from linewright.app.drawings import Request
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
 from linewright.draw import Axis
@@ -44,10 +46,18 @@ class HandOver(NamedTuple):
     summary: dict[str, Any]
 
 
-def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Callable[[str], None]) -> HandOver:
+def hand_over(
+    project: Project,
+    buying: Buying,
+    system: UnitSystem,
+    progress: Callable[[str], None],
+    *,
+    drawn: Request = Request(),  # noqa: B008 - frozen
+) -> HandOver:
     """Make every file of the set.
 
-    Raises InputFaultsError where the stock list has nothing for a tube.
+    drawn : on which paper, with which revisions
+    Raises InputFaultsError where the stock list has nothing for a tube, or the paper no room for a drawing.
     """
     about = about_project(project)
     progress("judging")
@@ -60,11 +70,13 @@ def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Ca
     files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
     files["schedules.xlsx"] = workbook(tables, about, system)
     files["schedules.json"] = _json(tables_json(tables, about))
-    for name, result in zip(_names([one.id for one in evaluation.systems]), evaluation.systems, strict=True):
+    names = _names([one.id for one in evaluation.systems])
+    for name, result in zip(names, evaluation.systems, strict=True):
         progress(f"sheet of {result.id}")
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
+    files |= drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
