@@ -73,7 +73,7 @@ def division(marks: Sequence[Mark], frame: Frame, room: Area) -> Division | None
     if height <= 0 or width <= 0:
         return None
     xs = [area.left, *frame.cuts, area.right] if frame.cuts else _cuts(marks, area.left, area.right, width, upright=True)
-    ys = _cuts(marks, area.top, area.bottom, height, upright=False)
+    ys = _cuts([*marks, *frame.repeated], area.top, area.bottom, height, upright=False)
     return None if xs is None or ys is None else Division(tuple(xs), tuple(ys))
 
 

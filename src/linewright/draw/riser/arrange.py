@@ -21,6 +21,9 @@ _STUB, _TRUNK, _HALF = 6.0, 5.0, 1.0
 _COLUMN = 6.0
 _PUSH, _MOST_PUSHES = 3.0, 12
 _FAR = 1e6
+_JOG = 1.5
+#: A riser at least so long is drawn straight through the joints on it [mm].
+_STRAIGHT = 18.0
 
 
 class Source(NamedTuple):
@@ -133,9 +136,28 @@ class _Arranger:
         x = max(left + width + RADIUS + 1.0, trunk + _STUB)
         self._node(slot, x)
         spot = self.spots[slot.child]
-        route = (near, Point(trunk, near.y), Point(trunk, slot.y), Point(spot.x, slot.y))
+        end = Point(spot.x - (0.0 if spot.right else RADIUS), slot.y)
+        route = (near, Point(trunk, near.y), Point(trunk, slot.y), *self._detour(trunk, end), Point(spot.x, slot.y))
         self._route(slot.child, route)
         self._beyond(slot.child)
+
+    def _detour(self, start: float, end: Point) -> tuple[Point, ...]:
+        """Lead a level pipe around words and symbols in its way, above or below them."""
+        left, right = start + 2.0, end.x - 2.0
+        if not self.ground.barred(Area(left, end.y - 0.6, right, end.y + 0.6)):
+            return ()
+        for step in range(1, 2 * _MOST_PUSHES):
+            for y in (end.y - step * _PUSH, end.y + step * _PUSH):
+                low, high = min(y, end.y), max(y, end.y)
+                ways = (
+                    Area(left + _JOG, y - 0.6, right - _JOG, y + 0.6),
+                    Area(left + _JOG - 0.6, low, left + _JOG + 0.6, high),
+                    Area(right - _JOG - 0.6, low, right - _JOG + 0.6, high),
+                )
+                if right - left > 2 * _JOG and not any(self.ground.barred(way) for way in ways):
+                    first, last = left + _JOG, right - _JOG
+                    return Point(first, end.y), Point(first, y), Point(last, y), Point(last, end.y)
+        return ()
 
     def _free_height(self, slot: Slot, near: Point, start: float) -> Slot:
         """Draw a run that turns lower while words or a symbol stand where it begins."""
@@ -154,7 +176,7 @@ class _Arranger:
         piece = self._unit(slot, Point(x, near.y))
         self._take(piece)
         self.spots[slot.child] = Spot(x, slot.y, slot.true, above=slot.y < near.y)
-        self._route(slot.child, (near, Point(x, near.y), Point(x, slot.y)))
+        self._route(slot.child, (near, *self._detour(near.x, Point(x, near.y)), Point(x, near.y), Point(x, slot.y)))
 
     def _node(self, slot: Slot, x: float) -> None:
         """Find the place of a fitting and take the ground of it and of what hangs on it."""
@@ -162,20 +184,44 @@ class _Arranger:
         if is_bar(self.source.tree, i):
             self.spots[i] = self._bar(slot, x)
             return
-        leaving = slots(self.source.tree, i, slot.y, self.source.aims)
-        piece = self._joint(i, Point(x, slot.y), leaving)
-        x += self.ground.clear(piece.all)
-        self._take(self._joint(i, Point(x, slot.y), leaving))
-        self.spots[i] = Spot(x, slot.y, slot.true)
-        for hung in (one for one in leaving if self._is_hung(one)):
-            self.spots[hung.child] = Spot(x, hung.y, hung.true, above=hung.y < slot.y)
-            self.routes[hung.child] = (Point(x, slot.y), Point(x, hung.y))
+        chain = self._chain(slot)
+        x += self.ground.clear([area for one in chain for area in self._joint(one, Point(x, one.y)).all])
+        for n, one in enumerate(chain):
+            self._take(self._joint(one, Point(x, one.y)))
+            self.spots[one.child] = Spot(x, one.y, one.true)
+            for hung in (leaf for leaf in self._leaving(one) if self._is_hung(leaf)):
+                self.spots[hung.child] = Spot(x, hung.y, hung.true, above=hung.y < one.y)
+                self.routes[hung.child] = (Point(x, one.y), Point(x, hung.y))
+            if n:
+                self.routes[one.child] = (Point(x, chain[n - 1].y), Point(x, one.y))
+
+    def _leaving(self, slot: Slot) -> list[Slot]:
+        return slots(self.source.tree, slot.child, slot.y, self.source.aims)
+
+    def _chain(self, slot: Slot) -> list[Slot]:
+        """Give a node and the nodes that a riser reaches straight above or below it, in the order of the pipe."""
+        chain = [slot]
+        while True:
+            straight = [one for one in self._leaving(chain[-1]) if self._is_straight(one, chain[-1])]
+            if len(straight) != 1:
+                return chain
+            chain.append(straight[0])
+
+    def _is_straight(self, slot: Slot, before: Slot) -> bool:
+        """Say whether the far node of a riser can stand in line with it: nothing else of that node is on that side."""
+        if slot.side not in (Side.UP, Side.DOWN) or self._is_hung(slot) or is_bar(self.source.tree, slot.child):
+            return False
+        if abs(slot.y - before.y) < _STRAIGHT:
+            return False
+        beyond = [one for one in self._leaving(slot) if one.side is not Side.ON]
+        return all((one.y < slot.y) == (slot.y < before.y) for one in beyond)
 
     def _is_hung(self, slot: Slot) -> bool:
         return self.source.tree.kind[slot.child] is NodeKind.UNIT and slot.side is not Side.ON
 
-    def _joint(self, i: int, at: Point, leaving: Sequence[Slot]) -> _Piece:
-        """The ground of a joint: its circle, its tag, the pipe that turns off it, the unit that hangs on it."""
+    def _joint(self, joint: Slot, at: Point) -> _Piece:
+        """The ground of a joint: its circle, its tag, the riser that leaves it, the unit that hangs on it."""
+        i, leaving = joint.child, self._leaving(joint)
         tag = parts.tag_line(self.source.words[i][0])
         piece = _Piece(
             [Area(at.x - RADIUS, at.y - RADIUS, at.x + RADIUS, at.y + RADIUS), tag.area(at.x, at.y)],
@@ -188,7 +234,16 @@ class _Arranger:
                 piece = _Piece(piece.solid + unit.solid, piece.pipe + unit.pipe, piece.words + unit.words)
             elif slot.side is not Side.ON:
                 piece.pipe.append(_upright(at.x, at.y, slot.y, _HALF))
+                if self._is_straight(slot, joint):
+                    self._beside(piece, slot, at)
         return piece
+
+    def _beside(self, piece: _Piece, slot: Slot, at: Point) -> None:
+        """Add the words of a straight riser, left of its middle."""
+        middle = Point(at.x, (at.y + slot.y) / 2)
+        for item in parts.riser_lines(list(self.source.runs[slot.child])):
+            piece.solid.append(item.area(*middle))
+            piece.words.append(Lettered(f"run:{slot.child}", middle, item))
 
     def _unit(self, slot: Slot, near: Point) -> _Piece:
         """The ground of a unit that hangs on a pipe at `near`, or stands above it: drop, symbol, words."""
@@ -244,10 +299,12 @@ class _Arranger:
         if is_bar(self.source.tree, i):
             return
         spot = self.spots[i]
-        leaving = slots(self.source.tree, i, spot.y, self.source.aims)
         order = {Side.DOWN: 0, Side.ON: 1, Side.UP: 2, Side.HUNG: 3}
+        leaving = self._leaving(Slot(i, Side.ON, spot.y, spot.true))
         for slot in sorted(leaving, key=lambda one: (order[one.side], -one.y)):
-            if not self._is_hung(slot):
+            if slot.child in self.spots and not self._is_hung(slot):
+                self._beyond(slot.child)
+            elif not self._is_hung(slot):
                 self._leave(slot, Point(spot.x, spot.y), start=spot.x)
 
     def _route(self, i: int, points: tuple[Point, ...]) -> None:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from linewright.draw.paper.divide import Frame, area_of
 from linewright.draw.paper.lettering import Area
-from linewright.draw.paper.marks import Ink, Layer, Mark, Words
+from linewright.draw.paper.marks import Ink, Layer, Mark, Stroke, Words
 from linewright.draw.riser.aims import Aims, Sure, find_aims
 from linewright.draw.riser.arrange import Arranged, Lettered, Point, Source, arrange
 from linewright.draw.riser.heights import SIDE, Levels, level_marks, side_marks
@@ -23,6 +23,8 @@ __all__ = ["Picture", "compose", "tube_pen"]
 
 #: Below the lowest pipe, so far down stands what has no level [mm].
 _APART = 46.0
+#: More where the outdoor group stands there too, which stands above its pipe.
+_GROUP = 24.0
 _AIR = 2.0
 _MOST_SHEETS = 60
 
@@ -77,12 +79,13 @@ def compose(
     area = _area(drawn)._replace(left=left)
     levels = Levels(aims, scale, system, _strip(aims, scale))
     taken = [area_of(mark) for mark in drawn if isinstance(mark, Words)]
+    pipes = [area_of(mark) for mark in drawn if isinstance(mark, Stroke)]
     area = levels.around(area)
     cuts = [left + width * n for n in range(1, _MOST_SHEETS)]
     frame = Frame(area, SIDE, tuple(side_marks(levels, area)), tuple(x for x in cuts if x < area.right))
     roles = frozenset(role for run in result.runs for role in run.tubes)
     return Picture(
-        (*level_marks(levels, area, taken), *drawn),
+        (*level_marks(levels, area, taken, pipes), *drawn),
         frame,
         roles,
         (*runs, *words),
@@ -101,7 +104,8 @@ def _heights(aims: Aims, scale: Scale) -> list[float]:
 
 def _strip(aims: Aims, scale: Scale) -> float:
     known = [aim.elevation_m for aim in (aims.root, *aims.nodes) if aim.elevation_m is not None]
-    return -scale.mm(min(known)) + _APART if known else 0.0
+    more = _GROUP if aims.root.elevation_m is None else 0.0
+    return -scale.mm(min(known)) + _APART + more if known else 0.0
 
 
 def _honest(arranged: Arranged, aims: Aims) -> Arranged:

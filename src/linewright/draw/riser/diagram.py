@@ -35,7 +35,7 @@ def riser_drawings(
 
 
 def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: UnitSystem) -> tuple[Sheet, Picture, Scale]:
-    """Choose how the paper lies and the scale: fewest sheets, then the largest drawing, then upright."""
+    """Choose how the paper lies and the scale: fewest sheets, then lying, then the largest drawing."""
     options = []
     for landscape in (True, False):
         sheet = laid(paper, landscape=landscape)
@@ -44,7 +44,7 @@ def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: Un
             picture = compose(evaluation, result, scale, system, width=room.width - 2 * AIR - SIDE)
             cuts = division(picture.marks, picture.frame, room)
             if cuts is not None:
-                options.append(((len(cuts.cells), rank, not landscape), sheet, picture, scale))
+                options.append(((len(cuts.cells), not landscape, rank), sheet, picture, scale))
     if not options:
         raise TooSmallError(paper)
     best = min(options, key=lambda option: option[0])

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from linewright.draw.paper.lettering import Area
 
 #: What stands beside something else keeps so far from it [mm].
-APART = 1.2
+APART = 1.4
 _MOST_TRIES = 400
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from linewright.draw.paper.lettering import BODY, LEAST_MM, Area, fitted
+from linewright.draw.paper.lettering import BODY, LEAST_MM, Area, fitted, width_of
 from linewright.draw.paper.marks import FINE, MEDIUM, Dash, Ink, Layer, Mark, Pen, Stroke, Words
 from linewright.draw.primitives import Anchor, Weight
 from linewright.draw.riser.aims import Aims
@@ -18,6 +18,7 @@ SIDE = 50.0
 _NAME, _CHAIN = 34.0, 44.0
 _LEAST_PITCH = 8.0
 _TICK = 1.2
+_EDGE, _GROUP_EDGE = 16.0, 37.0
 APART = "LEVEL NOT STATED: drawn apart, at no height"
 
 
@@ -49,7 +50,7 @@ class Levels(NamedTuple):
         return Area(area.left, min(area.top, min(heights) - 5.0), area.right, max(area.bottom, max(heights) + 4.0))
 
 
-def level_marks(levels: Levels, area: Area, taken: Sequence[Area]) -> Iterator[Mark]:
+def level_marks(levels: Levels, area: Area, taken: Sequence[Area], pipes: Sequence[Area]) -> Iterator[Mark]:
     """Draw a line at each level, left open where words stand, and the edge of what has no level."""
     pen = Pen(FINE, Ink.FAINT)
     for name, _, _, y in levels.lines():
@@ -57,9 +58,19 @@ def level_marks(levels: Levels, area: Area, taken: Sequence[Area]) -> Iterator[M
         for n, (start, end) in enumerate(_open(area.left, area.right, spans)):
             yield Stroke(f"level:{name}/line/{n}", Layer.LEVEL, start, y, end, y, pen)
     if levels.apart:
-        y = levels.strip - 16.0
-        yield Stroke("apart/edge", Layer.LEVEL, area.left, y, area.right, y, Pen(MEDIUM, Ink.WARNING, Dash.CHAIN))
-        yield Words("apart/words", Layer.LEVEL, area.left + 2, y + 3.6, APART, LEAST_MM, Weight.SEMIBOLD, ink=Ink.WARNING)
+        yield from _edge(levels, area, [*taken, *pipes])
+
+
+def _edge(levels: Levels, area: Area, taken: Sequence[Area]) -> Iterator[Mark]:
+    """Draw the edge of what has no level, its words where nothing else stands."""
+    y = levels.strip - (_GROUP_EDGE if levels.aims.root.elevation_m is None else _EDGE)
+    width = width_of(APART, LEAST_MM, Weight.SEMIBOLD)
+    x = area.left + 2.0
+    ground = Area(x, y + 1.0, x + width, y + 4.6)
+    while any(ground.meets(one, 1.0) for one in taken) and ground.right < area.right:
+        ground = ground.moved(4.0)
+    yield Stroke("apart/edge", Layer.LEVEL, area.left, y, area.right, y, Pen(MEDIUM, Ink.WARNING, Dash.CHAIN))
+    yield Words("apart/words", Layer.LEVEL, ground.left, y + 3.8, APART, LEAST_MM, Weight.SEMIBOLD, ink=Ink.WARNING)
 
 
 def _open(left: float, right: float, spans: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:

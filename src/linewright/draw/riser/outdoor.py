@@ -83,8 +83,8 @@ def _several(result: SystemResult, root: Point, system: UnitSystem) -> Outside:
         near = joints.get(pipes[name].from_, root)
         routes[name] = (near, at)
         words.append(Lettered(f"outdoor:{name}", at, tag_line(name)))
-        label = [line(0, 2.3 + LANE * (k + 1) - LANE, text, anchor=Anchor.MIDDLE) for k, text in enumerate(_pipe_words(pipes[name], system))]
-        middle = Point((near.x + at.x) / 2, root.y + 1.8)
+        label = [line(0, LANE * k, text, anchor=Anchor.MIDDLE) for k, text in enumerate(_pipe_words(pipes[name], system))]
+        middle = Point((near.x + at.x) / 2, root.y + RADIUS + 2.3 + LANE)
         words += [Lettered(f"run:{name}", middle, item) for item in label]
     words.append(Lettered(f"outdoor:{ROOT}", root, tag_line("outdoor")))
     cases = [Area(spot.x, spot.y - OUTDOOR_HEIGHT, spot.x + OUTDOOR_WIDTH, spot.y) for spot in spots]

@@ -67,6 +67,12 @@ def run_lines(texts: list[str]) -> list[Line]:
     return [line(0.0, -1.7 - LANE * (len(texts) - 1 - i), text) for i, text in enumerate(texts)]
 
 
+def riser_lines(texts: list[str]) -> list[Line]:
+    """Give the words of an upright run, to the left of it, about its middle."""
+    top = -len(texts) * LANE / 2
+    return [line(-3.6, top + LANE * (i + 1) - 0.8, text, anchor=Anchor.END) for i, text in enumerate(texts)]
+
+
 def tag_line(tag: str) -> Line:
     """Give the tag of a joint, below its left side, about its middle."""
     text = fitted(tag, _TAG, LEAST_MM, Weight.SEMIBOLD)
