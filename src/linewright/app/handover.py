@@ -11,6 +11,8 @@ from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
 
 from linewright import __version__
+from linewright.app.drawing_files import drawing_files
+from linewright.app.drawings import Request
 from linewright.app.papers import paper_files, paper_parts
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
@@ -53,10 +55,12 @@ def hand_over(
     progress: Callable[[str], None],
     *,
     front: Front = Front(),  # noqa: B008 - a frozen value
+    drawn: Request = Request(),  # noqa: B008 - a frozen value
 ) -> HandOver:
     """Make every file of the set in memory; whatever `progress` raises stops the work (`papers.watched`).
 
-    Raises InputFaultsError where the stock list has nothing for a tube.
+    front : revision, date and paper of the documents; drawn : on which paper drawings stand, with which revisions
+    Raises InputFaultsError where the stock list has nothing for a tube, or the paper no room for a drawing.
     """
     about = about_project(project)
     progress("judging")
@@ -69,11 +73,13 @@ def hand_over(
     files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
     files["schedules.xlsx"] = workbook(tables, about, system)
     files["schedules.json"] = _json(tables_json(tables, about))
-    for name, result in zip(_names([one.id for one in evaluation.systems]), evaluation.systems, strict=True):
+    names = _names([one.id for one in evaluation.systems])
+    for name, result in zip(names, evaluation.systems, strict=True):
         progress(f"sheet of {result.id}")
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
+    files |= drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
