@@ -41,6 +41,9 @@ def test_a_remedy_is_looked_at_and_then_made_and_taken_back(too_long: Page) -> N
     would = page.locator(".would")
     expect(would).to_have_text("As it would be; nothing is changed yet.")
     expect(page.locator('[data-id^="margin:limit:after_first_branch"]', has_text=OVER)).to_have_count(0)
+    # The one that was found first stays chosen where the list is put in order.
+    while options.nth(0).get_attribute("aria-selected") == "false":
+        page.keyboard.press("ArrowUp")
     first = options.nth(0).inner_text()
     page.keyboard.press("ArrowDown")
     expect(options.nth(1)).to_have_attribute("aria-selected", "true")
