@@ -18,7 +18,7 @@ from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 #: Objects whose keys are names of the design or the book.
-BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e", "files")
+BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "edits[]", "gwp", "tonnes_co2e", "files")
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 
