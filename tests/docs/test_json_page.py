@@ -18,6 +18,8 @@ SCHEMAS = [
     "linewright/book-edits/1",
     "linewright/faults/1",
     "linewright/tree/1",
+    "linewright/headroom/1",
+    "linewright/sweep/1",
 ]
 PAGE = page("reference/json.md")
 PARTS = {part.partition("\n")[0].strip(): part.partition("\n")[2] for part in PAGE.split("\n## ")[1:]}
@@ -40,6 +42,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
 STARTS = (
     *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
     *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]", "start", "now"),
+    *("columns[]", "rows[]"),
 )
 
 

@@ -46,7 +46,7 @@ class Stopped(KeyboardInterrupt):
     def __init__(self, done: int, of: int, journal: Path) -> None:
         """Keep how far it was."""
         self.done, self.of, self.journal = done, of, journal
-        super().__init__(f"{done} of {of} rows are kept")
+        super().__init__(f"{done:,} of {of:,} rows are kept in {journal.name}; the same command goes on from there")
 
 
 def journal_path(output: Path) -> Path:
@@ -60,10 +60,8 @@ def sweep(prepared: Prepared, request: Request, progress: Progress = lambda _don
     Raises InputFaultsError where the rows that are kept are of another sweep, OSError, and Stopped.
     """
     bench, place = prepared.bench, journal_path(request.output)
-    if request.restart:
-        place.unlink(missing_ok=True)
     total = bench.sweep.rows
-    with Journal(place, prepared.job.digest(), len(bench.plan.columns)) as journal:
+    with Journal(place, prepared.job.digest(), len(bench.plan.columns), restart=request.restart) as journal:
         kept = len(journal.rows)
         missing = [row for row in range(total) if row not in journal.rows]
         workers = request.workers or usual_workers(len(missing))
@@ -73,7 +71,7 @@ def sweep(prepared: Prepared, request: Request, progress: Progress = lambda _don
                 journal.add(portion)
                 progress(len(journal.rows), total)
         except KeyboardInterrupt:
-            raise Stopped(len(journal.rows), total, place) from None
+            raise Stopped(journal.written(), total, place) from None
         rows = tuple(journal.rows[row] for row in range(total))
         made = _write(prepared, request, rows)
         journal.remove()
