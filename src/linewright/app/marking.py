@@ -56,7 +56,7 @@ def _sheet(sides: Sides, project: Project, result: SystemResult, *, system: Unit
     is_new = project is sides.after
     evaluation = sides.found.after if is_new else sides.found.before
     plan = layout(evaluation, result, axis=Axis.ACTUAL, book=project.books[result.book].compiled.book)
-    rows = list(_rows(sides, result.id, system))
+    rows = _told(list(_rows(sides, result.id, system)), result.id)
     marks = dict(_marks(sides, result.id, rows))
     listed = tuple(
         (marks[row.element].tag, _short(row.element, result.id), row.what, row.before, row.after) for row in rows
@@ -69,6 +69,7 @@ def _sheet(sides: Sides, project: Project, result: SystemResult, *, system: Unit
 
 
 def _heading(found: Compared, *, is_new: bool) -> tuple[str, str]:
+    """Which designs are compared, as which of them the sheet is drawn, how both stand."""
     told = [
         f"{letter} {side.file} (sha256 {side.sha256[:12]}), {side.standing.value}"
         for letter, side in (("A", found.before), ("B", found.after))
@@ -92,6 +93,12 @@ def _rows(sides: Sides, name: str, system: UnitSystem) -> Iterator[_Row]:
     for one in found.results:
         if _of(one.element, name):
             yield _Row(one.element, one.what, *one.words(system), stated=False)
+
+
+def _told(rows: list[_Row], name: str) -> list[_Row]:
+    """Of a system that is new or gone as a whole its parts are not told one by one."""
+    whole = any(row.element == f"system:{name}" and row.what in ("new", "gone") for row in rows)
+    return [row for row in rows if not row.element.startswith(f"{name}/")] if whole else rows
 
 
 def _of(element: str, system: str) -> bool:

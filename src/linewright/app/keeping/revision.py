@@ -33,7 +33,7 @@ class _Wanted(NamedTuple):
 
     @property
     def in_database(self) -> bool:
-        return self.path.parent.suffix == ".db"
+        return self.path.parent.suffix == ".db" and not self.path.parent.is_dir()
 
     @property
     def database(self) -> Path:
