@@ -29,7 +29,7 @@ export type Gesture =
   | { does: "show"; view: View }
   | { does: "zoom"; larger: boolean }
   | { does: "system"; next: boolean }
-  | { does: "undo" | "redo" | "leave" | "find" | "help" | "fit" | "fold" }
+  | { does: "undo" | "redo" | "leave" | "find" | "help" | "fit" | "fold" | "remedies" }
   | { does: "add unit" | "add joint" | "turn header" | "take branch" | "hang branch" | "remove" | "pick beyond" };
 
 /** What single letters mean wherever one is on the page. */
@@ -51,6 +51,7 @@ const ON_SHEET: Readonly<Record<string, Gesture>> = {
   "]": { does: "system", next: true },
   f: { does: "fit" },
   w: { does: "fold" },
+  r: { does: "remedies" },
 };
 
 /** The gesture of a key; none where it means nothing here. Letters can be switched off, for who speaks to a machine. */

@@ -26,6 +26,7 @@ export const KEYS: readonly { about: string; lines: readonly KeyLine[] }[] = [
       { keys: ["J"], does: "puts a joint on the run" },
       { keys: ["H"], does: "makes a joint a header, and back" },
       { keys: ["M", "Enter"], does: "takes a branch, and hangs it on what is selected then" },
+      { keys: ["R"], does: "looks for remedies of what fails; arrows show one on the sheet, Enter makes it" },
       { keys: ["Delete"], does: "removes what is picked, with everything beyond it" },
       { keys: ["Ctrl+Z"], does: "takes back the last change" },
       { keys: ["Ctrl+Shift+Z", "Ctrl+Y"], does: "makes it again" },

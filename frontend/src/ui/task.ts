@@ -2,4 +2,5 @@
 
 export type Task =
   | { does: "look" | "unit" | "system" | "history" }
+  | { does: "remedies"; subject: string }
   | { does: "length" | "joint"; text: string };

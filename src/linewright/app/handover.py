@@ -10,7 +10,10 @@ from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
 
 from linewright import __version__
+from linewright.app.drawing_files import drawing_files
+from linewright.app.drawings import Request
 from linewright.app.output_names import file_names
+from linewright.app.papers import paper_files, paper_parts
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
 from linewright.draw import Axis
@@ -18,6 +21,7 @@ from linewright.engine import Evaluation
 from linewright.report.calculations import annex_text
 from linewright.report.cautions import caution_text, open_text
 from linewright.report.check_text import check_text
+from linewright.report.pdf import Front
 from linewright.report.schedules import About, BookOf, schedules, table_csv, tables_json, workbook
 from linewright.takeoff import PriceList, Settings, Stock, TakeOff, take_off
 from linewright.units import UnitSystem
@@ -43,10 +47,19 @@ class HandOver(NamedTuple):
     summary: dict[str, Any]
 
 
-def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Callable[[str], None]) -> HandOver:
-    """Make every file of the set.
+def hand_over(
+    project: Project,
+    buying: Buying,
+    system: UnitSystem,
+    progress: Callable[[str], None],
+    *,
+    front: Front = Front(),  # noqa: B008 - a frozen value
+    drawn: Request = Request(),  # noqa: B008 - a frozen value
+) -> HandOver:
+    """Make every file of the set in memory; whatever `progress` raises stops the work (`papers.watched`).
 
-    Raises InputFaultsError where the stock list has nothing for a tube.
+    front : revision, date and paper of the documents; drawn : on which paper drawings stand, with which revisions
+    Raises InputFaultsError where the stock list has nothing for a tube, or the paper no room for a drawing.
     """
     about = about_project(project)
     progress("judging")
@@ -59,12 +72,13 @@ def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Ca
     files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
     files["schedules.xlsx"] = workbook(tables, about, system)
     files["schedules.json"] = _json(tables_json(tables, about))
-    names = file_names([one.id for one in evaluation.systems])
-    for result in evaluation.systems:
+    names = list(file_names([one.id for one in evaluation.systems]).values())
+    for name, result in zip(names, evaluation.systems, strict=True):
         progress(f"sheet of {result.id}")
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
-        files[f"sheets/{names[result.id]}.svg"] = text.replace("<defs>", said, 1).encode()
+        files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
+    files |= drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
@@ -74,6 +88,8 @@ def hand_over(project: Project, buying: Buying, system: UnitSystem, progress: Ca
     progress("calculations")
     texts["calculations.txt"] = annex_text(evaluation, project.file_names(), system)
     files |= {name: f"{about.text()}\n{text}".encode() for name, text in texts.items()}
+    parts = paper_parts(project, about, evaluation, found, tables=tables, system=system)
+    files |= paper_files(parts, front, progress)
     summary = _summary(about, evaluation, found, files)
     return HandOver(files | {CONTENTS: _json(summary)}, evaluation, found, summary)
 

@@ -57,6 +57,9 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("--nitrogen", type=Amount(Dimension.VOLUME, 1e-3), help="Cylinder of nitrogen.  [default: 50 L]")
 @click.option("--nitrogen-at", type=Amount(Dimension.PRESSURE, 1e5, 1e8), help="Its pressure.  [default: 200 bar]")
 @click.option("--as-built", is_flag=True, help="Take lengths as built where they are stated.")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", help="Paper of the PDFs.  [default: a4]")
+@click.option("--revision", default="", help="Revision, as the documents print it.")
+@click.option("--date", default="", help="Date, as the documents print it.")
 @books_option
 @json_option
 @units_option
@@ -74,15 +77,19 @@ def command(
     nitrogen: float | None,
     nitrogen_at: float | None,
     as_built: bool,
+    paper: str,
+    revision: str,
+    date: str,
     books: tuple[Path, ...],
     units: str | None,
     as_json: bool,
 ) -> None:
-    """Write the hand-over set of DESIGN: take-off, schedules, sheets, check, calculations, cautions."""
+    """Write the hand-over set of DESIGN: report as PDF, take-off, schedules, sheets, calculations, cautions."""
     from dataclasses import replace
 
     from linewright.app.handover import CONTENTS, Buying, hand_over
     from linewright.app.output_folder import check_folder, write_folder
+    from linewright.report.pdf import Front, Paper
     from linewright.takeoff import Settings, read_stock
 
     if prices is not None and invented_prices:
@@ -99,7 +106,8 @@ def command(
             None if stock is None else read_stock(stock),
             _prices(prices, invented=invented_prices),
         )
-        made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress)
+        front = Front(revision, date, Paper(paper))
+        made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress, front=front)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:

@@ -1,0 +1,54 @@
+"""The documents on paper of a hand-over set, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from linewright.app.project import Project
+from linewright.app.sheets import sheet_of
+from linewright.draw import Axis
+from linewright.engine import Evaluation
+from linewright.report.pdf import Front, Parts, pdf, report_document
+from linewright.report.schedules import About, Table
+from linewright.takeoff import TakeOff
+from linewright.units import UnitSystem
+
+REPORT = "report.pdf"
+
+
+class StoppedError(Exception):
+    """Somebody no longer wants what is being made."""
+
+
+def watched(progress: Callable[[str], None], stopped: Callable[[], bool]) -> Callable[[str], None]:
+    """A progress that ends the work by StoppedError at the next step once `stopped` says so."""
+
+    def tell(text: str) -> None:
+        if stopped():
+            raise StoppedError(text)
+        progress(text)
+
+    return tell
+
+
+def paper_parts(
+    project: Project,
+    about: About,
+    evaluation: Evaluation,
+    found: TakeOff,
+    *,
+    tables: Sequence[Table],
+    system: UnitSystem,
+) -> Parts:
+    """What the documents are made of."""
+    sheets = [
+        (result.id, sheet_of(project, evaluation, result, system=system, axis=Axis.ACTUAL))
+        for result in evaluation.systems
+    ]
+    return Parts(about, evaluation, found, tables, sheets, project.book_lines(), project.file_names(), system)
+
+
+def paper_files(parts: Parts, front: Front, progress: Callable[[str], None]) -> dict[str, bytes]:
+    """Every document as PDF."""
+    progress("report on paper")
+    return {REPORT: pdf(report_document(parts, front))}

@@ -1,0 +1,52 @@
+"""Words with quantities in them, said in either system of units when somebody reads them."""
+
+from __future__ import annotations
+
+from linewright.model.values import value
+from linewright.units import Dimension, UnitSystem, show, tube_name
+
+
+@value
+class Given:
+    """A quantity of a phrase [SI]."""
+
+    value: float
+    dimension: Dimension
+
+
+@value
+class Phrase:
+    """A text whose `{}` stand for the quantities that are given, in their order."""
+
+    text: str
+    given: tuple[Given, ...] = ()
+
+    def say(self, system: UnitSystem) -> str:
+        """Say it in a system of units."""
+        return self.text.format(*(_shown(one, system) for one in self.given))
+
+
+def phrase(text: str, *given: Given) -> Phrase:
+    """Make a phrase; braces in names are kept as they are where they come through `plain`."""
+    return Phrase(text=text, given=given)
+
+
+def plain(name: str) -> str:
+    """Give a name as it may stand in the text of a phrase."""
+    return name.replace("{", "{{").replace("}", "}}")
+
+
+def length(metres: float) -> Given:
+    """Give a length [m]."""
+    return Given(value=metres, dimension=Dimension.LENGTH)
+
+
+def tube(outside_m: float) -> Given:
+    """Give a tube by its outside diameter [m]."""
+    return Given(value=outside_m, dimension=Dimension.TUBE)
+
+
+def _shown(one: Given, system: UnitSystem) -> str:
+    if one.dimension is Dimension.TUBE:
+        return tube_name(one.value, system)
+    return show(one.value, one.dimension, system)

@@ -1,0 +1,58 @@
+"""Schedules as tables on paper: figures as people read them, in the units of the document."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from linewright.engine.records import Standing
+from linewright.report.pdf.blocks import Grid, GridColumn
+from linewright.report.schedules.tables import Cell, Column, Of, Table
+from linewright.units import Dimension, UnitSystem, show, show_number, unit_label
+
+UNKNOWN = "?"
+#: Places where the usual ones would hide what a reader adds up.
+_PLACES = {Dimension.MASS: 3, Dimension.LINEAR_MASS: 4, Dimension.LENGTH: 2, Dimension.NUMBER: 3}
+_GRAVE = frozenset(standing.value for standing in (Standing.OVER, Standing.UNJUDGED, Standing.TO_CONFIRM))
+
+
+def grid(table: Table, system: UnitSystem) -> Grid:
+    """A schedule; columns in which nothing stands are left out, rows that are over or not judged stand out."""
+    kept = [i for i in range(len(table.columns)) if any(row[i] != "" for row in table.rows)]
+    columns = [table.columns[i] for i in kept]
+    rows = tuple(tuple(cell_text(row[i], table.columns[i], system) for i in kept) for row in table.rows)
+    standing = [i for i, column in enumerate(columns) if column.key == "standing"]
+    warned = frozenset(n for n, row in enumerate(rows) if any(row[i] in _GRAVE for i in standing))
+    heads = tuple(
+        GridColumn(_heading(column, system), right=_is_figure(column, table.rows, i))
+        for column, i in zip(columns, kept, strict=True)
+    )
+    return Grid(heads, rows, table.notes, warned)
+
+
+def cell_text(cell: Cell, column: Column, system: UnitSystem) -> str:
+    """A cell as it is printed; a question mark is a value that is not known."""
+    if cell is None:
+        return UNKNOWN
+    if isinstance(cell, str):
+        return cell
+    if isinstance(cell, Of):
+        return UNKNOWN if cell.value is None else _figure(cell.value, cell.dimension, system, unit=True)
+    if column.dimension is None:
+        return f"{cell:g}"
+    return _figure(cell, column.dimension, system, unit=False)
+
+
+def _figure(value: float, dimension: Dimension, system: UnitSystem, *, unit: bool) -> str:
+    if dimension is Dimension.NUMBER:
+        return f"{value:.6g}"
+    places = _PLACES.get(dimension)
+    return (show if unit else show_number)(value, dimension, system, places=places)
+
+
+def _heading(column: Column, system: UnitSystem) -> str:
+    label = "" if column.dimension is None else unit_label(column.dimension, system)
+    return f"{column.heading} [{label}]" if label else column.heading
+
+
+def _is_figure(column: Column, rows: Sequence[Sequence[Cell]], at: int) -> bool:
+    return column.dimension is not None or any(isinstance(row[at], Of | float | int) for row in rows)
