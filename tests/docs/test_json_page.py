@@ -41,7 +41,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
 
 STARTS = (
     *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
-    *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]", "start", "now"),
+    *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]", "results[]", "start", "now"),
     *("columns[]", "rows[]"),
 )
 
