@@ -8,12 +8,15 @@ from linewright.app.project import Project
 from linewright.app.sheets import sheet_of
 from linewright.draw import Axis
 from linewright.engine import Evaluation
+from linewright.report.forms.blanks import blanks_of
+from linewright.report.forms.tables import form_csv, form_workbook
 from linewright.report.pdf import Front, Parts, pdf, report_document
 from linewright.report.schedules import About, Table
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
 
 REPORT = "report.pdf"
+RECORDS = "records"
 
 
 class StoppedError(Exception):
@@ -51,4 +54,9 @@ def paper_parts(
 def paper_files(parts: Parts, front: Front, progress: Callable[[str], None]) -> dict[str, bytes]:
     """Every document as PDF."""
     progress("report on paper")
-    return {REPORT: pdf(report_document(parts, front))}
+    files = {REPORT: pdf(report_document(parts, front))}
+    progress("records")
+    blanks = blanks_of(parts.evaluation, parts.system)
+    files[f"{RECORDS}/record.csv"] = form_csv(blanks, parts.about).encode()
+    files[f"{RECORDS}/record.xlsx"] = form_workbook(blanks, parts.about)
+    return files

@@ -25,6 +25,7 @@ COMMANDS = {
     ),
     "edit": ("linewright.cli.edit", "Change a design file by edits; what is not touched keeps its text."),
     "draw": ("linewright.cli.draw", "Draw the sheet of a system."),
+    "record": ("linewright.cli.record", "Judge a filled record of the site: tests, charge, lengths as built."),
     "report": ("linewright.cli.report", "Write the hand-over set: take-off, schedules, sheets, calculations."),
     "serve": ("linewright.cli.serve", "Serve designs to this machine, and keep every revision of them."),
     "why": ("linewright.cli.why", "Show the working behind a number."),
