@@ -9,8 +9,9 @@ from linewright.app.sheets import sheet_of
 from linewright.draw import Axis
 from linewright.engine import Evaluation
 from linewright.report.forms.blanks import blanks_of
+from linewright.report.forms.papers import record_blocks
 from linewright.report.forms.tables import form_csv, form_workbook
-from linewright.report.pdf import Front, Parts, pdf, report_document
+from linewright.report.pdf import Front, Parts, document_of, pdf, report_document
 from linewright.report.schedules import About, Table
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
@@ -59,4 +60,6 @@ def paper_files(parts: Parts, front: Front, progress: Callable[[str], None]) -> 
     blanks = blanks_of(parts.evaluation, parts.system)
     files[f"{RECORDS}/record.csv"] = form_csv(blanks, parts.about).encode()
     files[f"{RECORDS}/record.xlsx"] = form_workbook(blanks, parts.about)
+    forms = record_blocks(parts.evaluation, blanks, parts.system)
+    files[f"{RECORDS}/forms.pdf"] = pdf(document_of("Records of the site", parts.about, front, forms))
     return files

@@ -123,7 +123,7 @@ class _Maker:
 
         reach = f"{low(target.reach_pa)} ({target.source})"
         after = f"{low(target.after_pa)} ({target.after_source})"
-        hold = f"at least {show(target.hold_s, D.TIME, self._units)}"
+        hold = f"at least {_time(target.hold_s)}"
         warm = f"{show((35 - 32) / 1.8, D.TEMPERATURE, self._units)} or more ([UFGS-15182])"
         yield self._one(Form.VACUUM, "vacuum", "reached", dimension=D.PRESSURE, expected=reach, unit=unit)
         yield self._one(Form.VACUUM, "vacuum", "after the hold", dimension=D.PRESSURE, expected=after, unit=unit)
@@ -186,3 +186,9 @@ class _Maker:
 _AIR = ("outdoor air", "indoor air")
 _COOLING = (*_AIR, "suction gauge", "suction pipe", "discharge gauge", "discharge pipe", "liquid gauge", "liquid pipe")
 _HEATING = (*_AIR, "discharge gauge", "discharge pipe")
+
+
+def _time(seconds: float) -> str:
+    """A time as people say it: in hours where it is whole hours."""
+    hours = seconds / 3600.0
+    return f"{hours:g} h" if hours >= 1.0 and hours == round(hours) else f"{seconds / 60.0:g} min"

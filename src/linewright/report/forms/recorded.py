@@ -34,7 +34,7 @@ def record_text(verdicts: Sequence[Judged], labels: Mapping[str, Label], *, syst
             page.text(f"{one.system}, {one.form.value}, {one.item}: {said}")
     page.blank()
     for name, label in labels.items():
-        page.text(f"Label of system {name}: {'; '.join(label_lines(label, system))}")
+        page.text(f"Label of system {name}: {'; '.join(map(_said, label_rows(label, system)))}")
     return str(page)
 
 
@@ -73,24 +73,27 @@ def _figure(figure: Figure, system: UnitSystem) -> str:
     return f"{figure.name} {number(figure.value, figure.dimension, system)}"
 
 
+def _said(row: tuple[str, str]) -> str:
+    return " ".join(part for part in row if part)
+
+
 def _kg(mass_kg: float | None, system: UnitSystem) -> str:
     return number(mass_kg, Dimension.MASS, system)
 
 
-def label_lines(label: Label, system: UnitSystem) -> Iterator[str]:
-    """What stands on the label."""
+def label_rows(label: Label, system: UnitSystem) -> Iterator[tuple[str, str]]:
+    """What stands on the label: names, of which one may be empty, and what is said to each."""
     if label.fluorinated:
-        yield "Contains fluorinated greenhouse gases"
-    yield f"refrigerant {label.refrigerant}"
-    yield f"factory charge {show(label.factory_kg, Dimension.MASS, system)}"
-    yield f"added on site {_kg(label.added_kg, system)}"
-    yield f"total charge {_kg(label.total_kg, system)}"
+        yield "", "Contains fluorinated greenhouse gases"
+    yield "refrigerant", label.refrigerant
+    yield "factory charge", show(label.factory_kg, Dimension.MASS, system)
+    yield "added on site", _kg(label.added_kg, system)
+    yield "total charge", _kg(label.total_kg, system)
     for basis, potential in label.gwp.items():
-        if potential is None:
-            yield f"GWP by {BASES[basis]} not known here"
-            continue
         weight = label.tonnes[basis]
-        yield f"GWP {potential:.6g} by {BASES[basis]}: {UNKNOWN if weight is None else f'{weight:.3f}'} t CO2e"
+        said = "?" if potential is None else f"{potential:.6g}"
+        yield f"GWP by {BASES[basis]}", said
+        yield f"t CO2e by {BASES[basis]}", UNKNOWN if weight is None else f"{weight:.3f}"
 
 
 def record_json(verdicts: Sequence[Judged], labels: Mapping[str, Label], **others: Any) -> dict[str, Any]:  # noqa: ANN401
