@@ -7,12 +7,14 @@ from typing import NamedTuple
 
 from linewright.document.columns import Column, headings, open_grid, scalar, value
 from linewright.document.grid import Cell, grid_of
+from linewright.document.grid_out import as_written
 from linewright.document.source import Source
 from linewright.errors import listed, quoted
 from linewright.report.forms.blanks import Blank, Key
 from linewright.report.forms.tables import ABOUT, COLUMNS
 from linewright.units import Dimension, UnitFault, parse_as
 
+_PLACE = ("system", "form", "item", "field")
 _NEEDED = ("form", "item", "field", "value")
 #: What may lie below nought: gauges that show a vacuum, temperatures.
 _SIGNED = (Dimension.TEMPERATURE, Dimension.PRESSURE)
@@ -80,7 +82,7 @@ class _Reader:
 
     def row(self, cells: Mapping[str, Cell]) -> None:
         """Read one row; one without a value says nothing."""
-        key = Key(*(cells[name].text if name in cells else "" for name in ("system", "form", "item", "field")))
+        key = Key(*(as_written(cells[name].text) if name in cells else "" for name in _PLACE))
         filled = cells.get("value")
         if filled is None:
             return
@@ -116,7 +118,7 @@ class _Reader:
 
     def _unknown(self, key: Key, cells: Mapping[str, Cell]) -> None:
         """Name the first part of a key that no blank has, and what would be right there."""
-        for depth, name in enumerate(("system", "form", "item", "field")):
+        for depth, name in enumerate(_PLACE):
             known = list(dict.fromkeys(one[depth] for one in self._blanks if one[:depth] == key[:depth]))
             if key[depth] not in known:
                 cell = cells.get(name, cells["value"])

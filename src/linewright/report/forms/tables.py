@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 
-from linewright.document.grid_out import CREATED, csv_text
+from linewright.document.grid_out import CREATED, csv_text, harmless
 from linewright.report.forms.blanks import Blank
 from linewright.report.schedules.about import About
 
@@ -24,7 +24,7 @@ def form_rows(blanks: Sequence[Blank], about: About) -> list[tuple[str, ...]]:
 
 def form_csv(blanks: Sequence[Blank], about: About) -> str:
     """The table as CSV."""
-    return csv_text([COLUMNS, *form_rows(blanks, about)])
+    return csv_text([COLUMNS, *(tuple(map(harmless, row)) for row in form_rows(blanks, about))])
 
 
 def form_workbook(blanks: Sequence[Blank], about: About) -> bytes:
