@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -13,11 +14,11 @@ from linewright.engine.site_targets import Label, label_of
 from linewright.engine.site_verdicts import Outcome
 from linewright.errors import InputFaultsError
 from linewright.model.design import Design
-from linewright.model.edits import Applied, Edit, EditRefusedError, apply
+from linewright.model.edits import Edit, EditRefusedError, apply
 from linewright.model.edits.values import Batch, Kind, Set, SetAsBuilt
 from linewright.report.compared import Changed, Charged
 from linewright.report.forms.blanks import Form, Key, blanks_of
-from linewright.report.forms.judged import judged
+from linewright.report.forms.judged import judged, other_sizes
 from linewright.report.forms.reading import Filled, read_filled
 from linewright.report.forms.verdicts import Judged
 from linewright.units import UnitSystem
@@ -26,6 +27,8 @@ from linewright.units import UnitSystem
 class Recorded(NamedTuple):
     """A record that was read: its verdicts, the edits that its lengths are, the design as built beside the design.
 
+    charged : with lengths as built where the charge counts them, sizes as designed
+    built : with limits judged by these lengths as well, which may make the book ask for other sizes
     of_this_design : `None` where the form does not say of which it was made
     """
 
@@ -34,6 +37,7 @@ class Recorded(NamedTuple):
     verdicts: tuple[Judged, ...]
     edits: Batch
     before: Evaluation
+    charged: Evaluation
     built: Evaluation
     changed: tuple[Changed, ...]
     charges: tuple[Charged, ...]
@@ -59,42 +63,38 @@ def record(project: Project, name: str, units: UnitSystem) -> Recorded:
     filled = read_filled(name, blanks)
     lengths = {key: number for key, number in filled.numbers.items() if key.form == Form.BUILT.value}
     edits = Batch(edits=tuple(SetAsBuilt(system=key.system, run=key.item, length_m=at) for key, at in lengths.items()))
-    built = evaluate(_built(project.loaded.design, edits, lengths, file=name), project.library)
+    design = project.loaded.design
+    charged = evaluate(_applied(design, edits.edits, file=name), project.library)
+    built = evaluate(_applied(design, (*edits.edits, *_measured(design, lengths)), file=name), project.library)
     same = None if not filled.sha256 else filled.sha256 == project.loaded.sha256
     return Recorded(
         filled=filled,
         of_this_design=same,
-        verdicts=judged(built, blanks, filled),
+        verdicts=(*judged(charged, blanks, filled), *other_sizes(before, built, units)),
         edits=edits,
         before=before,
+        charged=charged,
         built=built,
         changed=tuple(verdicts_changed(before, built)),
-        charges=tuple(charges_changed(before, built)),
+        charges=tuple(charges_changed(before, charged)),
         labels={
             result.id: label_of(result, filled.number(result.id, Form.CHARGE.value, "charge", "weighed in"))
-            for result in built.systems
+            for result in charged.systems
         },
     )
 
 
-def _built(design: Design, edits: Batch, lengths: dict[Key, float], *, file: str) -> Design:
-    """The design with lengths as built, which the charge counts, and which limits here are judged by as well."""
+def _measured(design: Design, lengths: dict[Key, float]) -> Iterator[Edit]:
+    """Lengths as built as the lengths by which limits are judged."""
     pipes = {(system.id, pipe.to) for system in design.systems for pipe in system.outdoor.pipes}
-    measured: tuple[Edit, ...] = tuple(
-        Set(
-            kind=Kind.PIPE if (key.system, key.item) in pipes else Kind.RUN,
-            id=key.item,
-            system=key.system,
-            values={"length_m": length},
-        )
-        for key, length in lengths.items()
-    )
+    for key, length in lengths.items():
+        kind = Kind.PIPE if (key.system, key.item) in pipes else Kind.RUN
+        yield Set(kind=kind, id=key.item, system=key.system, values={"length_m": length})
+
+
+def _applied(design: Design, edits: tuple[Edit, ...], *, file: str) -> Design:
+    """The design after edits; locks keep it from being changed, not from being judged as it was built."""
     try:
-        return _applied(design, (*edits.edits, *measured)).design
+        return apply(replace(design, locks=()), Batch(edits=edits)).design
     except EditRefusedError as error:
         raise InputFaultsError(replace(fault, file=file, line=0, column=0) for fault in error.faults) from None
-
-
-def _applied(design: Design, edits: tuple[Edit, ...]) -> Applied:
-    """Locks keep a design from being changed, not from being judged as it was built."""
-    return apply(replace(design, locks=()), Batch(edits=edits))

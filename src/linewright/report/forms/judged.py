@@ -12,7 +12,7 @@ from linewright.report.forms.blanks import Blank, Form, Key
 from linewright.report.forms.reading import Filled
 from linewright.report.forms.started import started
 from linewright.report.forms.verdicts import Figure, Judged
-from linewright.units import Dimension
+from linewright.units import Dimension, UnitSystem, tube_name
 
 D = Dimension
 #: Words by which a joint was found wanting, in a cell that is to say how it went.
@@ -26,6 +26,21 @@ def judged(evaluation: Evaluation, blanks: Sequence[Blank], filled: Filled) -> t
     return tuple(
         one for result in evaluation.systems for one in _System(result, blanks, filled, altitude_m=altitude).all()
     )
+
+
+def other_sizes(before: Evaluation, built: Evaluation, units: UnitSystem) -> Iterator[Judged]:
+    """Systems in which the book asks for other sizes at the lengths as built than those of the design."""
+    for old, new in zip(before.systems, built.systems, strict=True):
+        sizes = {(run.id, role): size.od_m for run in old.runs for role, size in run.tubes.items()}
+        found = [
+            f"{run.id} {role.word} {tube_name(size.od_m, units)}"
+            for run in new.runs
+            for role, size in sorted(run.tubes.items())
+            if size.od_m is not None and size.od_m != sizes.get((run.id, role))
+        ]
+        if found:
+            why = f"at these lengths the book asks for other sizes than those of the design: {', '.join(found)}"
+            yield Judged(new.id, Form.BUILT, "sizes", Found(Outcome.FAILS, (why, "limits are judged with them")))
 
 
 class _System:
