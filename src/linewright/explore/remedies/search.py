@@ -99,7 +99,7 @@ class Search:
         self._trades: list[Remedy] = []
         self._seen: set[frozenset[str]] = set()
         self._made: dict[frozenset[str], Trial | None] = {}
-        self._nearest: Node | None = None
+        self._nearest = Node(self._base, self._proofs.stands(self._base))
         self._stopped = False
 
     def run(self) -> Steps:
@@ -190,7 +190,7 @@ class Search:
 
     def _take(self, node: Node, nodes: list[Node]) -> Remedy | None:
         """Keep a trial: as a remedy where it cures, else to be carried on."""
-        if self._nearest is None or _order(node) < _order(self._nearest):
+        if _order(node) < _order(self._nearest):
             self._nearest = node
         if not node.stands.unmet and not node.stands.worse:
             remedy = self._proofs.remedy(node.trial.moves)
@@ -210,7 +210,7 @@ class Search:
             targets=tuple(self._base.checks[key] for key in self._targets),
             remedies=unlike(self._remedies, self._wanted.most_listed),
             trades=unlike(self._trades, self._wanted.most_listed),
-            reached=None if self._remedies or self._nearest is None else self._reached(self._nearest),
+            reached=None if self._remedies or not self._targets else self._reached(self._nearest),
             evaluations=trials.evaluations,
             budget=trials.budget,
             tried=MappingProxyType(dict(sorted(trials.tried.items()))),
