@@ -13,6 +13,7 @@ from linewright.app.project import open_project
 from linewright.cli.main import cli
 from linewright.web.tree import tree_json
 from tests.docs import tutorial
+from tests.explore import boat
 from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
@@ -39,6 +40,8 @@ def designs() -> tuple[str, ...]:
 def documents(schema: str) -> tuple[Any, ...]:
     if schema == "linewright/remedies/1":
         return tuple(_remedies())
+    if schema == "linewright/reading/1":
+        return tuple(_readings())
     with TemporaryDirectory() as folder:
         return tuple(_documents(schema, Path(folder)))
 
@@ -47,6 +50,12 @@ def _remedies() -> Iterator[Any]:
     clinic = ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml"
     yield run("remedies", clinic, "--check", "room:laboratory", "--budget", "150")
     yield run("remedies", EXAMPLES[0], "--budget", "30")
+
+
+def _readings() -> Iterator[Any]:
+    works = ROOT / "examples" / "print-works" / "print-works.design.yaml"
+    yield run("reading", works, "main", "--start", "600 psi, 84 F", "--now", "571 psi, 55 F", "--within", "5 psi")
+    yield run("reading", works, "main", "--start", "600 psi, unknown", "--now", "571 psi, 55 F")
 
 
 def _documents(schema: str, folder: Path) -> Iterator[Any]:
@@ -69,6 +78,9 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
         text = EXAMPLES[0].read_text(encoding="utf-8")
         changed.write_text(text.replace("to: J2, length: 6 m", "to: J2, length: 26 m"), encoding="utf-8")
         yield run("compare", EXAMPLES[0], changed)
+        return
+    if schema in ("linewright/headroom/1", "linewright/sweep/1"):
+        yield from _explored(schema, folder)
         return
     if schema == "linewright/edits/1":
         edits = folder / "edits.yaml"
@@ -93,6 +105,27 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
             yield run("why", path, f"{system}/limit:after_first_branch")
         else:
             yield run("check", path, "--physics")
+
+
+def _explored(schema: str, folder: Path) -> Iterator[Any]:
+    """Of the boat house that holds: with something locked, with something unknown; and of the one that does not."""
+    design, spec = folder / "boat.design.yaml", folder / "s.yaml"
+    if schema == "linewright/headroom/1":
+        locked = ("\nsystems:\n", '\nlocks: ["main/unit:U2.model"]\n\nsystems:\n')
+        unknown = ("to: U2, length: 5 m", "to: U2, length: unknown")
+        for change, options in ((locked, ("--only", "count")), (unknown, ("--only", "length", "--beside"))):
+            design.write_text(boat.design_text(change), encoding="utf-8", newline="\n")
+            yield run("headroom", design, *options)
+        yield run("headroom", EXAMPLES[0])
+        return
+    design.write_text(boat.design_text(), encoding="utf-8", newline="\n")
+    spec.write_text(
+        "linewright: sweep/1\nvary:\n"
+        "  - {name: U3, edit: {edit: set, system: main, run: U3, rise: $}, values: [1 m, 20 m]}\n",
+        encoding="utf-8",
+        newline="\n",
+    )
+    yield run("sweep", design, spec, "-o", folder / "t.csv")
 
 
 def keys(value: object, at: str = "") -> Iterator[tuple[str, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+import zipfile
 
 import pdfplumber
 import pytest
@@ -226,6 +227,29 @@ def test_a_value_of_a_book_is_corrected_and_everything_is_judged_by_it(page: Pag
         assert client.get("/api/books/2")["head"] == 2
 
 
+def test_a_row_of_a_book_is_added_and_taken_away(page: Page) -> None:
+    """A limit that was left out when the book was typed: the design is judged by it at once."""
+    turn_to(page, "book/tidewater-r32")
+    page.get_by_role("button", name="Take it into the project").click()
+    page.get_by_role("button", name="Rows of limits").click()
+    page.get_by_label("measure, new row").fill("main_length")
+    page.get_by_label("max, new row").fill("ten")
+    page.get_by_role("button", name="Add the row").click()
+    expect(page.get_by_role("alert").filter(has_text="ten")).to_be_visible()
+    page.get_by_label("max, new row").fill("10 m")
+    page.get_by_label("page, new row").first.fill("99")
+    page.get_by_role("button", name="Add the row").click()
+    expect(page.get_by_role("main").get_by_role("status")).to_contain_text("revision 2 of the book")
+    page.get_by_role("link", name="Sheet", exact=True).click()
+    expect(page.get_by_role("link", name="ground: over")).to_be_visible()
+    turn_to(page, "book/tidewater-r32")
+    page.get_by_role("button", name="Rows of limits").click()
+    page.get_by_role("button", name=re.compile("of limits away")).last.click()
+    expect(page.get_by_role("main").get_by_role("status")).to_contain_text("revision 3 of the book")
+    page.get_by_role("link", name="Sheet", exact=True).click()
+    expect(page.get_by_role("link", name="ground: within")).to_be_visible()
+
+
 def test_the_place_stands_in_the_address(page: Page) -> None:
     turn_to(page, "sheet/upper")
     expect(page.get_by_role("img", name=re.compile("system upper"))).to_be_visible()
@@ -285,11 +309,21 @@ def test_a_file_that_is_no_design_is_refused_with_what_is_wrong(page: Page) -> N
     expect(page.get_by_role("heading", name="clinic")).to_be_visible()
 
 
+def test_the_hand_over_set_is_made(page: Page) -> None:
+    page.keyboard.press("o")
+    page.get_by_role("button", name="Hand-over set").click()
+    with page.expect_download(timeout=60_000) as download:
+        page.get_by_role("link", name=re.compile(r"Save .*clinic\.zip")).click(timeout=60_000)
+    with zipfile.ZipFile(download.value.path()) as archive:
+        names = archive.namelist()
+    assert {"caution.txt", "not-judged.txt", "check.txt", "schedules.xlsx", "contents.json"} <= set(names)
+
+
 def test_everything_is_packed(page: Page) -> None:
     page.keyboard.press("o")
     page.get_by_role("button", name="Pack everything").click()
     with page.expect_download(timeout=20_000) as started:
-        page.get_by_role("link", name="Save the pack").click()
+        page.get_by_role("link", name="Save project.zip").click()
     assert started.value.path().read_bytes()[:2] == b"PK"
 
 

@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.e2e.steps import at_revision, barriers, limit, set_length
+from tests.e2e.steps import at_revision, barriers, limit, select, set_length
 
 OVER = "45.0 of 40.0 m"
 
@@ -41,6 +41,9 @@ def test_a_remedy_is_looked_at_and_then_made_and_taken_back(too_long: Page) -> N
     would = page.locator(".would")
     expect(would).to_have_text("As it would be; nothing is changed yet.")
     expect(page.locator('[data-id^="margin:limit:after_first_branch"]', has_text=OVER)).to_have_count(0)
+    # The one that was found first stays chosen where the list is put in order.
+    while options.nth(0).get_attribute("aria-selected") == "false":
+        page.keyboard.press("ArrowUp")
     first = options.nth(0).inner_text()
     page.keyboard.press("ArrowDown")
     expect(options.nth(1)).to_have_attribute("aria-selected", "true")
@@ -84,3 +87,14 @@ def test_what_holds_has_no_remedy(page: Page) -> None:
     assert barriers(page) == []
     page.keyboard.press("Escape")
     expect(page.locator("aside")).to_contain_text("Nothing selected")
+
+
+def test_a_run_says_how_far_it_may_grow(page: Page) -> None:
+    select(page, "J3")
+    page.keyboard.press("g")
+    room = page.get_by_role("region", name="Room to grow")
+    expect(room).to_contain_text("holds to 15.000 m", timeout=15_000)
+    expect(room).to_contain_text("after_first_branch")
+    assert barriers(page) == []
+    page.keyboard.press("Escape")
+    expect(room).to_have_count(0)

@@ -78,6 +78,7 @@ ASKED_FOR = {
     "python-calamine",
     "pyyaml",
     "sqlalchemy",
+    "typst",
     "uvicorn",
     "xlsxwriter",
 }

@@ -96,6 +96,8 @@ export const designText = (design: number): Promise<components["schemas"]["TextO
 
 export type Job = components["schemas"]["JobOut"];
 export const packProject = (project: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "export" });
+/** Ask for the hand-over set of the last revision of a design. */
+export const handOver = (project: number, design: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "hand-over", design });
 export const showJob = (job: number): Promise<Job> => ask(`/api/jobs/${job}`);
 export const stopJob = (job: number): Promise<unknown> => told("DELETE", `/api/jobs/${job}`, {});
 
@@ -125,6 +127,10 @@ export async function lookAhead(design: number, base: number, edits: readonly Ed
   return found;
 }
 
+export type RoomToGrow = components["schemas"]["RoomToGrow"];
+/** How far one thing may grow before something gives. */
+export const roomToGrow = (design: number, system: string, subject: string, units: Units | ""): Promise<RoomToGrow> =>
+  ask(`/api/designs/${design}/room?${new URLSearchParams({ system, subject, units })}`);
 export type Remedies = components["schemas"]["RemediesOut"];
 export type Remedy = Omit<components["schemas"]["RemedyOut"], "edits"> & { edits: Edit[] };
 export type RemedyLine = Omit<components["schemas"]["RemedyLine"], "newest"> & { newest: Remedy | null };

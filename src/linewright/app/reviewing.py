@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import NamedTuple
 
 from linewright.app.keeping.comparing import compare
 from linewright.app.project import Project
+from linewright.app.review_results import resulted
 from linewright.engine import Evaluation
 from linewright.engine.records import Check
 from linewright.model.design import Design, Run, System
@@ -16,16 +18,29 @@ from linewright.report.compared import Changed, Charged, Compared, Field, Side
 _ALIKE = 1e-9
 
 
-def review(before: Project, after: Project) -> Compared:
+class Reviewed(NamedTuple):
+    """What differs, and the evaluations of both designs."""
+
+    compared: Compared
+    before: Evaluation
+    after: Evaluation
+
+
+def review(before: Project, after: Project) -> Reviewed:
     """Compare two designs. The order of lists and the way in which a file is written do not count."""
     first, second = before.evaluate(), after.evaluate()
+    return Reviewed(_compared(before, after, first=first, second=second), first, second)
+
+
+def _compared(before: Project, after: Project, *, first: Evaluation, second: Evaluation) -> Compared:
     fields = compare(_sorted(before.loaded.design), _sorted(after.loaded.design))
     return Compared(
         before=_side(before, first),
         after=_side(after, second),
         fields=tuple(Field(*one) for one in fields),
-        verdicts=tuple(_verdicts(first, second)),
-        charges=tuple(_charges(first, second)),
+        results=tuple(resulted(first, second)),
+        verdicts=tuple(verdicts_changed(first, second)),
+        charges=tuple(charges_changed(first, second)),
     )
 
 
@@ -68,7 +83,8 @@ def _sorted_run(run: Run) -> Run:
     return replace(run, items=items, crosses=tuple(sorted(run.crosses)), ports=tuple(sorted(run.ports)))
 
 
-def _verdicts(first: Evaluation, second: Evaluation) -> Iterator[Changed]:
+def verdicts_changed(first: Evaluation, second: Evaluation) -> Iterator[Changed]:
+    """Every check whose standing or figures differ."""
     old, new = _checks(first), _checks(second)
     for key in [*old, *(key for key in new if key not in old)]:
         one, other = old.get(key), new.get(key)
@@ -105,7 +121,8 @@ def _changed(one: float | None, other: float | None) -> bool:
     return abs(one - other) > _ALIKE * max(1.0, abs(one))
 
 
-def _charges(first: Evaluation, second: Evaluation) -> Iterator[Charged]:
+def charges_changed(first: Evaluation, second: Evaluation) -> Iterator[Charged]:
+    """Every system whose charge differs."""
     old = {result.id: result.charge for result in first.systems}
     new = {result.id: result.charge for result in second.systems}
     for name in [*old, *(name for name in new if name not in old)]:

@@ -22,9 +22,21 @@ def sheet(
     with_flow: bool = False,
 ) -> str:
     """Draw one system; `form` is `svg` or `scene`; `with_flow` adds what flows to the lanes."""
+    return _written(sheet_of(project, evaluation, result, system=system, axis=axis, with_flow=with_flow), form)
+
+
+def sheet_of(
+    project: Project,
+    evaluation: Evaluation,
+    result: SystemResult,
+    *,
+    system: UnitSystem,
+    axis: Axis,
+    with_flow: bool = False,
+) -> Scene:
+    """The scene of one system."""
     book = project.books[result.book].compiled.book
-    scene = sheet_scene(layout(evaluation, result, axis=axis, book=book, with_flow=with_flow), system)
-    return _written(scene, form)
+    return sheet_scene(layout(evaluation, result, axis=axis, book=book, with_flow=with_flow), system)
 
 
 def path_plot(project: Project, result: SystemResult, unit: str, *, system: UnitSystem, form: str) -> str:

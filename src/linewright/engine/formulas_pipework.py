@@ -10,6 +10,7 @@ from linewright.engine.formulas import formula
 from linewright.model.pipework import StrengthCode, Supports
 from linewright.physics import fluid
 from linewright.standards.pipework import formulas as known
+from linewright.standards.pipework import nitrogen
 from linewright.standards.pipework.data import defaults, pressure_beyond, stresses
 
 SOURCE = "docs/pipework.md"
@@ -41,6 +42,9 @@ OF_STANDARDS: tuple[Callable[..., float], ...] = (
     known.b280_od_tolerance,
     known.coil_wall_tolerance,
     known.coil_od_tolerance,
+    nitrogen.gauge_of_nitrogen,
+    nitrogen.free_volume,
+    nitrogen.bore_volume,
 )
 for _one in OF_STANDARDS:
     formula((_one.__doc__ or "").partition("\n")[0].rstrip("."), SOURCE)(_one)

@@ -1,1 +1,1 @@
-"""Searches over designs: ways out of what is over. Everything they propose is an edit."""
+"""What could be otherwise: ways out of what fails, headroom, sweeps. Everything that is proposed is an edit."""

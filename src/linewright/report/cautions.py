@@ -1,8 +1,9 @@
-"""The caution page and the list of what was not judged."""
+"""The caution page and the list of what was not judged: once as sections, which every format writes in its own way."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 from linewright.engine.records import Check, Evaluation, Standing
 from linewright.report.check_text import summary
@@ -10,56 +11,71 @@ from linewright.report.page import Page
 from linewright.takeoff import TakeOff
 
 _OPEN = (Standing.UNJUDGED, Standing.TO_CONFIRM)
+NOTHING_OPEN = "Of all that the books state, nothing is unjudged and nothing is to be confirmed."
+_INCOMPLETE = "NOT COMPLETE: something that has to be bought is left out, see what was not judged."
+_UNCOUNTED = "Brazing alloy, nitrogen that flows while brazing, controls, wiring, drains and labour are not counted."
 
 
-def caution_text(evaluation: Evaluation, found: TakeOff, books: Mapping[str, str]) -> str:
-    """Write what must be read before anything is built or bought."""
+class Section(NamedTuple):
+    """A title, which may be empty, and lines; `grave` ones come first to the eye."""
+
+    title: str
+    lines: tuple[str, ...]
+    grave: bool = False
+
+
+def caution_sections(evaluation: Evaluation, found: TakeOff, books: Mapping[str, str]) -> tuple[Section, ...]:
+    """What must be read before anything is built or bought."""
+    over = tuple(
+        f"OVER: {check.subject}{_said(check)}" for check in _all(evaluation) if check.standing is Standing.OVER
+    )
+    incomplete = () if found.complete else (_INCOMPLETE,)
+    return (
+        Section("Read this first", tuple(summary(evaluation))),
+        Section("", over, grave=True),
+        Section("", tuple(books[name] for name in sorted(books))),
+        Section("", tuple(f"Caution: {caution}" for caution in evaluation.cautions), grave=True),
+        Section("Take-off:", (*incomplete, *found.notes)),
+    )
+
+
+def open_sections(evaluation: Evaluation, found: TakeOff) -> tuple[Section, ...]:
+    """What was not judged, is to be confirmed, or is left out."""
+    return (
+        Section("What was not judged", tuple(_open(evaluation)) or (NOTHING_OPEN,)),
+        Section("", tuple(_unstated(evaluation))),
+        Section("", evaluation.cautions),
+        Section(
+            "What the take-off leaves out, or takes for granted",
+            (*(f"{gap.subject}: {gap.text}" for gap in found.gaps), _UNCOUNTED),
+        ),
+    )
+
+
+def lines(sections: tuple[Section, ...]) -> tuple[str, ...]:
+    """All lines, without the titles."""
+    return tuple(line for section in sections for line in section.lines)
+
+
+def sections_text(sections: tuple[Section, ...]) -> str:
+    """Sections as a page of plain text."""
     page = Page(colour=False)
-    page.title("Read this first")
-    page.blank()
-    for line in summary(evaluation):
-        page.text(line)
-    for check in _all(evaluation):
-        if check.standing is Standing.OVER:
-            page.text(f"OVER: {check.subject}{_said(check)}")
-    page.blank()
-    for name in sorted(books):
-        page.text(books[name])
-    page.blank()
-    for caution in evaluation.cautions:
-        page.text(f"Caution: {caution}")
-    page.blank()
-    page.text("Take-off:")
-    if not found.complete:
-        page.text("NOT COMPLETE: something that has to be bought is left out, see what was not judged.", indent=2)
-    for note in found.notes:
-        page.text(note, indent=2)
-    return f"{page}\n"
+    for section in sections:
+        if section.title:
+            page.title(section.title)
+        for line in section.lines:
+            page.text(line)
+        page.blank()
+    return f"{page}"
 
 
-def open_text(evaluation: Evaluation, found: TakeOff) -> str:
-    """Write what was not judged, is to be confirmed, or is left out."""
-    page = Page(colour=False)
-    page.title("What was not judged")
-    lines = list(_open(evaluation))
-    for line in lines or ["Of all that the books state, nothing is unjudged and nothing is to be confirmed."]:
-        page.text(line)
-    page.blank()
+def _unstated(evaluation: Evaluation) -> Iterator[str]:
     for result in evaluation.systems:
         if result.unstated:
-            page.text(f"{result.id}: the book gives no limit on {', '.join(result.unstated)}")
+            yield f"{result.id}: the book gives no limit on {', '.join(result.unstated)}"
         for note in result.notes:
             if not note.of_book:
-                page.text(f"{note.subject}: {note.text}")
-    page.blank()
-    for caution in evaluation.cautions:
-        page.text(caution)
-    page.blank()
-    page.title("What the take-off leaves out, or takes for granted")
-    for gap in found.gaps:
-        page.text(f"{gap.subject}: {gap.text}")
-    page.text("Supports, brazing alloy, nitrogen, controls, wiring, drains and labour are not counted.")
-    return f"{page}\n"
+                yield f"{note.subject}: {note.text}"
 
 
 def _open(evaluation: Evaluation) -> Iterator[str]:

@@ -22,12 +22,13 @@ def edits_json(
     return {
         "schema": SCHEMA,
         "dry_run": dry_run,
-        "applied": _plain(edit, units),
-        "inverse": _plain(applied.inverse, units),
+        "applied": plain_edits(edit, units),
+        "inverse": plain_edits(applied.inverse, units),
         "standing": {"before": before.standing.value, "after": after.standing.value},
     }
 
 
-def _plain(edit: Edit, units: UnitSystem) -> list[dict[str, Any]]:
+def plain_edits(edit: Edit, units: UnitSystem) -> list[dict[str, Any]]:
+    """Edits as plain values, as a file of edits holds them."""
     made: list[dict[str, Any]] = json.loads(Form(as_json=True).flow(encode_edits(edit, Style(units))))
     return made

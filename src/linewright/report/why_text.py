@@ -20,7 +20,7 @@ def why_text(working: Working, files: Mapping[str, str], *, system: UnitSystem, 
     page.title(working.subject)
     for number, step in enumerate(working.steps, start=1):
         page.blank()
-        page.text(f"{number}. {step.name} = {value(step.result, step.dimension, system)}{_where(step)}")
+        page.text(f"{number}. {step.name} = {value(step.result, step.dimension, system)}{where(step)}")
         page.text(f"{step.text} ({step.source})", indent=3)
         page.table(COLUMNS, [_row(item, files, system) for item in step.inputs])
         if step.note:
@@ -69,7 +69,8 @@ PLACES = {
 FINE_M = 1e-3
 
 
-def _where(step: Step) -> str:
+def where(step: Step) -> str:
+    """Table, row and page of a step; empty where it has none."""
     parts = []
     if step.table:
         parts.append(step.table + (f"[{step.row}]" if step.row is not None else ""))

@@ -129,7 +129,12 @@ class RevisionName(_Body):
 
 
 class NewJob(_Body):
-    """A long piece of work: `export` packs the whole project, `history` judges every revision of a design."""
+    """A long piece of work.
 
-    kind: Literal["export", "history"]
+    export : packs the whole project
+    history : judges every revision of a design
+    hand-over : makes the hand-over set of a design
+    """
+
+    kind: Literal["export", "history", "hand-over"]
     design: _Number | None = None

@@ -1,0 +1,198 @@
+"""The report on paper, read back and compared with the evaluation it was made from."""
+
+import io
+import json
+from functools import cache
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from linewright.app.handover import Buying, HandOver, hand_over
+from linewright.app.papers import REPORT, StoppedError, watched
+from linewright.app.project import open_project
+from linewright.engine.records import Standing
+from linewright.report.pdf import Front, Paper
+from linewright.report.pdf.grids import grid
+from linewright.report.pdf.missing import has, printable
+from linewright.report.schedules import schedules
+from linewright.takeoff import Settings
+from linewright.units import UnitSystem, to_unit
+from linewright.units.showing import style
+from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, evaluated, project
+from tests.handover.paper import Read, holds, read, rows_under, squeezed
+from tests.house.files import ROOT
+
+
+@cache
+def made(path: Path, system: UnitSystem = UnitSystem.SI, paper: Paper = Paper.A4) -> HandOver:
+    front = Front("P3", "2026-11-30", paper)
+    return hand_over(project(path), Buying(Settings()), system, lambda _: None, front=front)
+
+
+@cache
+def pages(path: Path, system: UnitSystem = UnitSystem.SI, paper: Paper = Paper.A4) -> list[Read]:
+    return read(made(path, system, paper).files[REPORT])
+
+
+CASES = [
+    (CLINIC, UnitSystem.SI, Paper.A4),
+    (CLINIC, UnitSystem.IP, Paper.LETTER),
+    (BOAT_HOUSE, UnitSystem.SI, Paper.A4),
+]
+
+
+@pytest.mark.parametrize(("path", "system", "paper"), CASES)
+def test_every_row_of_every_schedule_is_printed(path: Path, system: UnitSystem, paper: Paper) -> None:
+    found = made(path, system, paper)
+    for table in schedules(found.evaluation, found.found, system):
+        if table.name == "limits" or not table.rows:
+            continue
+        printed = grid(table, system)
+        rows = rows_under(pages(path, system, paper), [column.heading for column in printed.columns])
+        kept = [i for i in range(len(table.columns)) if any(row[i] != "" for row in table.rows)]
+        assert len(rows) == len(table.rows), table.name
+        for texts, row in zip(rows, table.rows, strict=True):
+            for text, i in zip(texts, kept, strict=True):
+                assert holds(text, row[i], table.columns[i], system), (table.name, row, text)
+
+
+@pytest.mark.parametrize(("path", "system", "paper"), CASES)
+def test_every_limit_and_check_is_printed_as_it_was_judged(path: Path, system: UnitSystem, paper: Paper) -> None:
+    rows = [
+        dict(zip(table[0], (squeezed(cell) for cell in row), strict=True))
+        for page in pages(path, system, paper)
+        for table in page.tables
+        if {"kind", "subject", "bound is", "standing"} <= set(table[0])
+        for row in table[1:]
+    ]
+    evaluation = made(path, system, paper).evaluation
+    checks = [check for result in evaluation.systems for check in (*result.limits, *result.checks)]
+    checks += [check for room in evaluation.rooms for check in room.checks]
+    assert len(rows) == len(checks)
+    for row, check in zip(rows, checks, strict=True):
+        assert squeezed(check.subject).endswith(row["subject"])
+        assert row["standing"] == squeezed(check.standing.value)
+        if check.page is not None:
+            assert row["page"] == str(check.page)
+        for key, value in (("value", check.value), ("bound", check.bound), ("left", check.margin)):
+            if value is not None:
+                unit = style(check.dimension, system).unit
+                number = "".join(mark for mark in row[key] if mark in "-.0123456789")
+                step = 10.0 ** -len(number.partition(".")[2])
+                assert abs(float(number) - (to_unit(value, unit) if unit else value)) <= step / 2 + 1e-6, check
+
+
+def test_the_worksheet_adds_up_as_printed() -> None:
+    """By hand: the printed terms of a system give its sum, rounded and with the factory charge its total."""
+    headings = ["system", "refrigerant", "term", "length [m]", "per length [kg/m]", "mass [kg]"]
+    rows = rows_under(pages(CLINIC), headings)
+    for result in evaluated(CLINIC).systems:
+        mine = {row[2]: float(row[5]) for row in rows if row[0] == result.id}
+        terms = [float(row[5]) for row in rows if row[0] == result.id][: len(result.charge.terms)]
+        assert mine["sumoftheterms"] == pytest.approx(sum(terms), abs=0.0005 * (len(terms) + 1))
+        total = mine["additionalcharge,tobeweighedin"] + mine["factorycharge"]
+        assert mine["totalcharge"] == pytest.approx(total, abs=0.001)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_how_it_stands_and_what_is_open_comes_first(path: Path) -> None:
+    cover, caution, *others = pages(path)
+    assert "revisionP3" in cover.text
+    for text in (cover.text, caution.text):
+        for count, word in ((sum(1 for _ in over(path)), "over"),):
+            assert f"{count}{word}" in text or not count
+    assert "Readthisfirst" in caution.text
+    for subject in over(path):
+        assert squeezed(f"OVER: {subject}") in caution.text + others[0].text
+    opened = "".join(page.text for page in others[:4])
+    for result in evaluated(path).systems:
+        for check in (*result.limits, *result.checks):
+            if check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM):
+                assert squeezed(f"{check.standing.value}: {check.subject}") in opened
+
+
+def over(path: Path) -> list[str]:
+    return [
+        check.subject
+        for result in evaluated(path).systems
+        for check in (*result.limits, *result.checks)
+        if check.standing is Standing.OVER
+    ]
+
+
+@pytest.mark.parametrize(("path", "system", "paper"), CASES)
+def test_pages_are_numbered_named_and_nothing_leaves_them(path: Path, system: UnitSystem, paper: Paper) -> None:
+    found = pages(path, system, paper)
+    source = project(path).loaded
+    for number, page in enumerate(found, start=1):
+        assert f"page{number}of{len(found)}" in page.text
+        assert squeezed(source.design.project) in page.text
+        assert f"sha256{source.sha256[:12]}" in page.text
+        assert "P3,2026-11-30" in page.text
+        assert page.outside == []
+    assert (round(found[0].wide, 1), round(found[0].high, 1)) == {
+        Paper.A4: (210.0, 297.0),
+        Paper.LETTER: (215.9, 279.4),
+    }[paper]
+
+
+def test_the_whole_working_is_in_the_annex() -> None:
+    text = "".join(page.text for page in pages(CLINIC))
+    calculations = made(CLINIC).files["calculations.txt"].decode()
+    titles = [line for line in calculations.splitlines() if line.startswith("[") and "] " in line]
+    assert len(titles) > 100
+    assert all(squeezed(title) in text for title in titles)
+
+
+def test_text_of_sheets_is_tall_enough_as_printed() -> None:
+    with pdfplumber.open(io.BytesIO(made(CLINIC).files[REPORT])) as document:
+        sheets = [page for page in document.pages if page.width > 300 / 25.4 * 72 and page.height > 280 / 25.4 * 72]
+        assert len(sheets) == len(evaluated(CLINIC).systems)
+        for page in sheets:
+            own = page.crop((0, 60, page.width, page.height - 80))
+            assert min(char["size"] for char in own.chars) / 72 * 25.4 >= 2.0
+
+
+@pytest.mark.parametrize(("path", "system", "paper"), CASES)
+def test_the_same_input_gives_the_same_bytes(path: Path, system: UnitSystem, paper: Paper) -> None:
+    front = Front("P3", "2026-11-30", paper)
+    again = hand_over(project(path), Buying(Settings()), system, lambda _: None, front=front)
+    assert again.files[REPORT] == made(path, system, paper).files[REPORT]
+
+
+def test_work_that_nobody_wants_any_more_ends_at_the_next_step() -> None:
+    told: list[str] = []
+    progress = watched(told.append, lambda: len(told) == 2)
+    with pytest.raises(StoppedError):
+        hand_over(project(BOAT_HOUSE), Buying(Settings()), UnitSystem.SI, progress)
+    assert len(told) == 2
+
+
+def test_a_figure_that_is_not_known_is_a_question_mark() -> None:
+    cells = {cell for page in pages(CLINIC) for table in page.tables for row in table for cell in row}
+    assert "?" in cells
+    assert not cells & {"None", "nan", "inf"}
+
+
+@pytest.mark.parametrize("name", ["港の診療所", "مرحبا", "Annex 🏥", "Tab\x07le"])
+def test_what_the_face_has_not_is_a_square_and_is_told(tmp_path: Path, name: str) -> None:
+    text = BOAT_HOUSE.read_text(encoding="utf-8")
+    wanted = project(BOAT_HOUSE).loaded.design.project
+    path = tmp_path / "named.design.yaml"
+    path.write_text(
+        text.replace(f"project: {wanted}", f"project: {json.dumps(name, ensure_ascii=chr(7) in name)}"),
+        encoding="utf-8",
+    )
+    found = hand_over(open_project(path, [ROOT / "books"]), Buying(Settings()), UnitSystem.SI, lambda _: None)
+    cover = read(found.files[REPORT])[0].text
+    printed = "".join(mark if has(mark) else "□" for mark in name)
+    assert squeezed(printed) in cover
+    for mark in name:
+        assert has(mark) or f"U+{ord(mark):04X}" in cover
+    assert "holdthemwhole" in cover
+    assert name in json.loads(found.files["schedules.json"])["about"]["project"]
+
+
+def test_letters_made_of_two_are_composed() -> None:
+    assert printable("Cafe\u0301 Zu\u0308rich") == "Café Zürich"
