@@ -17,6 +17,7 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
+from bench import remedies
 from bench.answers import edit_times
 from bench.designs import doubled, tree_of, with_length
 from bench.forests import both_modes, tree_of_pipe, variants
@@ -97,6 +98,7 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
         )
         for units, design in designs.items()
     ]
+    far = remedies.too_far()
     lengths = cycle([with_length(designs[64], 3.0 + step / 100) for step in range(99)])
     others = cycle([tree_of(64) for _ in range(99)])
     work += [
@@ -111,6 +113,8 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
             None,
         ),
         ("physics of 64 units, both modes", lambda: hydraulics(large), 20, 3.0),
+        ("first remedy, 64 units", partial(remedies.first, far, library), 5, 300.0),
+        ("ranked remedies, 64 units", partial(remedies.ranked, far, library), 3, 2_000.0),
         ("open the clinic and its book", lambda: open_project(CLINIC), 10, None),
         (
             "sheet of the clinic's first system as SVG",

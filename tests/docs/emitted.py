@@ -18,7 +18,9 @@ from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 #: Objects whose keys are names of the design or the book.
-BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "edits[]", "gwp", "tonnes_co2e", "files")
+BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e", "files")
+#: Lists of edits, which have a page of their own.
+EDITS = ("edits[]",)
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 
@@ -36,10 +38,18 @@ def designs() -> tuple[str, ...]:
 
 @cache
 def documents(schema: str) -> tuple[Any, ...]:
+    if schema == "linewright/remedies/1":
+        return tuple(_remedies())
     if schema == "linewright/reading/1":
         return tuple(_readings())
     with TemporaryDirectory() as folder:
         return tuple(_documents(schema, Path(folder)))
+
+
+def _remedies() -> Iterator[Any]:
+    clinic = ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml"
+    yield run("remedies", clinic, "--check", "room:laboratory", "--budget", "150")
+    yield run("remedies", EXAMPLES[0], "--budget", "30")
 
 
 def _readings() -> Iterator[Any]:
@@ -125,6 +135,8 @@ def keys(value: object, at: str = "") -> Iterator[tuple[str, str]]:
             yield from keys(item, f"{at}[]")
     elif isinstance(value, dict):
         name = at.rpartition(".")[2]
+        if name in EDITS:
+            return
         for key, item in value.items():
             where = "*" if name in BY_NAME else key
             yield at, where

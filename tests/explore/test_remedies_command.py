@@ -5,11 +5,17 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
+from linewright.app.project import open_project
 from linewright.cli.main import cli
+from linewright.takeoff import take_off
+from linewright.takeoff.naming import item_name
+from linewright.units import UnitSystem
+from tests.explore.loft import SOUND
 
 ROOT = Path(__file__).parents[2]
 CLINIC = ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml"
@@ -131,10 +137,56 @@ def test_where_nothing_helps_it_says_what_was_tried() -> None:
     assert "tried: " in done.output
 
 
-def test_by_price_what_has_a_price_comes_first(tmp_path: Path) -> None:
+def priced(tmp_path: Path, left_out: str = "") -> list[dict[str, Any]]:
+    """Remedies for the store of the loft, with a price of 10 for everything that may come to be bought."""
+    models = ("cassette 3.6", "cassette 4.5", "wall 2.8", "floor 2.8", "ducted 2.8")
+    names = {f"indoor unit: {model}" for model in models}
+    for module in ("33.5", "22.4"):
+        names.add(f"outdoor module: outdoor {module}")
+    for edits in (None, *(remedy["edits"] for remedy in listed(tmp_path))):
+        path = short(tmp_path)
+        if edits is not None:
+            file = tmp_path / "edits.json"
+            file.write_text(json.dumps(edits), encoding="utf-8")
+            CliRunner().invoke(cli, ["edit", str(path), str(file)])
+        names |= {item_name(line, UnitSystem.SI) for line in take_off(open_project(path).evaluate()).lines}
     prices = tmp_path / "prices.csv"
-    prices.write_text("item,price\nindoor unit ducted 7.1,900\nindoor unit ducted 9.0,1000\n", encoding="utf-8")
-    done = run(CLINIC, "--check", "room:laboratory", "--prices", prices, "--json", "--budget", "60")
-    assert done.exit_code == 0, done.output
-    found = [remedy["price"] for remedy in json.loads(done.output)["remedies"]]
-    assert found == sorted(found, key=lambda price: (price is None, price or 0.0))
+    rows = [f'"{name}",{25 if name == DEARER else 10}' for name in sorted(names - {left_out})]
+    prices.write_text("item,price\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    return listed(tmp_path, "--prices", prices)
+
+
+def short(tmp_path: Path) -> Path:
+    """The loft without its faults, but for a store that is short."""
+    path = tmp_path / "short.design.yaml"
+    text = SOUND.replace("cooling: 2.4 kW, sensible: 1.6 kW", "cooling: 3.1 kW, sensible: 2.2 kW")
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+DEARER = "indoor unit: cassette 3.6"
+
+
+def listed(tmp_path: Path, *more: str | Path) -> list[dict[str, Any]]:
+    done = run(short(tmp_path), "--check", "room:store", "--json", "--budget", "40", *more)
+    found: list[dict[str, Any]] = json.loads(done.output)["remedies"]
+    return found
+
+
+def test_by_price_the_least_comes_first(tmp_path: Path) -> None:
+    found = priced(tmp_path)
+    prices = [remedy["price"] for remedy in found]
+    assert None not in prices
+    assert prices == sorted(prices)
+    edit = {"edit": "change_model", "system": "loft", "id": "U5", "model": "cassette 3.6"}
+    larger = next(remedy for remedy in found if remedy["edits"] == [edit])
+    assert larger["price"] >= 15.0
+    assert (larger["price"] - 15.0) % 10.0 == 0.0, "the unit for another, and what else its larger tube brings"
+
+
+def test_without_a_price_for_what_differs_there_is_no_price(tmp_path: Path) -> None:
+    found = priced(tmp_path, DEARER)
+    without = [remedy for remedy in found if DEARER in remedy["unpriced"]]
+    assert without
+    assert {remedy["price"] for remedy in without} == {None}
+    assert found[-1]["price"] is None

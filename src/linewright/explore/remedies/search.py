@@ -29,6 +29,8 @@ from linewright.model.design import Design
 STOP = True
 #: Trials that are carried on to one more move.
 BEAM = 6
+#: Trials that are kept at hand until then: each holds all of its results.
+MOST_KEPT = 40
 #: Moves tried on one of them, beyond the first.
 MOST_TRIED = 24
 #: From so many targets on a first remedy is sought straight ahead; moves tried at each step of that.
@@ -176,9 +178,9 @@ class Search:
             if names in self._seen or clash(node.trial.moves, move) or self._idle(names, (*node.trial.moves, move)):
                 continue
             self._seen.add(names)
-            if names not in self._made:
-                self._made[names] = self._trials.after(node.trial, move)
-            trial = self._made[names]
+            trial = self._made.pop(names) if names in self._made else self._trials.after(node.trial, move)
+            if most == DIVE_TRIED:
+                self._made[names] = trial
             if trial is not None:
                 yield Node(trial, self._proofs.stands(trial))
 
@@ -199,6 +201,8 @@ class Search:
                 return remedy
             return None
         nodes.append(node)
+        if len(nodes) > MOST_KEPT:
+            nodes[:] = _best(nodes)
         if not node.stands.unmet and len(self._trades) < MOST_TRADES:
             trade = self._proofs.trade(node.trial.moves)
             self._trades += [trade] if trade is not None else []

@@ -19,6 +19,8 @@ from linewright.model.values import NodeKind
 
 #: Ways of parting a system that are tried.
 MOST_PARTS = 4
+#: Units that are named of those that leave.
+MOST_NAMED = 6
 _BY_LEVEL = (MeasureName.LEVEL_BETWEEN_INDOOR.value, MeasureName.LEVEL_OUTDOOR_ABOVE.value, "level_outdoor_below")
 
 
@@ -64,7 +66,9 @@ def _split(at: At, gone: frozenset[str]) -> Move | None:
     if one is None or other is None:
         return None
     added = _added(at, gone, other)
-    words = f"system {at.system.id} in two: {', '.join(sorted(gone))} in a new system {added.id}"
+    leaving = [unit.id for unit in added.units]
+    more = f" and {len(leaving) - MOST_NAMED} more" if len(leaving) > MOST_NAMED else ""
+    words = f"system {at.system.id} in two: {', '.join(leaving[:MOST_NAMED])}{more} in a new system {added.id}"
     return Move(
         kind=MoveKind.SPLIT,
         subject=at.system.id,
