@@ -53,7 +53,7 @@ def _holds(project: Project, system: str, thing: Growing, steps: int) -> bool:
     return standing_of(evaluate(design, project.library), system) in HELD
 
 
-@pytest.mark.parametrize(("name", "system"), SYSTEMS, ids=lambda part: str(part))
+@pytest.mark.parametrize(("name", "system"), SYSTEMS, ids=str)
 def test_what_is_claimed_holds_and_the_next_step_does_not(name: str, system: str) -> None:
     project = _opened(name)
     found: Headroom = headroom(project.loaded.design, project.library, system)
@@ -70,7 +70,6 @@ def test_what_is_claimed_holds_and_the_next_step_does_not(name: str, system: str
             wrong.append(one.subject)
         between = {dice.randint(0, steps) for _ in range(BETWEEN)}
         missed += [(one.subject, step) for step in sorted(between) if not _holds(project, system, thing, step)]
-    print(f"{name}/{system}: {len(claims)} claims, {len(wrong)} wrong, {len(missed)} points between that do not hold")
     assert wrong == []
     assert missed == []
 
