@@ -20,6 +20,7 @@ from typing import NamedTuple
 from bench import remedies
 from bench.answers import edit_times
 from bench.designs import doubled, tree_of, with_length
+from bench.explore import ROWS, hostel_lengths, prepared_sweep, sweep_rows
 from bench.forests import both_modes, tree_of_pipe, variants
 from bench.page import painted_times, script_kilobytes
 from linewright.app.handover import Buying, hand_over
@@ -58,7 +59,7 @@ def main() -> None:
     """Time everything, print and write."""
     yardstick = timed(_yardstick, 30)
     bare = timed(lambda: _process("-c", "pass"), 9)
-    figures = [*_in_process(yardstick), *_forests(), *_processes(bare), *_answers(yardstick)]
+    figures = [*_in_process(yardstick), *_forests(), *_explored(yardstick), *_processes(bare), *_answers(yardstick)]
     _print(figures, yardstick, bare)
     rows = [
         {"name": f.name, "figure": f.median_ms, "least": f.least_ms, "unit": "ms", "goal": f.goal_ms}
@@ -147,6 +148,16 @@ def _forests() -> list[Figure]:
         _figure("physics of one tree of 64 units", timed(lambda: both_modes(states, [tree]), 30), 3.0, against=against),
         _figure(f"a variant of it in a batch of {BATCH}, made and worked out", each, 0.3, against=against),
         _figure("physics of 2 trees of 512 units", few, None, against=("128 trees of 8", many)),
+    ]
+
+
+def _explored(yardstick: tuple[float, float]) -> list[Figure]:
+    against, prepared = ("yardstick", yardstick), prepared_sweep()
+    rows = timed(partial(sweep_rows, prepared), 3)
+    each = rows[0] / ROWS, rows[1] / ROWS
+    return [
+        _figure("headroom of every length, 8 units", timed(hostel_lengths, 3), None, against=against),
+        _figure("a row of a sweep, 8 units, kept on the disk", each, None, against=against),
     ]
 
 
