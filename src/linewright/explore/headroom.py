@@ -60,6 +60,30 @@ def headroom(
     )
 
 
+def room_of(design: Design, library: Library, system: str, subject: str) -> Headroom:
+    """Find how far one thing may grow, such as `main/run:J1.length`; what could be less is not looked for.
+
+    There are no growths where a design has no such thing, or its value is unknown. Raises as `headroom` does.
+    """
+    judge = Judge(design, library, system)
+    claimed = not judge.broken and not judge.open
+    of = next(item for item in judge.design.systems if item.id == system)
+    found = [item for item in growings(judge.design, of) if item.subject == subject]
+    return Headroom(
+        system=system,
+        standing=judge.standing,
+        broken=judge.broken,
+        open=judge.open,
+        claimed=claimed,
+        beside=False,
+        growths=tuple(_grow(judge, item) for item in found if claimed and isinstance(item, Growing)),
+        left_out=tuple(item for item in found if isinstance(item, LeftOut)),
+        tightenings=(),
+        not_tightened=(),
+        tried=judge.tried,
+    )
+
+
 def _order(growth: Growth) -> tuple[int, bool, float, str, bool]:
     """By kind, and within it what gives first."""
     room = growth.room if growth.dimension is not growth.dimension.RATIO else 0.0
@@ -97,4 +121,4 @@ def _grow(judge: Judge, item: Growing) -> Growth:
     )
 
 
-__all__ = ["ALL", "Progress", "candidates", "headroom"]
+__all__ = ["ALL", "Progress", "candidates", "headroom", "room_of"]

@@ -48,6 +48,24 @@ def headroom_text(
     return str(page)
 
 
+def room_lines(found: Headroom, system: UnitSystem) -> Iterator[str]:
+    """Say in sentences how far things may grow, or why that is not said."""
+    if not found.claimed:
+        yield from _claim(found)
+        return
+    for left in found.left_out:
+        yield f"It is not let grow: {left.why}."
+    for growth in found.growths:
+        to, room = (
+            bounded(number, growth.dimension, system, up=growth.down and number == growth.holds_to)
+            for number in (growth.holds_to, growth.room)
+        )
+        ends = "nothing gave up to there, where the search ended"
+        if growth.fails_at is not None:
+            ends = f"then gives: {gives(growth, found.system)}"
+        yield f"{growth.words}: holds to {to}, {room} more; {ends}."
+
+
 def _claim(found: Headroom) -> Iterator[str]:
     if found.broken:
         yield f"No headroom is claimed: the system does not hold. {_many(found.broken)} over."
