@@ -75,6 +75,14 @@ def tree_of(units: int) -> Design:
     return Design(project="Timing", site=site, rooms=rooms, systems=(system,))
 
 
+def with_length(design: Design, length_m: float) -> Design:
+    """Give the design with another length of one run in the middle of its first system."""
+    system = design.systems[0]
+    middle = len(system.runs) // 2
+    runs = tuple(replace(run, length_m=length_m) if i == middle else run for i, run in enumerate(system.runs))
+    return replace(design, systems=(replace(system, runs=runs),))
+
+
 def _runs(units: int) -> Iterator[Run]:
     """Halve the units again and again, so that the tree is as deep as a designer would make it."""
     joints = count()

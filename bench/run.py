@@ -12,12 +12,13 @@ import sys
 import time
 from collections.abc import Callable
 from functools import partial
+from itertools import cycle
 from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
 from bench.answers import edit_times
-from bench.designs import doubled, tree_of
+from bench.designs import doubled, tree_of, with_length
 from bench.forests import both_modes, tree_of_pipe, variants
 from bench.page import painted_times, script_kilobytes
 from linewright.app.handover import Buying, hand_over
@@ -96,7 +97,11 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
         )
         for units, design in designs.items()
     ]
+    lengths = cycle([with_length(designs[64], 3.0 + step / 100) for step in range(99)])
+    others = cycle([tree_of(64) for _ in range(99)])
     work += [
+        ("evaluate, 64 units, a length changed", lambda: evaluate(next(lengths), library), 60, 2.0),
+        ("evaluate, 64 units, nothing as before", lambda: evaluate(next(others), library), 60, None),
         ("evaluate, 64 units, every row asked for", lambda: _rows(evaluate(designs[64], library)), 60, None),
         ("evaluate the clinic", project.evaluate, 40, None),
         (

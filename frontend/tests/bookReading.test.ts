@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { holding, partsOf } from "../src/core/bookReading";
+import { holding, partsOf, rowAdded, rowRemoved } from "../src/core/bookReading";
 
 const BOOK = {
   id: "b",
@@ -32,6 +32,17 @@ describe("a book on the page", () => {
   });
   it("names an entry by its key, sizes in brackets", () => {
     expect(parts[2]?.parts[0]?.fields[0]).toEqual({ name: "12.7 mm", at: "charge.liquid[12.7 mm]", value: "0.093 kg/m" });
+  });
+  it("says how a row is added and taken away", () => {
+    const models = parts[1]?.parts[0];
+    expect(models?.table?.keys).toEqual(["model", "index", "gas"]);
+    expect(rowAdded("indoor.models", models?.table?.keys ?? [], ["wall 2", " ", "9.52 mm"])).toEqual({ edit: "insert", at: "indoor.models", item: { model: "wall 2", gas: "9.52 mm" } });
+    expect(rowAdded("pages", [], ["7"])).toEqual({ edit: "insert", at: "pages", item: "7" });
+    expect(rowAdded("pages", ["a"], [" "])).toBeNull();
+    expect(rowRemoved(models?.table?.ats[1] ?? "")).toEqual({ edit: "remove", at: "indoor.models[1]" });
+  });
+  it("still names a row by its own place when others are left out", () => {
+    expect(holding(parts, "DUCT")[0]?.parts[0]?.table?.ats).toEqual(["indoor.models[1]"]);
   });
   it("keeps what holds a word", () => {
     expect(holding(parts, "DUCT")[0]?.parts[0]?.table?.rows).toHaveLength(1);

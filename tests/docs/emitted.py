@@ -13,11 +13,12 @@ from linewright.app.project import open_project
 from linewright.cli.main import cli
 from linewright.web.tree import tree_json
 from tests.docs import tutorial
+from tests.explore import boat
 from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 #: Objects whose keys are names of the design or the book.
-BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e", "files")
+BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "edits[]", "gwp", "tonnes_co2e", "files")
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 
@@ -35,8 +36,16 @@ def designs() -> tuple[str, ...]:
 
 @cache
 def documents(schema: str) -> tuple[Any, ...]:
+    if schema == "linewright/reading/1":
+        return tuple(_readings())
     with TemporaryDirectory() as folder:
         return tuple(_documents(schema, Path(folder)))
+
+
+def _readings() -> Iterator[Any]:
+    works = ROOT / "examples" / "print-works" / "print-works.design.yaml"
+    yield run("reading", works, "main", "--start", "600 psi, 84 F", "--now", "571 psi, 55 F", "--within", "5 psi")
+    yield run("reading", works, "main", "--start", "600 psi, unknown", "--now", "571 psi, 55 F")
 
 
 def _documents(schema: str, folder: Path) -> Iterator[Any]:
@@ -59,6 +68,9 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
         text = EXAMPLES[0].read_text(encoding="utf-8")
         changed.write_text(text.replace("to: J2, length: 6 m", "to: J2, length: 26 m"), encoding="utf-8")
         yield run("compare", EXAMPLES[0], changed)
+        return
+    if schema in ("linewright/headroom/1", "linewright/sweep/1"):
+        yield from _explored(schema, folder)
         return
     if schema == "linewright/edits/1":
         edits = folder / "edits.yaml"
@@ -83,6 +95,27 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
             yield run("why", path, f"{system}/limit:after_first_branch")
         else:
             yield run("check", path, "--physics")
+
+
+def _explored(schema: str, folder: Path) -> Iterator[Any]:
+    """Of the boat house that holds: with something locked, with something unknown; and of the one that does not."""
+    design, spec = folder / "boat.design.yaml", folder / "s.yaml"
+    if schema == "linewright/headroom/1":
+        locked = ("\nsystems:\n", '\nlocks: ["main/unit:U2.model"]\n\nsystems:\n')
+        unknown = ("to: U2, length: 5 m", "to: U2, length: unknown")
+        for change, options in ((locked, ("--only", "count")), (unknown, ("--only", "length", "--beside"))):
+            design.write_text(boat.design_text(change), encoding="utf-8", newline="\n")
+            yield run("headroom", design, *options)
+        yield run("headroom", EXAMPLES[0])
+        return
+    design.write_text(boat.design_text(), encoding="utf-8", newline="\n")
+    spec.write_text(
+        "linewright: sweep/1\nvary:\n"
+        "  - {name: U3, edit: {edit: set, system: main, run: U3, rise: $}, values: [1 m, 20 m]}\n",
+        encoding="utf-8",
+        newline="\n",
+    )
+    yield run("sweep", design, spec, "-o", folder / "t.csv")
 
 
 def keys(value: object, at: str = "") -> Iterator[tuple[str, str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+import zipfile
 
 import pdfplumber
 import pytest
@@ -97,6 +98,45 @@ def test_cells_are_pasted_where_they_are_pasted(page: Page, served: int) -> None
     assert [after[name] for name in names] == [8, 9]
 
 
+def test_a_block_of_cells_is_marked_filled_copied_and_emptied(page: Page, served: int) -> None:
+    """Three lengths marked by keys; the column of bends marked with the mouse, filled and emptied again."""
+    turn_to(page, "table/runs/ground")
+    expect(page.get_by_role("grid", name="runs")).to_be_visible()
+    heads = [head.inner_text() for head in page.get_by_role("columnheader").all()]
+    length, bends = (next(i for i, head in enumerate(heads) if head.startswith(word)) for word in ("length", "bends"))
+    names = [row.locator("td").nth(heads.index("to")).inner_text() for row in page.get_by_role("row").all()[1:4]]
+    focus_cell(page, 0, length)
+    page.keyboard.press("Shift+ArrowDown")
+    page.keyboard.press("Shift+ArrowDown")
+    expect(page.locator("td.marked")).to_have_count(3)
+    paste(page, "7")
+    at_revision(page, 2)
+    assert [runs_of(served)[name] for name in names] == [7, 7, 7]
+    assert copied(page) == "7\n7\n7"
+    page.locator(f'[data-cell="0-{bends}"]').click()
+    page.locator(f'[data-cell="1-{bends}"]').click(modifiers=["Shift"])
+    expect(page.locator("td.marked")).to_have_count(2)
+    paste(page, "2")
+    at_revision(page, 3)
+    assert [cell(page, name, "bends") for name in names[:2]] == ["2", "2"]
+    page.keyboard.press("Delete")
+    at_revision(page, 4)
+    expect(page.locator(f'[data-cell="0-{bends}"]')).not_to_have_text("2")
+
+
+def copied(page: Page) -> str:
+    """What Ctrl+C would give to a spreadsheet."""
+    found: str = page.evaluate(
+        """() => {
+          const data = new DataTransfer();
+          document.activeElement.dispatchEvent(
+            new ClipboardEvent("copy", {clipboardData: data, bubbles: true, cancelable: true}));
+          return data.getData("text/plain");
+        }"""
+    )
+    return found
+
+
 def test_a_pasted_list_that_is_not_understood_names_its_rows_and_changes_nothing(page: Page, served: int) -> None:
     before = runs_of(served)
     turn_to(page, "table/runs/ground")
@@ -187,6 +227,29 @@ def test_a_value_of_a_book_is_corrected_and_everything_is_judged_by_it(page: Pag
         assert client.get("/api/books/2")["head"] == 2
 
 
+def test_a_row_of_a_book_is_added_and_taken_away(page: Page) -> None:
+    """A limit that was left out when the book was typed: the design is judged by it at once."""
+    turn_to(page, "book/tidewater-r32")
+    page.get_by_role("button", name="Take it into the project").click()
+    page.get_by_role("button", name="Rows of limits").click()
+    page.get_by_label("measure, new row").fill("main_length")
+    page.get_by_label("max, new row").fill("ten")
+    page.get_by_role("button", name="Add the row").click()
+    expect(page.get_by_role("alert").filter(has_text="ten")).to_be_visible()
+    page.get_by_label("max, new row").fill("10 m")
+    page.get_by_label("page, new row").first.fill("99")
+    page.get_by_role("button", name="Add the row").click()
+    expect(page.get_by_role("main").get_by_role("status")).to_contain_text("revision 2 of the book")
+    page.get_by_role("link", name="Sheet", exact=True).click()
+    expect(page.get_by_role("link", name="ground: over")).to_be_visible()
+    turn_to(page, "book/tidewater-r32")
+    page.get_by_role("button", name="Rows of limits").click()
+    page.get_by_role("button", name=re.compile("of limits away")).last.click()
+    expect(page.get_by_role("main").get_by_role("status")).to_contain_text("revision 3 of the book")
+    page.get_by_role("link", name="Sheet", exact=True).click()
+    expect(page.get_by_role("link", name="ground: within")).to_be_visible()
+
+
 def test_the_place_stands_in_the_address(page: Page) -> None:
     turn_to(page, "sheet/upper")
     expect(page.get_by_role("img", name=re.compile("system upper"))).to_be_visible()
@@ -246,11 +309,21 @@ def test_a_file_that_is_no_design_is_refused_with_what_is_wrong(page: Page) -> N
     expect(page.get_by_role("heading", name="clinic")).to_be_visible()
 
 
+def test_the_hand_over_set_is_made(page: Page) -> None:
+    page.keyboard.press("o")
+    page.get_by_role("button", name="Hand-over set").click()
+    with page.expect_download(timeout=60_000) as download:
+        page.get_by_role("link", name=re.compile(r"Save .*clinic\.zip")).click(timeout=60_000)
+    with zipfile.ZipFile(download.value.path()) as archive:
+        names = archive.namelist()
+    assert {"caution.txt", "not-judged.txt", "check.txt", "schedules.xlsx", "contents.json"} <= set(names)
+
+
 def test_everything_is_packed(page: Page) -> None:
     page.keyboard.press("o")
     page.get_by_role("button", name="Pack everything").click()
     with page.expect_download(timeout=20_000) as started:
-        page.get_by_role("link", name="Save the pack").click()
+        page.get_by_role("link", name="Save project.zip").click()
     assert started.value.path().read_bytes()[:2] == b"PK"
 
 

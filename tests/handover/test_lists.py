@@ -141,8 +141,9 @@ def test_every_default_that_stands_is_said_to_be_assumed() -> None:
     )
     assert ": waste, spares, " in plain
     assert "waste" not in stated
-    assert "the cylinder." not in stated
-    assert "the cylinder, " in stated
+    assert ", the cylinder of refrigerant, " in stated
+    less = take_off(evaluated(BOAT_HOUSE), Settings(cylinder_kg=9.0)).notes
+    assert not any(", the cylinder of refrigerant, " in note for note in less)
 
 
 def test_spares_and_cylinders_are_rounded_up() -> None:

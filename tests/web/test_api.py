@@ -3,14 +3,17 @@
 import io
 import json
 import zipfile
+from pathlib import Path
 from time import monotonic, sleep
 
 import pytest
 
+from linewright.app.handover import Buying, hand_over
 from linewright.app.project import open_project
 from linewright.app.shipped import shipped
 from linewright.draw import Axis, layout, scene_json, sheet_scene
 from linewright.report.check_json import check_json
+from linewright.takeoff import Settings
 from linewright.units import UnitSystem
 from linewright.web.overview import margin_line
 from tests.keeping.kept import BOAT_HOUSE, MINIMAL_BOOK, length
@@ -312,6 +315,27 @@ def test_an_export_is_worked_off_and_fetched(client: Client) -> None:
         + [f"{stem}.{end}" for stem in ("boat-house", "boat-house-2")
            for end in ("design.yaml", "check.json", "check.txt", "main.svg")]
     )  # fmt: skip
+
+
+def test_a_hand_over_set_is_that_of_the_command_line(client: Client, tmp_path: Path) -> None:
+    client.post("/api/designs/1/edits", edits(1, length("J1", "20 m")))
+    asked = client.post("/api/projects/1/jobs", {"kind": "hand-over", "design": 1})
+    assert finished(client, asked["id"])["state"] == "done"
+    found = client.ask("GET", f"/api/jobs/{asked['id']}/result")
+    with zipfile.ZipFile(io.BytesIO(found.body)) as archive:
+        files = {name: archive.read(name) for name in archive.namelist()}
+    text = client.get("/api/designs/1/text")["text"]
+    (book,) = (path for path in shipped("books").glob("minimal.book.yaml"))
+    path = tmp_path / "boat house.design.yaml"
+    path.write_text(text, encoding="utf-8", newline="\n")
+    made = hand_over(open_project(path, [book.parent]), Buying(Settings()), UnitSystem.SI, lambda _: None)
+    assert files == dict(made.files)
+    assert "caution.txt" in files
+
+
+def test_a_set_of_what_is_not_there_is_refused(client: Client) -> None:
+    assert client.ask("POST", "/api/projects/1/jobs", {"kind": "hand-over", "design": 7}).status == 404
+    assert client.ask("POST", "/api/projects/1/jobs", {"kind": "hand-over"}).status == 404
 
 
 def test_a_history_says_since_when_a_design_stands_as_it_does(client: Client) -> None:

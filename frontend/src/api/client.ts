@@ -1,5 +1,6 @@
 // The server, asked by the types of its own description.
 
+import { linesOf, type Preview } from "../core/ahead";
 import type { Edit, Units } from "../core/edits";
 import type { TableKind } from "../core/place";
 import type { Answer, Problem, Reply, Server, Table } from "../core/session";
@@ -95,6 +96,8 @@ export const designText = (design: number): Promise<components["schemas"]["TextO
 
 export type Job = components["schemas"]["JobOut"];
 export const packProject = (project: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "export" });
+/** Ask for the hand-over set of the last revision of a design. */
+export const handOver = (project: number, design: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "hand-over", design });
 export const showJob = (job: number): Promise<Job> => ask(`/api/jobs/${job}`);
 export const stopJob = (job: number): Promise<unknown> => told("DELETE", `/api/jobs/${job}`, {});
 
@@ -115,6 +118,27 @@ export function showScene(design: number, view: View): Promise<Scene> {
   const { tree: _, since: __, ...asked } = view;
   const words = { ...asked, physics: String(view.physics), width_px: String(view.width_px), margin_rows: String(view.margin_rows) };
   return ask(`/api/designs/${design}/scene?${new URLSearchParams(words)}`);
+}
+
+/** What edits of a revision would come to. */
+export async function lookAhead(design: number, base: number, edits: readonly Edit[], view: View): Promise<Preview<SystemLine>> {
+  const found = await told<Preview<SystemLine>>("POST", `/api/designs/${design}/preview`, { base, edits, view });
+  if (found === null) throw new TypeError("an answer without a body");
+  return found;
+}
+
+export type RoomToGrow = components["schemas"]["RoomToGrow"];
+/** How far one thing may grow before something gives. */
+export const roomToGrow = (design: number, system: string, subject: string, units: Units | ""): Promise<RoomToGrow> =>
+  ask(`/api/designs/${design}/room?${new URLSearchParams({ system, subject, units })}`);
+export type Remedies = components["schemas"]["RemediesOut"];
+export type Remedy = Omit<components["schemas"]["RemedyOut"], "edits"> & { edits: Edit[] };
+export type RemedyLine = Omit<components["schemas"]["RemedyLine"], "newest"> & { newest: Remedy | null };
+/** Look for remedies; each line tells how far the search is, and may bring one. Giving up the signal ends it. */
+export async function* findRemedies(design: number, asked: Readonly<Record<string, string>>, signal: AbortSignal): AsyncGenerator<RemedyLine> {
+  const answer = await fetch(`/api/designs/${design}/remedies?${new URLSearchParams(asked)}`, { signal });
+  if (!answer.ok) throw new Refused((await answer.json()) as Problem);
+  if (answer.body !== null) yield* linesOf(answer.body) as AsyncGenerator<RemedyLine>;
 }
 
 /** Changes of one design; every answer brings the sheet that is looked at. */

@@ -336,6 +336,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/designs/{document}/preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Look Ahead
+         * @description Give what edits would come to. Nothing is changed, and no revision is made.
+         */
+        post: operations["look_ahead_api_designs__document__preview_post"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/designs/{document}/remedies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Remedies
+         * @description Look for remedies: a line of JSON when one is found, at the end one with all. Who hangs up stops the search.
+         */
+        get: operations["remedies_api_designs__document__remedies_get"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/designs/{document}/restore": {
         parameters: {
             query?: never;
@@ -389,6 +429,26 @@ export interface paths {
          * @description Give a revision a name, such as "for tender"; an empty one takes it away.
          */
         put: operations["name_revision_of_design"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/designs/{document}/room": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * Room
+         * @description Say how far one thing may grow, such as `main/run:J1.length`, before something gives.
+         */
+        get: operations["room_api_designs__document__room_get"];
+        put?: never;
         post?: never;
         delete?: never;
         options?: never;
@@ -1052,6 +1112,24 @@ export interface components {
             view?: components["schemas"]["View"] | null;
         };
         /**
+         * EffectOut
+         * @description What a remedy does to one check: how it is known, and before and after as texts, with the standing of each.
+         */
+        EffectOut: {
+            /** After */
+            after: string;
+            /** Before */
+            before: string;
+            /** Label */
+            label: string;
+            /** Standing After */
+            standing_after: string;
+            /** Standing Before */
+            standing_before: string;
+            /** Subject */
+            subject: string;
+        };
+        /**
          * Fork
          * @description A design of its own, as this one is at a revision.
          */
@@ -1167,7 +1245,11 @@ export interface components {
         };
         /**
          * NewJob
-         * @description A long piece of work: `export` packs the whole project, `history` judges every revision of a design.
+         * @description A long piece of work.
+         *
+         *     export : packs the whole project
+         *     history : judges every revision of a design
+         *     hand-over : makes the hand-over set of a design
          */
         NewJob: {
             /** Design */
@@ -1176,7 +1258,7 @@ export interface components {
              * Kind
              * @enum {string}
              */
-            kind: "export" | "history";
+            kind: "export" | "history" | "hand-over";
         };
         /**
          * NewProject
@@ -1185,6 +1267,38 @@ export interface components {
         NewProject: {
             /** Name */
             name: string;
+        };
+        /**
+         * PreviewOut
+         * @description What edits of the revision `base` would come to; nothing is kept of it.
+         *
+         *     elements : what the edits change, by name, such as `main/run:J2`
+         *     systems : how each system would stand
+         *     evaluation, tree, scene, scene_changes : as in a change that was made
+         */
+        PreviewOut: {
+            /** Base */
+            base: number;
+            /** Elements */
+            elements: string[];
+            /** Evaluation */
+            evaluation: {
+                [key: string]: unknown;
+            } | null;
+            /** Scene */
+            scene: {
+                [key: string]: unknown;
+            } | null;
+            /** Scene Changes */
+            scene_changes: {
+                [key: string]: unknown;
+            } | null;
+            /** Systems */
+            systems: components["schemas"]["SystemLine"][];
+            /** Tree */
+            tree: {
+                [key: string]: unknown;
+            } | null;
         };
         /**
          * ProblemOut
@@ -1243,6 +1357,67 @@ export interface components {
             name: string;
         };
         /**
+         * RemediesOut
+         * @description What a search came to: remedies in their order, then those that make something worse and say what.
+         *
+         *     targets : what was to be cured; tried : moves by kind; locks : what forbade something
+         *     least : the nearest that was reached, with what is still wrong in it; stopped : whether somebody stopped the search
+         */
+        RemediesOut: {
+            least: components["schemas"]["RemedyOut"] | null;
+            /** Locks */
+            locks: string[];
+            /** Remedies */
+            remedies: components["schemas"]["RemedyOut"][];
+            /** Stopped */
+            stopped: boolean;
+            /** Targets */
+            targets: string[];
+            /** Trades */
+            trades: components["schemas"]["RemedyOut"][];
+            /** Tried */
+            tried: {
+                [key: string]: number;
+            };
+        };
+        /**
+         * RemedyLine
+         * @description A line of a search: evaluations made of those it may make, the newest remedy, at the end all of them.
+         */
+        RemedyLine: {
+            /** Budget */
+            budget: number;
+            /** Evaluations */
+            evaluations: number;
+            found: components["schemas"]["RemediesOut"] | null;
+            newest: components["schemas"]["RemedyOut"] | null;
+        };
+        /**
+         * RemedyOut
+         * @description A remedy: what is done in words and as edits, what has to be done outside the file, and what comes of it.
+         *
+         *     cured : what it was looked for, and whatever else fails no longer
+         *     traded : margins that are smaller and still kept; worse : checks that stand worse than before
+         */
+        RemedyOut: {
+            /** Cost */
+            cost: string;
+            /** Cured */
+            cured: components["schemas"]["EffectOut"][];
+            /** Duties */
+            duties: string[];
+            /** Edits */
+            edits: {
+                [key: string]: unknown;
+            }[];
+            /** Traded */
+            traded: components["schemas"]["EffectOut"][];
+            /** Words */
+            words: string[];
+            /** Worse */
+            worse: components["schemas"]["EffectOut"][];
+        };
+        /**
          * Restore
          * @description A revision that the document is to be again; `base` is the last one that is known.
          */
@@ -1292,6 +1467,23 @@ export interface components {
             number: number;
             /** Sha256 */
             sha256: string;
+        };
+        /**
+         * RoomToGrow
+         * @description How far one thing may grow before something gives.
+         *
+         *     claimed : whether anything can be said: the system holds, and all of it is judged
+         *     says : lines for people
+         */
+        RoomToGrow: {
+            /** Claimed */
+            claimed: boolean;
+            /** Says */
+            says: string[];
+            /** Standing */
+            standing: string;
+            /** Subject */
+            subject: string;
         };
         /**
          * RowOut
@@ -1503,6 +1695,19 @@ export interface components {
             subject: string;
             /** Text */
             text: string;
+        };
+        /**
+         * WouldBe
+         * @description Edits of a revision that are only looked at.
+         */
+        WouldBe: {
+            /** Base */
+            base: number;
+            /** Edits */
+            edits: {
+                [key: string]: unknown;
+            }[];
+            view?: components["schemas"]["View"] | null;
         };
     };
     responses: never;
@@ -3683,6 +3888,242 @@ export interface operations {
             };
         };
     };
+    look_ahead_api_designs__document__preview_post: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                document: number;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WouldBe"];
+            };
+        };
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PreviewOut"];
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    remedies_api_designs__document__remedies_get: {
+        parameters: {
+            query?: {
+                subject?: string;
+                system?: string;
+                units?: "si" | "ip" | "";
+                /** @description the last one where none is named */
+                revision?: number | null;
+                budget?: number;
+            };
+            header?: never;
+            path: {
+                document: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RemedyLine"];
+                    "application/x-ndjson": unknown;
+                };
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
     restore_design: {
         parameters: {
             query?: never;
@@ -3937,6 +4378,124 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description The request is not understood */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The request may not come from there */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description It is not there */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Changed meanwhile: both versions */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Too large */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Not JSON */
+            415: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The input is not understood: every fault */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description The database is not sound */
+            500: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+            /** @description Busy: try again */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ProblemOut"];
+                    "application/problem+json": unknown;
+                };
+            };
+        };
+    };
+    room_api_designs__document__room_get: {
+        parameters: {
+            query: {
+                system: string;
+                subject: string;
+                units?: "si" | "ip" | "";
+                /** @description the last one where none is named */
+                revision?: number | null;
+            };
+            header?: never;
+            path: {
+                document: number;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Successful Response */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RoomToGrow"];
+                };
             };
             /** @description The request is not understood */
             400: {

@@ -1,5 +1,7 @@
 // A book as it is read on the page: its JSON form (docs/reference/formats.md), each value with the path of its correction.
 
+import type { Edit } from "./edits";
+
 export type Value = string | number | boolean | null | Value[] | { [key: string]: Value };
 type Entries = { [key: string]: Value };
 
@@ -16,8 +18,17 @@ export interface Part {
   at: string;
   page: string;
   fields: Field[];
-  table: { heads: string[]; rows: Field[][] } | null;
+  table: Rows | null;
   parts: Part[];
+}
+
+/** Items that are alike, by rows; `keys` are those of an item, none where items are plain values. */
+export interface Rows {
+  heads: string[];
+  keys: string[];
+  rows: Field[][];
+  /** Where each row stands, as an edit of the book names it. */
+  ats: string[];
 }
 
 /** A value that stands in one place: no list of items and no mapping. */
@@ -90,7 +101,7 @@ function ofList(name: string, at: string, items: Value[]): Part {
     if (!isEntries(item)) return [{ name: "", at: here, value: written(item) }];
     return heads.map((key) => ({ name: worded(key), at: step(here, key), value: item[key] === undefined ? "" : written(item[key]) }));
   });
-  part.table = { heads: heads.length > 0 ? heads.map(worded) : [name], rows };
+  part.table = { heads: heads.length > 0 ? heads.map(worded) : [name], keys: heads, rows, ats: items.map((_, i) => `${at}[${i}]`) };
   entries.forEach((item, i) => {
     if (item === null) return;
     for (const [key, value] of Object.entries(item)) {
@@ -98,6 +109,19 @@ function ofList(name: string, at: string, items: Value[]): Part {
     }
   });
   return part;
+}
+
+/** The edit that puts a row behind the last one, of what was typed under each head; none where nothing was. */
+export function rowAdded(at: string, keys: readonly string[], typed: readonly string[]): Edit | null {
+  const stated = typed.map((text) => text.trim());
+  if (stated.every((text) => text === "")) return null;
+  const item = keys.length === 0 ? (stated[0] ?? "") : Object.fromEntries(keys.map((key, i) => [key, stated[i] ?? ""]).filter(([, text]) => text !== ""));
+  return { edit: "insert", at, item };
+}
+
+/** The edit that takes a row away. */
+export function rowRemoved(at: string): Edit {
+  return { edit: "remove", at };
 }
 
 function nameOf(item: Entries, at: number): string {
@@ -116,8 +140,9 @@ function kept(part: Part, wanted: string): Part | null {
   const says = (text: string): boolean => text.toLocaleLowerCase().includes(wanted);
   if (says(part.name)) return part;
   const fields = part.fields.filter((one) => says(one.name) || says(one.value));
-  const rows = part.table?.rows.filter((row) => row.some((one) => says(one.value))) ?? [];
+  const held = part.table?.rows.map((row) => row.some((one) => says(one.value))) ?? [];
+  const rows = part.table?.rows.filter((_, i) => held[i]) ?? [];
   const parts = holding(part.parts, wanted);
   if (fields.length + rows.length + parts.length === 0) return null;
-  return { ...part, fields, table: part.table === null || rows.length === 0 ? null : { heads: part.table.heads, rows }, parts };
+  return { ...part, fields, table: part.table === null || rows.length === 0 ? null : { ...part.table, rows, ats: part.table.ats.filter((_, i) => held[i]) }, parts };
 }

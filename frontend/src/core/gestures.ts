@@ -29,8 +29,8 @@ export type Gesture =
   | { does: "show"; view: View }
   | { does: "zoom"; larger: boolean }
   | { does: "system"; next: boolean }
-  | { does: "undo" | "redo" | "leave" | "find" | "help" | "fit" | "fold" }
-  | { does: "add unit" | "add joint" | "turn header" | "take branch" | "hang branch" | "remove" | "pick beyond" };
+  | { does: "undo" | "redo" | "leave" | "find" | "help" | "fit" | "fold" | "remedies" }
+  | { does: "add unit" | "add joint" | "turn header" | "take branch" | "hang branch" | "remove" | "pick beyond" | "room" };
 
 /** What single letters mean wherever one is on the page. */
 const ANYWHERE: Readonly<Record<string, Gesture>> = {
@@ -51,6 +51,7 @@ const ON_SHEET: Readonly<Record<string, Gesture>> = {
   "]": { does: "system", next: true },
   f: { does: "fit" },
   w: { does: "fold" },
+  r: { does: "remedies" },
 };
 
 /** The gesture of a key; none where it means nothing here. Letters can be switched off, for who speaks to a machine. */
@@ -76,6 +77,7 @@ function onSelected(key: string, letter: string, held: Held): Gesture | null {
   if (letter === "a") return { does: "pick beyond" };
   if (letter === "u") return { does: "add unit" };
   if (letter === "j") return { does: "add joint" };
+  if (letter === "g") return { does: "room" };
   if (letter === "m") return { does: "take branch" };
   return letter === "h" && held.kind !== "unit" ? { does: "turn header" } : null;
 }

@@ -1,7 +1,8 @@
 // What is worked on: a project, one of its designs, the sheet that is looked at. The page shows it and asks it.
 
 import type { BookLine, DocumentLine, Project, SystemLine, View } from "../api/client";
-import { Refused, addDesign, addProject, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showTrees, showProject, showScene } from "../api/client";
+import { Refused, addDesign, lookAhead, addProject, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showTrees, showProject, showScene } from "../api/client";
+import { sceneAhead, touchedRuns } from "../core/ahead";
 import type { Edit, Units } from "../core/edits";
 import { extended, leadOf, remaining, toggled, type Picked } from "../core/picking";
 import type { TableKind } from "../core/place";
@@ -20,6 +21,13 @@ export function saidOf(error: unknown): string {
   return error instanceof Refused ? refusal(error.problem) : "the program does not answer";
 }
 
+/** The sheet as it would be after edits that are only looked at. */
+export interface Ahead {
+  scene: Scene | null;
+  systems: SystemLine[];
+  runs: Picked;
+}
+
 export class Work {
   project = $state.raw<Project | null>(null);
   books = $state.raw<BookLine[]>([]);
@@ -27,6 +35,8 @@ export class Work {
   systems = $state.raw<SystemLine[]>([]);
   system = $state("");
   scene = $state.raw<Scene | null>(null);
+  /** What is looked at before it is made; none where the sheet stands as the design does. */
+  ahead = $state.raw<Ahead | null>(null);
   trees = $state.raw<Trees | null>(null);
   subjects = $state.raw<string[]>([]);
   picked = $state.raw<Picked>([]);
@@ -141,6 +151,22 @@ export class Work {
     if (this.design !== null) await this.refresh(this.design);
   }
 
+  /** Show what edits would come to; they are not made. */
+  async lookAhead(edits: readonly Edit[]): Promise<void> {
+    const [design, held] = [this.design, this.scene];
+    if (design === null) return;
+    await this.trying(async () => {
+      const found = await lookAhead(design, this.head, edits, this.view());
+      if (held !== this.scene) return;
+      this.ahead = { scene: sceneAhead(found, held), systems: found.systems, runs: touchedRuns(found.elements, this.system) };
+    });
+  }
+
+  /** Show the design as it stands. */
+  lookBack(): void {
+    this.ahead = null;
+  }
+
   pick(run: string, more = false): void {
     this.picked = more ? toggled(this.picked, run) : [run];
   }
@@ -233,6 +259,7 @@ export class Work {
     if (this.standing.kind === "unreached") setTimeout(() => void this.session?.retry(), AGAIN_MS);
     if (answer === null) return;
     const number = this.design;
+    this.ahead = null;
     this.trees = answer.tree as Trees;
     this.draw(answer);
     this.picked = remaining(this.runs, this.picked);

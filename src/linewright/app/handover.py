@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import hashlib
 import json
-import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
 
 from linewright import __version__
+from linewright.app.drawing_files import drawing_files
+from linewright.app.drawings import Request
+from linewright.app.output_names import file_names
 from linewright.app.papers import paper_files, paper_parts
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
@@ -26,7 +28,6 @@ from linewright.units import UnitSystem
 
 CONTENTS = "contents.json"
 SCHEMA = "linewright/report/1"
-_ODD = re.compile(r"[^\w.-]+")
 
 
 class Buying(NamedTuple):
@@ -53,10 +54,12 @@ def hand_over(
     progress: Callable[[str], None],
     *,
     front: Front = Front(),  # noqa: B008 - a frozen value
+    drawn: Request = Request(),  # noqa: B008 - a frozen value
 ) -> HandOver:
     """Make every file of the set in memory; whatever `progress` raises stops the work (`papers.watched`).
 
-    Raises InputFaultsError where the stock list has nothing for a tube.
+    front : revision, date and paper of the documents; drawn : on which paper drawings stand, with which revisions
+    Raises InputFaultsError where the stock list has nothing for a tube, or the paper no room for a drawing.
     """
     about = about_project(project)
     progress("judging")
@@ -73,11 +76,13 @@ def hand_over(
     files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
     files["schedules.xlsx"] = workbook(tables, about, system)
     files["schedules.json"] = _json(tables_json(tables, about))
-    for name, result in zip(_names([one.id for one in evaluation.systems]), evaluation.systems, strict=True):
+    names = list(file_names([one.id for one in evaluation.systems]).values())
+    for name, result in zip(names, evaluation.systems, strict=True):
         progress(f"sheet of {result.id}")
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
+    files |= drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
@@ -127,16 +132,3 @@ def _summary(about: About, evaluation: Evaluation, found: TakeOff, files: Mappin
 
 def _json(data: dict[str, Any]) -> bytes:
     return (json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False) + "\n").encode()
-
-
-def _names(ids: list[str]) -> list[str]:
-    """Names of files for ids: without what file systems mind, each once whatever the case of its letters."""
-    found: list[str] = []
-    known: set[str] = set()
-    for number, name in enumerate(ids, start=1):
-        plain = _ODD.sub("-", name).strip(".-") or f"system-{number}"
-        if plain.casefold() in known:
-            plain = f"{plain}-{number}"
-        known.add(plain.casefold())
-        found.append(plain)
-    return found

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import NamedTuple
 
 from linewright.app.keeping.comparing import compare
 from linewright.app.project import Project
+from linewright.app.review_results import resulted
 from linewright.engine import Evaluation
 from linewright.engine.records import Check
 from linewright.model.design import Design, Run, System
@@ -16,14 +18,27 @@ from linewright.report.compared import Changed, Charged, Compared, Field, Side
 _ALIKE = 1e-9
 
 
-def review(before: Project, after: Project) -> Compared:
+class Reviewed(NamedTuple):
+    """What differs, and the evaluations of both designs."""
+
+    compared: Compared
+    before: Evaluation
+    after: Evaluation
+
+
+def review(before: Project, after: Project) -> Reviewed:
     """Compare two designs. The order of lists and the way in which a file is written do not count."""
     first, second = before.evaluate(), after.evaluate()
+    return Reviewed(_compared(before, after, first=first, second=second), first, second)
+
+
+def _compared(before: Project, after: Project, *, first: Evaluation, second: Evaluation) -> Compared:
     fields = compare(_sorted(before.loaded.design), _sorted(after.loaded.design))
     return Compared(
         before=_side(before, first),
         after=_side(after, second),
         fields=tuple(Field(*one) for one in fields),
+        results=tuple(resulted(first, second)),
         verdicts=tuple(verdicts_changed(first, second)),
         charges=tuple(charges_changed(first, second)),
     )

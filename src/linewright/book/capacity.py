@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import fields
 from typing import NamedTuple, TypeVar
 
 from linewright.book.capacity_checks import check_tables
 from linewright.book.limit_checks import check_upsized
+from linewright.book.measures import MeasureName
 from linewright.book.naming import check_known, group_name
 from linewright.book.quantities import Report, check_dimension
 from linewright.book.schema import (
@@ -14,6 +16,7 @@ from linewright.book.schema import (
     CapacityMode,
     DefrostTable,
     LengthTable,
+    MeasureUse,
     NamedFactor,
     PowerTable,
     RatioTable,
@@ -36,11 +39,12 @@ class ForGroups(NamedTuple):
 
 
 class LengthForGroups(NamedTuple):
-    """A length table with its declaration (basis, hold, upsized main)."""
+    """A length table with its declaration (basis, hold, upsized main), and the measure by which it is entered."""
 
     table: Table
     groups: tuple[str, ...]
     declared: LengthTable
+    reach: MeasureUse
 
 
 class UnitCorrection(NamedTuple):
@@ -88,7 +92,7 @@ def compile_mode(mode: CapacityMode, path: str, book: Book, *, report: Report) -
         temperature=tuple(temperature),
         outdoor_wet={item.table.path: item.table.rows.name == "outdoor_wb" for item in temperature},
         ratio=tuple(_ratio(table, where, report) for where, table in _placed(f"{path}.ratio", mode.ratio)),
-        length=tuple(_length(table, where, report) for where, table in _placed(f"{path}.length", mode.length)),
+        length=tuple(_length(table, where, book, report) for where, table in _placed(f"{path}.length", mode.length)),
         defrost=_defrost(mode.defrost, f"{path}.defrost", report) if mode.defrost else None,
         defrost_included=any(table.defrost_included for table in mode.temperature)
         or any(table.defrost_included for table in mode.table),
@@ -194,7 +198,7 @@ def _ratio(table: RatioTable, path: str, report: Report) -> ForGroups:
     return ForGroups(_column(rows, table.factor, path, page=table.page, report=report), table.groups, used)
 
 
-def _length(table: LengthTable, path: str, report: Report) -> LengthForGroups:
+def _length(table: LengthTable, path: str, book: Book, report: Report) -> LengthForGroups:
     columns = Axis("level", table.level_m) if table.level_m else None
     rows = Axis("equivalent", table.equivalent_m)
     check_upsized(table.upsized_main, f"{path}.upsized_main", report)
@@ -202,7 +206,15 @@ def _length(table: LengthTable, path: str, report: Report) -> LengthForGroups:
         if length_m < 0:
             report(f"{path}.equivalent[{i}]", "an equivalent length is negative", "zero or more")
     compiled = compile_table(rows, columns, table.factor, path=path, page=table.page, report=report)
-    return LengthForGroups(compiled, table.groups, table)
+    return LengthForGroups(compiled, table.groups, table, _reach(table, book))
+
+
+def _reach(table: LengthTable, book: Book) -> MeasureUse:
+    """Give the reach that enters a length table: the very measure of a limit where one counts alike."""
+    wanted = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT, upsized_main=table.upsized_main)
+    names = [item.name for item in fields(MeasureUse)]
+    alike = (one for one in book.limits if all(getattr(one, name) == getattr(wanted, name) for name in names))
+    return next(alike, wanted)
 
 
 def _defrost(table: DefrostTable, path: str, report: Report) -> Table:

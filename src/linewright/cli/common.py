@@ -91,6 +91,16 @@ def faults_shown(*, as_json: bool) -> Iterator[None]:
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None
 
 
+@contextmanager
+def stoppable() -> Iterator[None]:
+    """Leave when told to stop, with a code that says nothing of a design."""
+    try:
+        yield
+    except KeyboardInterrupt as stopped:
+        click.echo(f"stopped: {str(stopped) or 'there is no result'}", err=True)
+        raise SystemExit(Exit.NOT_UNDERSTOOD) from None
+
+
 def _show(error: InputFaultsError, *, as_json: bool) -> None:
     if as_json:
         write_json(faults_json(error.faults, more=error.more))

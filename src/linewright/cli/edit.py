@@ -31,13 +31,13 @@ def command(design: Path, edits: str, books: tuple[Path, ...], *, dry_run: bool,
     with faults_shown(as_json=as_json):
         text = sys.stdin.read() if edits == STDIN else read_text(Path(edits))
         edited = edit_design(design, read_edits(text, edits), books, edits_file=edits)
-        show = _shown(edited, as_json=as_json, dry_run=dry_run)
+        show = shown(edited, as_json=as_json, dry_run=dry_run)
         if not dry_run:
             write(edited)
     show()
 
 
-def _shown(edited: Edited, *, as_json: bool, dry_run: bool) -> Callable[[], None]:
+def shown(edited: Edited, *, as_json: bool, dry_run: bool) -> Callable[[], None]:
     """Make the report before anything is written: a file is not changed by a command that then cannot say how."""
     units = edited.design.units
     if as_json:

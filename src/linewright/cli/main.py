@@ -25,9 +25,16 @@ COMMANDS = {
     ),
     "edit": ("linewright.cli.edit", "Change a design file by edits; what is not touched keeps its text."),
     "draw": ("linewright.cli.draw", "Draw the sheet of a system."),
+    "headroom": (
+        "linewright.cli.headroom",
+        "Say how far a design may grow before something gives, and what could be less.",
+    ),
+    "remedies": ("linewright.cli.remedies", "Find proven ways out of what is over."),
+    "reading": ("linewright.cli.reading", "Tell whether a pressure test holds, by its gauge."),
     "record": ("linewright.cli.record", "Judge a filled record of the site: tests, charge, lengths as built."),
     "report": ("linewright.cli.report", "Write the hand-over set: take-off, schedules, sheets, calculations."),
     "serve": ("linewright.cli.serve", "Serve designs to this machine, and keep every revision of them."),
+    "sweep": ("linewright.cli.sweep", "Judge a design over values of its inputs, and tabulate how it stands."),
     "why": ("linewright.cli.why", "Show the working behind a number."),
 }
 

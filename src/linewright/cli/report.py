@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -18,6 +18,9 @@ from linewright.cli.common import (
     write_json,
 )
 from linewright.units import Dimension, UnitFault, UnitSystem, parse_as, show
+
+if TYPE_CHECKING:
+    from linewright.takeoff import PriceList
 
 
 class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versions only
@@ -46,10 +49,14 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("-o", "--output", type=click.Path(path_type=Path), required=True, help="Folder to write.")
 @click.option("--stock", "stock", help="Lengths of tube that are sold (CSV or XLSX).")
 @click.option("--prices", "prices", help="Prices by item of the take-off (CSV or XLSX).")
+@click.option("--invented-prices", is_flag=True, help="Prices that are invented, to compare and to try out.")
 @click.option("--waste", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on lengths.  [default: 5 %]")
 @click.option("--spares", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on small parts.  [default: 0 %]")
 @click.option("--coupling", type=Amount(Dimension.LENGTH), help="Tube that a coupling weighs against.  [default: 1 m]")
 @click.option("--cylinder", type=Amount(Dimension.MASS, 0.1), help="Refrigerant in a cylinder.  [default: 10 kg]")
+@click.option("--nitrogen", type=Amount(Dimension.VOLUME, 1e-3), help="Cylinder of nitrogen.  [default: 50 L]")
+@click.option("--nitrogen-at", type=Amount(Dimension.PRESSURE, 1e5, 1e8), help="Its pressure.  [default: 200 bar]")
+@click.option("--as-built", is_flag=True, help="Take lengths as built where they are stated.")
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", help="Paper of the PDFs.  [default: a4]")
 @click.option("--revision", default="", help="Revision, as the documents print it.")
 @click.option("--date", default="", help="Date, as the documents print it.")
@@ -62,10 +69,14 @@ def command(
     stock: str | None,
     prices: str | None,
     *,
+    invented_prices: bool,
     waste: float | None,
     spares: float | None,
     coupling: float | None,
     cylinder: float | None,
+    nitrogen: float | None,
+    nitrogen_at: float | None,
+    as_built: bool,
     paper: str,
     revision: str,
     date: str,
@@ -79,17 +90,21 @@ def command(
     from linewright.app.handover import CONTENTS, Buying, hand_over
     from linewright.app.output_folder import check_folder, write_folder
     from linewright.report.pdf import Front, Paper
-    from linewright.takeoff import Settings, read_prices, read_stock
+    from linewright.takeoff import Settings, read_stock
 
+    if prices is not None and invented_prices:
+        raise click.UsageError("--prices and --invented-prices exclude each other")
     stated = {"waste": waste, "spares": spares, "coupling_m": coupling, "cylinder_kg": cylinder}
-    settings = replace(Settings(), **{name: number for name, number in stated.items() if number is not None})
+    stated |= {"nitrogen_m3": nitrogen, "nitrogen_pa": nitrogen_at}
+    known: dict[str, Any] = {name: number for name, number in stated.items() if number is not None}
+    settings = replace(Settings(as_built=as_built), **known)
     with faults_shown(as_json=as_json):
         check_folder(output, CONTENTS)
         project = open_project(design, books)
         buying = Buying(
             settings,
             None if stock is None else read_stock(stock),
-            None if prices is None else read_prices(prices),
+            _prices(prices, invented=invented_prices),
         )
         front = Front(revision, date, Paper(paper))
         made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress, front=front)
@@ -97,6 +112,14 @@ def command(
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:
         write_json(made.summary)
+
+
+def _prices(name: str | None, *, invented: bool) -> PriceList | None:
+    from linewright.takeoff import invented_prices, read_prices
+
+    if invented:
+        return invented_prices()
+    return None if name is None else read_prices(name)
 
 
 def _progress(text: str) -> None:

@@ -32,6 +32,14 @@ def edits_from_text(text: str, file: str) -> Edit:
     return found[0] if len(found) == 1 else Batch(edits=found)
 
 
+def edits_at(source: Source, node: Node, path: str) -> Edit:
+    """Read the edits at a node of another document; a list of them is one batch. Faults are noted in its source."""
+    if isinstance(node, Sequence) and not node.value:
+        return _NOTHING
+    found = _edits(source, node, path)
+    return found[0] if len(found) == 1 else Batch(edits=found)
+
+
 def _edits(source: Source, node: Node, path: str) -> tuple[Edit, ...]:
     if isinstance(node, Sequence):
         return tuple(_edit(source, item, f"{path}[{i}]") for i, item in enumerate(node.value))

@@ -8,7 +8,8 @@ from linewright.errors import nearest, quoted
 
 BOOK = "book/1"
 DESIGN = "design/1"
-KNOWN = (BOOK, DESIGN)
+SWEEP = "sweep/1"
+KNOWN = (BOOK, DESIGN, SWEEP)
 KINDS = tuple(known.partition("/")[0] for known in KNOWN)
 _LONGEST_VERSION = 6
 #: So many keys of a kind tell a document that only lacks its header from one of another program.
@@ -25,7 +26,7 @@ def states_book(source: Source) -> bool:
 def check_header(source: Source, wanted: str, declared: type) -> None:
     """Note a missing header; raise InputFaultsError for a document that is something else than `wanted`.
 
-    wanted : str — `book/1` or `design/1`
+    wanted : str — `book/1`, `design/1` or `sweep/1`
     declared : type — the value class of such a document
     """
     right = f"{HEADER}: {wanted}"

@@ -52,6 +52,13 @@ CLASSES: dict[str, str] = {
     "bar-lower": f"fill:{QUIET};fill-opacity:0.45",
     "bar-unjudged": f"fill:none;stroke:{QUIET};stroke-dasharray:3 2.5",
     "zero": f"stroke:{INK};fill:none",
+    # What differs: told apart by the kind of line and by the letter of its tag; colour only helps.
+    "mark-new": "fill:none;stroke:#1b6b3a",
+    "mark-changed": "fill:none;stroke:#6b3fa0;stroke-dasharray:8 4",
+    "mark-gone": f"fill:none;stroke:{WARNING};stroke-dasharray:1.5 3.5",
+    "mark-follows": f"fill:none;stroke:{LIMIT};stroke-dasharray:9 3 2 3",
+    "mark-tag": f"fill:{PAPER};stroke:{INK};stroke-width:1",
+    "mark-leader": f"stroke:{INK};fill:none",
     "stamp": f"fill:none;stroke:{WARNING};stroke-width:1.4",
 }
 

@@ -24,8 +24,8 @@ def svg(scene: Scene, *, embed_fonts: bool = True) -> str:
     """
     lines = [
         _root(scene),
-        f'<title id="sheet-title">{_text(scene.title)}</title>',
-        f'<desc id="sheet-description">{_text(scene.description)}</desc>',
+        f'<title id="sheet-title">{plain_text(scene.title)}</title>',
+        f'<desc id="sheet-description">{plain_text(scene.description)}</desc>',
         f"<defs>{_HATCH}<style>{_style(embed=embed_fonts)}</style></defs>",
         *_body(scene),
         "</svg>",
@@ -37,7 +37,7 @@ def _root(scene: Scene) -> str:
     width, height, axis = number(scene.width), number(scene.height), scene.axis
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}"'
-        f" data-axis={_attribute(axis.name)} data-units={_attribute(scene.units)}"
+        f" data-axis={attribute(axis.name)} data-units={attribute(scene.units)}"
         f' data-px-per-m="{number(axis.px_per_m, 9)}" data-origin-px="{number(axis.origin_px, 9)}"'
         ' role="group" aria-labelledby="sheet-title" aria-describedby="sheet-description">'
     )
@@ -51,6 +51,11 @@ _HATCH = "".join(
 
 
 def _style(*, embed: bool) -> str:
+    return face_rules(embed=embed) + "".join(f".lw-{name}{{{properties}}}" for name, properties in CLASSES.items())
+
+
+def face_rules(*, embed: bool) -> str:
+    """Give the rules of style that name the face, and hold it if `embed` says so."""
     rules = []
     for weight, figure in ((Weight.REGULAR, 400), (Weight.SEMIBOLD, 600)):
         data = embedded_face(weight) if embed else ""
@@ -60,7 +65,6 @@ def _style(*, embed: bool) -> str:
             )
     families = ",".join(f'"{name}"' if " " in name else name for name in FALLBACK)
     rules.append(f"text{{font-family:{families};white-space:pre}}")
-    rules += [f".lw-{name}{{{properties}}}" for name, properties in CLASSES.items()]
     return "".join(rules)
 
 
@@ -82,7 +86,7 @@ def _body(scene: Scene) -> Iterator[str]:
 def _open(group: Group) -> str:
     if group.aria == "presentation":
         return '<g role="presentation">'
-    return f"<g data-group={_attribute(group.id)} role={_attribute(group.aria)} aria-label={_attribute(group.label)}>"
+    return f"<g data-group={attribute(group.id)} role={attribute(group.aria)} aria-label={attribute(group.label)}>"
 
 
 def _element(item: AnyPrimitive) -> str:
@@ -109,7 +113,7 @@ def _words(item: Text) -> str:
     if item.anchor.value != "start":
         places += f' text-anchor="{item.anchor}"'
     role = f' role="{_CELL_ROLES[item.role]}"' if item.role in _CELL_ROLES else ""
-    return f"<text{_common(item)}{role}{places}>{_title(item)}{_text(item.text)}</text>"
+    return f"<text{_common(item)}{role}{places}>{_title(item)}{plain_text(item.text)}</text>"
 
 
 def _shape(item: AnyPrimitive, name: str, places: str) -> str:
@@ -118,7 +122,7 @@ def _shape(item: AnyPrimitive, name: str, places: str) -> str:
 
 
 def _common(item: AnyPrimitive) -> str:
-    text = f' class="lw-{item.css}" data-id={_attribute(item.id)} data-role={_attribute(item.role)}'
+    text = f' class="lw-{item.css}" data-id={attribute(item.id)} data-role={attribute(item.role)}'
     for name, metres in (("x0", item.x0_m), ("x1", item.x1_m)):
         if metres is not None:
             text += f' data-{name}-m="{number(metres, 9)}"'
@@ -128,7 +132,7 @@ def _common(item: AnyPrimitive) -> str:
 def _title(item: AnyPrimitive) -> str:
     if not item.title or (isinstance(item, Text) and item.title == item.text):
         return ""
-    return f"<title>{_text(item.title)}</title>"
+    return f"<title>{plain_text(item.title)}</title>"
 
 
 def _places(**places: float) -> str:
@@ -141,9 +145,11 @@ def number(value: float, places: int = 2) -> str:
     return "0" if text in ("-0", "") else text
 
 
-def _text(words: str) -> str:
+def plain_text(words: str) -> str:
+    """Give words as text of an element, without what XML cannot hold."""
     return escape(_FORBIDDEN.sub("\ufffd", words))
 
 
-def _attribute(words: str) -> str:
+def attribute(words: str) -> str:
+    """Give words as a value of an attribute, in quotes."""
     return quoteattr(_FORBIDDEN.sub("\ufffd", words), {"\n": " ", "\r": " ", "\t": " "})

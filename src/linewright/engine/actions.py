@@ -135,6 +135,8 @@ def _far_by_limits(base: State, action: SizeAction) -> tuple[int, ...]:
     """Units beyond the plain bound of a limit whose relaxed bound needs this action."""
     far: set[int] = set()
     for position, limit in enumerate(base.ground.book.book.limits):
+        if not any(need.action == action.id for relaxed in limit.relaxed for need in relaxed.needs):
+            continue
         for sense, bound, _ in bounds_of(base, limit, position):
             if bound is not None and _needs_action(limit, sense, action.id):
                 far.update(_beyond(base, limit, bound, sense))

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from linewright.book.capacity import LengthForGroups, ModeTables, for_group
-from linewright.book.measures import MeasureName
-from linewright.book.schema import Basis, BelowFirst, MeasureUse
+from linewright.book.capacity import LengthForGroups, ModeTables, UnitCorrection, for_group
+from linewright.book.schema import Basis, BelowFirst
 from linewright.engine.capacity_records import Factor, SystemCapacity
 from linewright.engine.factors import Conditions, Inputs, absent, look_up, temperature_factor
+from linewright.engine.figures import Series
 from linewright.engine.formulas import product, sensible_share, share
+from linewright.engine.frame import Frame
 from linewright.engine.input_power import find_input
-from linewright.engine.measures.reach import farthest_equivalent
+from linewright.engine.measures import measure
 from linewright.engine.measures.series import first_at
 from linewright.engine.power import find_power
-from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.units import Dimension, over
 
@@ -27,26 +27,27 @@ class UnitRatings(NamedTuple):
     sensible_w: tuple[float | None, ...]
 
 
-def unit_ratings(state: State, tables: ModeTables, conditions: Conditions) -> UnitRatings:
+def unit_ratings(frame: Frame, tables: ModeTables, conditions: Conditions) -> UnitRatings:
     """Ratings of the units at their own conditions."""
-    heating = conditions.mode == "heating"
-    totals: list[float | None] = []
-    sensibles: list[float | None] = []
-    seen: dict[str, tuple[float | None, float | None]] = {}
-    direct = state.ground.direct if heating else ()
-    for i, model in enumerate(state.ground.models):
-        if model.kind not in seen:
-            factors = unit_factors(tables, conditions, model.kind)
-            seen[model.kind] = (_value(factors.total), _value(factors.sensible))
-        total, part = seen[model.kind]
-        rated = model.cooling_w if not heating else 0.0 if i in direct else model.heating_w
-        totals.append(None if total is None else rated * total)
-        sensibles.append(None if part is None or heating else model.sensible_w * part)
-    return UnitRatings(tuple(totals), tuple(sensibles))
+    heating, models = conditions.mode == "heating", frame.models
+    kinds = [model.kind for model in models]
+    by_kind = _factors_by_kind(tables, conditions, set(kinds))
+    totals = {kind: _value(factors.total) for kind, factors in by_kind.items()}
+    rated = frame.heating_w if heating else tuple([model.cooling_w for model in models])
+    total_w = tuple([_times(watts, totals[kind]) for watts, kind in zip(rated, kinds, strict=True)])
+    if heating:
+        return UnitRatings(total_w, (None,) * len(models))
+    parts = {kind: _value(factors.sensible) for kind, factors in by_kind.items()}
+    sensible_w = tuple([_times(model.sensible_w, parts[kind]) for model, kind in zip(models, kinds, strict=True)])
+    return UnitRatings(total_w, sensible_w)
 
 
 def _value(factor: Factor | None) -> float | None:
     return 1.0 if factor is None else factor.value
+
+
+def _times(watts: float, factor: float | None) -> float | None:
+    return None if factor is None else watts * factor
 
 
 def system_capacity(
@@ -65,17 +66,17 @@ def system_capacity(
         reaches = _find_reaches(state, length)
         if length.declared.basis is Basis.EACH:
             by_unit = {
-                unit.id: _length_factor(state, length, reaches, unit=i, mode=conditions.mode)
-                for i, unit in enumerate(ground.system.units)
+                unit.id: _length_factor(state, length, reaches, unit=unit.id, mode=conditions.mode)
+                for unit in ground.system.units
             }
         else:
-            common.append(_length_factor(state, length, reaches, unit=_farthest(state, reaches), mode=conditions.mode))
+            common.append(_length_factor(state, length, reaches, unit=_farthest(reaches), mode=conditions.mode))
     lacking = (*((power.missing,) if power is not None and power.missing else ()), *_missing(common, ratings))
     missing = (*lacking, *(factor.missing for factor in by_unit.values() if factor.missing))
     plant = None if lacking else product(rated, *(factor.value for factor in common if factor.value is not None))
-    total = sum(rating for rating in ratings.total_w if rating is not None)
+    total = sum([rating for rating in ratings.total_w if rating is not None])
     delivered = _deliver(state, plant, ratings.total_w, total, by_unit=by_unit)
-    whole = None if None in delivered else sum(item for item in delivered if item is not None)
+    whole = None if None in delivered else sum([item for item in delivered if item is not None])
     return (
         SystemCapacity(
             mode=conditions.mode,
@@ -101,8 +102,10 @@ def system_capacity(
 def sensible(delivered: Sequence[float | None], ratings: UnitRatings) -> tuple[float | None, ...]:
     """Sensible part of what each unit delivers [W]."""
     return tuple(
-        None if got is None or part is None or not whole else sensible_share(got, part, whole)
-        for got, part, whole in zip(delivered, ratings.sensible_w, ratings.total_w, strict=True)
+        [
+            None if got is None or part is None or not whole else sensible_share(got, part, whole)
+            for got, part, whole in zip(delivered, ratings.sensible_w, ratings.total_w, strict=True)
+        ]
     )
 
 
@@ -127,17 +130,17 @@ def coincident(
     got = [0.0] * len(caps)
     open_units, left = list(range(len(caps))), capacity_w
     while open_units:
-        weight = sum(rated[i] for i in open_units)
-        full = [i for i in open_units if not weight or left * rated[i] / weight >= caps[i]]
+        weight = sum([rated[i] for i in open_units])
+        full = {i for i in open_units if not weight or left * rated[i] / weight >= caps[i]}
         if not full:
             for i in open_units:
                 got[i] = left * rated[i] / weight
             break
-        for i in full:
+        for i in sorted(full):
             got[i] = caps[i]
             left -= caps[i]
-        open_units = [i for i in open_units if i not in set(full)]
-    return tuple(part * own for part, own in zip(got, own_factors, strict=True))
+        open_units = [i for i in open_units if i not in full]
+    return tuple([part * own for part, own in zip(got, own_factors, strict=True)])
 
 
 def _common_factors(state: State, tables: ModeTables, conditions: Conditions) -> list[Factor]:
@@ -181,50 +184,36 @@ def _ratio(state: State) -> float:
     return state.ground.index_sum / state.ground.group.index
 
 
-class Reaches(NamedTuple):
-    """Equivalent reach of every unit that a length factor counts [m]; flags mark lower bounds."""
-
-    reach_m: tuple[float, ...]
-    missing: tuple[bool, ...]
-
-
-def _length_factor(state: State, length: LengthForGroups, reaches: Reaches, *, unit: int, mode: str) -> Factor:
-    ground = state.ground
-    name, reach = ground.system.units[unit].id, reaches.reach_m[unit]
-    if reaches.missing[unit]:
-        return absent("length", f"equivalent reach of {name}")
-    inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{name}.{mode}_reach"),)
+def _length_factor(state: State, length: LengthForGroups, reaches: Series, *, unit: str, mode: str) -> Factor:
+    reach = reaches.values[unit]
+    if unit in reaches.incomplete:
+        return absent("length", f"equivalent reach of {unit}")
+    inputs: Inputs = (("equivalent reach", reach, Dimension.LENGTH, f"unit:{unit}.{mode}_reach"),)
     first = length.table.rows.entries[0]
     if length.declared.below_first is BelowFirst.HOLD and over(first, reach):
         inputs = (("equivalent reach, held at the first row", first, Dimension.LENGTH, length.table.path),)
     if length.table.columns is not None:
         level = _level(state, unit)
         if level is None:
-            return absent("length", f"elevation of {name} or of the outdoor group")
-        inputs += (("outdoor level less unit level", level, Dimension.LENGTH, f"unit:{name}.level"),)
+            return absent("length", f"elevation of {unit} or of the outdoor group")
+        inputs += (("outdoor level less unit level", level, Dimension.LENGTH, f"unit:{unit}.level"),)
     return look_up("length", length.table, inputs)
 
 
-def _find_reaches(state: State, length: LengthForGroups) -> Reaches:
-    """Reach from the book's origin, the main counted by its factor; with two judged lines the longer."""
-    use = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT, upsized_main=length.declared.upsized_main)
-    series = farthest_equivalent(state, use, Sense.MAX)
-    names = [unit.id for unit in state.ground.system.units]
-    return Reaches(tuple([series.values[n] for n in names]), tuple([n in series.incomplete for n in names]))
+def _find_reaches(state: State, length: LengthForGroups) -> Series:
+    """Reach of every unit from the book's origin, the main counted by its factor; with two judged lines the longer."""
+    return measure(state, length.reach)
 
 
-def _farthest(state: State, reaches: Reaches) -> int:
-    units = state.ground.system.units
-    unknown = [i for i, flag in enumerate(reaches.missing) if flag]
-    by_name = {units[i].id: reaches.reach_m[i] for i in unknown or range(len(units))}
-    name = first_at(by_name, max(by_name.values()))
-    return next(i for i, unit in enumerate(units) if unit.id == name)
+def _farthest(reaches: Series) -> str:
+    unknown = {name: reaches.values[name] for name in reaches.incomplete}
+    by_name = unknown or reaches.values
+    return first_at(by_name, max(by_name.values()))
 
 
-def _level(state: State, unit: int) -> float | None:
-    ground = state.ground
-    at = ground.levels.node_m[ground.tree.unit_runs[unit]]
-    high, low = ground.levels.highest_outdoor_m, ground.levels.lowest_outdoor_m
+def _level(state: State, unit: str) -> float | None:
+    levels = state.ground.levels
+    at, high, low = levels.of_units_m.get(unit), levels.highest_outdoor_m, levels.lowest_outdoor_m
     if at is None or high is None or low is None:
         return None
     return low - at if over(at, high) else high - at
@@ -239,19 +228,31 @@ class UnitFactors(NamedTuple):
 
 def unit_factors(tables: ModeTables, conditions: Conditions, kind: str) -> UnitFactors:
     """Find the corrections of a kind of unit by its own air temperature."""
+    return _factors_by_kind(tables, conditions, (kind,))[kind]
+
+
+def _factors_by_kind(tables: ModeTables, conditions: Conditions, kinds: Collection[str]) -> dict[str, UnitFactors]:
+    """The first table that is for a kind corrects its units; kinds without one are not corrected."""
+    found = dict.fromkeys(kinds, UnitFactors(None, None))
+    left = set(kinds)
     for table in tables.unit_temperature:
-        if table.kind and kind not in table.kind:
-            continue
-        axis = "indoor_wb" if table.wet_bulb else "indoor_db"
-        degc = conditions.degc.get(axis)
-        if degc is None:
-            unstated = absent("unit temperature", f"a temperature that the site does not state ({axis})")
-            return UnitFactors(unstated, unstated)
-        inputs: Inputs = ((axis, degc, Dimension.TEMPERATURE, f"site.{conditions.mode}.{axis}"),)
-        total = look_up("unit temperature", table.total, inputs)
-        sensible_table = table.total if table.sensible is None else table.sensible
-        return UnitFactors(total, look_up("unit temperature, sensible", sensible_table, inputs))
-    return UnitFactors(None, None)
+        of_table = {kind for kind in left if not table.kind or kind in table.kind}
+        if of_table:
+            found |= dict.fromkeys(of_table, _corrected(table, conditions))
+            left -= of_table
+    return found
+
+
+def _corrected(table: UnitCorrection, conditions: Conditions) -> UnitFactors:
+    axis = "indoor_wb" if table.wet_bulb else "indoor_db"
+    degc = conditions.degc.get(axis)
+    if degc is None:
+        unstated = absent("unit temperature", f"a temperature that the site does not state ({axis})")
+        return UnitFactors(unstated, unstated)
+    inputs: Inputs = ((axis, degc, Dimension.TEMPERATURE, f"site.{conditions.mode}.{axis}"),)
+    total = look_up("unit temperature", table.total, inputs)
+    sensible_table = table.total if table.sensible is None else table.sensible
+    return UnitFactors(total, look_up("unit temperature, sensible", sensible_table, inputs))
 
 
 def _missing(common: Sequence[Factor], ratings: UnitRatings) -> tuple[str, ...]:
@@ -279,8 +280,10 @@ def _deliver(
 ) -> tuple[float | None, ...]:
     if capacity_w is None or not total_w:
         return tuple(None for _ in ratings)
+    if not by_unit:
+        return tuple([None if rating is None else share(capacity_w, rating, total_w) for rating in ratings])
     delivered: list[float | None] = []
     for unit, rating in zip(state.ground.system.units, ratings, strict=True):
-        own = by_unit[unit.id].value if unit.id in by_unit else 1.0
+        own = by_unit[unit.id].value
         delivered.append(None if rating is None or own is None else share(capacity_w * own, rating, total_w))
     return tuple(delivered)

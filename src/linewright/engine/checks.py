@@ -28,11 +28,13 @@ def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Che
         for i, size in enumerate(sizes)
         if size is None and ground.carries(i, role)
     }
-    for i, name in enumerate(ground.tree.ids):
+    for i, (name, run) in enumerate(zip(ground.tree.ids, ground.tree.runs, strict=True)):
         if i in unsized:
             lacking = [role for role in table.by_role if table.by_role[role][i] is None and ground.carries(i, role)]
             yield _no_row(ground, i, lacking)
-        for role in sorted(ground.tree.runs[i].override):
+        if not run.override:
+            continue
+        for role in sorted(run.override):
             if role in sized.by_role and ground.carries(i, role):
                 yield _override(ground, table, sized, i=i, role=role)
             else:

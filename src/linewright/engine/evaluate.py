@@ -14,7 +14,7 @@ from linewright.engine.demand import surroundings_of
 from linewright.engine.fittings import find_fittings
 from linewright.engine.ground import Ground, lay_ground
 from linewright.engine.library import Library
-from linewright.engine.modes import Ratings, cooling_mode, find_ratings, heating_mode, served
+from linewright.engine.modes import Ratings, cooling_mode, find_ratings, heating_mode
 from linewright.engine.needs import Needs, find_needs
 from linewright.engine.outdoor import outdoor_checks, outdoor_result
 from linewright.engine.records import Check, Deferred, Evaluation, Standing, SystemFigures, SystemResult
@@ -74,7 +74,7 @@ def evaluate(design: Design, library: Library) -> Evaluation:
         for system in design.systems
     }
     ratings = {name: find_ratings(design, variant.state) for name, variant in variants.items()}
-    needs = find_needs(design, {name: served(variants[name].state.ground, ratings[name]) for name in variants})
+    needs = find_needs(design, {name: found.served for name, found in ratings.items()})
     systems = tuple(
         _system(design, system, variants[system.id], ratings=ratings[system.id], needs=needs[system.id])
         for system in sorted(design.systems, key=lambda system: system.id)

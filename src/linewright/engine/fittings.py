@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from operator import attrgetter
 from typing import NamedTuple
 
 from linewright.book.bands import Bands, Found
@@ -38,24 +39,23 @@ def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
     found = []
     gas = side_sizes(ground, sized.by_role, Role.GAS)
     boxes = {box.run: box for box in ground.boxes}
+    ids, children, levels = ground.tree.ids, ground.tree.children, ground.levels
     for i, kind in enumerate(ground.tree.kind):
         if kind is NodeKind.UNIT:
             continue
         if i in boxes:
             found.append(_box(ground, boxes[i]))
             continue
-        used = len(ground.tree.children[i])
+        used, first = len(children[i]), i == ground.tree.first_branch
         inner = bool(ground.zones) and ground.zones[i] is Zone.INNER
-        stated = chosen.get(ground.tree.ids[i], "") if chosen else ""
-        key = (kind, judged_index(ground, i), used, gas[i], i == ground.tree.first_branch, inner, stated)
+        stated = chosen.get(ids[i], "") if chosen else ""
+        key = (kind, judged_index(ground, i), used, gas[i], first, inner, stated)
         if key not in seen:
             seen[key] = _choose(ground, Asked._make(key))
         model, ports, row = seen[key]
-        level, assumed = ground.levels.node_m[i], ground.levels.assumed[i]
-        found.append(
-            FittingResult(ground.tree.ids[i], kind, ground.downstream[i], used, model, ports, row, level, assumed)
-        )
-    return tuple(sorted(found, key=lambda fitting: fitting.id))
+        level, assumed = levels.node_m[i], levels.assumed[i]
+        found.append(FittingResult(ids[i], kind, ground.downstream[i], used, model, ports, row, level, assumed))
+    return tuple(sorted(found, key=attrgetter("id")))
 
 
 def judged_index(ground: Ground, i: int) -> float:

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from linewright.book.compiled import CompiledBook, group_name
+from linewright.book.compiled import CompiledBook
 from linewright.book.schema import Below, Group, IndoorModel, Side, Where
-from linewright.engine.boxes import Box, box_before, find_boxes
+from linewright.engine.boxes import Box, find_boxes
+from linewright.engine.frame import Frame, frame_of
 from linewright.engine.levels import Levels, find_levels
-from linewright.engine.pipes import ModulePipe, Pipes, find_pipes
-from linewright.engine.zones import Zone, find_zones, roles_by_zone
+from linewright.engine.pipes import ModulePipe, Pipes
+from linewright.engine.zones import Zone
 from linewright.model.design import Site, System
-from linewright.model.tree import NO_PARENT, Tree, build_tree, is_branch
-from linewright.model.values import NodeKind, Role
+from linewright.model.tree import Tree, shape_of
+from linewright.model.values import Role
 from linewright.units import over
-
-NO_UNITS: frozenset[int] = frozenset()
 
 
 class Surroundings(NamedTuple):
@@ -36,6 +35,7 @@ class Ground(NamedTuple):
 
     system: System
     book: CompiledBook
+    frame: Frame
     tree: Tree
     levels: Levels
     group: Group
@@ -69,7 +69,7 @@ class Ground(NamedTuple):
     @property
     def heating_w(self) -> tuple[float, ...]:
         """Rated heating of every unit [W]: none of a unit that has no mode box before it, since it only cools."""
-        return tuple([0.0 if i in self.direct else model.heating_w for i, model in enumerate(self.models)])
+        return self.frame.heating_w
 
     @property
     def modules(self) -> tuple[ModulePipe, ...]:
@@ -115,82 +115,36 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
     """Make the flat arrays of a system whose names the book knows; its options are on in the book."""
     if system.options:
         book = book.with_options(system.options)
-    tree, pipes = build_tree(system), find_pipes(system, book)
-    group = book.group_of(tuple(module.model for module in system.outdoor.modules))
-    if group is None:
-        raise ValueError(f"system '{system.id}': its modules form no group of book '{book.book.id}'")
-    models = tuple(book.models[unit.model] for unit in system.units)
-    data = [book.modules[name] for name in group.modules]
-    main = set(tree.main)
-    downstream = _downstream(tree, models)
-    zones = find_zones(tree) if book.recovery else ()
-    roles = roles_by_zone(book.book) if book.recovery else {}
-    lengths = tuple(run.length_m for run in tree.runs)
+    shape = shape_of(system)
+    frame, tree = frame_of(system, book, shape), shape.with_runs(system)
+    lengths = [run.length_m for run in tree.runs]
     return Ground(
         system=system,
         book=book,
+        frame=frame,
         tree=tree,
-        levels=find_levels(system, tree, [module.elevation_m for module in pipes.modules]),
-        group=group,
-        group_id=group_name(group),
-        pipes=pipes,
-        models=models,
-        index_sum=sum(model.index for model in models),
-        rated_cooling_w=group.cooling_w if group.cooling_w is not None else sum(m.cooling_w for m in data),
-        rated_heating_w=group.heating_w if group.heating_w is not None else sum(m.heating_w for m in data),
-        rated_cooling_input_w=_input(group.cooling_input_w, [m.cooling_input_w for m in data]),
-        rated_heating_input_w=_input(group.heating_input_w, [m.heating_input_w for m in data]),
-        factory_kg=(
-            group.factory_charge_kg if group.factory_charge_kg is not None else sum(m.factory_charge_kg for m in data)
-        ),
-        downstream=downstream,
-        length_m=tuple(0.0 if length is None else length for length in lengths),
-        unknown=tuple(length is None for length in lengths),
-        is_main=tuple(i in main for i in range(len(lengths))),
-        is_own=_own(tree, main),
-        under_header=_under_header(tree),
-        branches=tuple(i for i, kind in enumerate(tree.kind) if is_branch(kind)),
-        zones=zones,
-        carried=tuple(roles[zone] for zone in zones),
-        boxes=find_boxes(tree, zones, system.fittings, book, downstream=downstream) if zones else (),
-        box_before=box_before(tree, zones) if zones else (),
-        direct=frozenset(i for i, run in enumerate(tree.unit_runs) if zones[run] is Zone.DIRECT) if zones else NO_UNITS,
+        levels=find_levels(system, tree, [module.elevation_m for module in frame.pipes.modules]),
+        group=frame.group,
+        group_id=frame.group_id,
+        pipes=frame.pipes,
+        models=frame.models,
+        index_sum=frame.index_sum,
+        rated_cooling_w=frame.rated_cooling_w,
+        rated_heating_w=frame.rated_heating_w,
+        rated_cooling_input_w=frame.rated_cooling_input_w,
+        rated_heating_input_w=frame.rated_heating_input_w,
+        factory_kg=frame.factory_kg,
+        downstream=frame.downstream,
+        length_m=tuple([0.0 if length is None else length for length in lengths]),
+        unknown=tuple([length is None for length in lengths]),
+        is_main=tree.is_main,
+        is_own=tree.is_own,
+        under_header=tree.under_header,
+        branches=tree.branches,
+        zones=frame.zones,
+        carried=frame.carried,
+        boxes=find_boxes(tree, frame.zones, system.fittings, book, downstream=frame.downstream) if frame.zones else (),
+        box_before=frame.box_before,
+        direct=frame.direct,
         surroundings=surroundings,
     )
-
-
-def _input(stated: float | None, modules: list[float | None]) -> float | None:
-    """Rated input of a group [W]: stated, else the sum of its modules where each states its own."""
-    if stated is not None:
-        return stated
-    known = [item for item in modules if item is not None]
-    return sum(known) if len(known) == len(modules) else None
-
-
-def _downstream(tree: Tree, models: tuple[IndoorModel, ...]) -> tuple[float, ...]:
-    sums = [0.0] * len(tree.ids)
-    for i in range(len(sums) - 1, -1, -1):
-        unit = tree.unit_at[i]
-        if unit >= 0:
-            sums[i] += models[unit].index
-        if tree.parent[i] != NO_PARENT:
-            sums[tree.parent[i]] += sums[i]
-    return tuple(sums)
-
-
-def _own(tree: Tree, main: set[int]) -> tuple[bool, ...]:
-    """Runs from the last branch fitting to a unit, through couplings."""
-    own = [False] * len(tree.ids)
-    for i in range(len(own) - 1, -1, -1):
-        if i in main:
-            continue
-        kind, children = tree.kind[i], tree.children[i]
-        own[i] = kind is NodeKind.UNIT or (kind is NodeKind.COUPLING and len(children) == 1 and own[children[0]])
-    return tuple(own)
-
-
-def _under_header(tree: Tree) -> tuple[bool, ...]:
-    under: list[bool] = []
-    for before in tree.parent:
-        under.append(before != NO_PARENT and (under[before] or tree.kind[before] is NodeKind.HEADER))
-    return tuple(under)

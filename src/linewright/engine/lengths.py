@@ -60,11 +60,11 @@ def find_lengths(ground: Ground, sized: Sized, actual: Line) -> Lengths:
     lines, parts = [], []
     for role in roles:
         found = _parts(ground, side_sizes(ground, sized.by_role, role))
-        lengths, missing = [], []
-        for length, unknown, part in zip(ground.length_m, ground.unknown, found, strict=True):
-            bends, items, far, near = part
-            missing.append(unknown or None in part)
-            lengths.append(equivalent_length(length, bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0)))
+        lengths = [
+            equivalent_length(length, bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0))
+            for length, (bends, items, far, near) in zip(ground.length_m, found, strict=True)
+        ]
+        missing = [unknown or None in part for unknown, part in zip(ground.unknown, found, strict=True)]
         lines.append(_line(ground, lengths, missing))
         parts.append(found)
     return Lengths(actual, tuple(lines), tuple(parts), roles)
@@ -129,12 +129,13 @@ def _parts(ground: Ground, sizes: Sizes) -> tuple[RunParts, ...]:
 
     tree, found = ground.tree, []
     seen: dict[tuple[object, ...], RunParts] = {}
-    for run, kind, before, od_m in zip(tree.runs, tree.kind, tree.parent, sizes, strict=True):
-        near = None if before == NO_PARENT else tree.kind[before]
+    nears = [None if before == NO_PARENT else tree.kind[before] for before in tree.parent]
+    for run, kind, near, od_m in zip(tree.runs, tree.kind, nears, sizes, strict=True):
         key = (kind, near, od_m, run.bends, run.items)
-        if key not in seen:
-            seen[key] = parts(run, kind, near, od_m)
-        found.append(seen[key])
+        part = seen.get(key)
+        if part is None:
+            part = seen[key] = parts(run, kind, near, od_m)
+        found.append(part)
     return tuple(found)
 
 

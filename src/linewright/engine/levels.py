@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.model.design import Fitting, System
@@ -15,7 +15,10 @@ NEAR = 1e-8
 
 
 class Levels(NamedTuple):
-    """Elevations [m] by node (position of its run), what was assumed from which unit, rises, outdoor extremes."""
+    """Elevations [m] by node (position of its run), what was assumed from which unit, rises, outdoor extremes.
+
+    `of_units_m` are the known elevations by the unit's id, `unknown_units` the ids of the others.
+    """
 
     node_m: tuple[float | None, ...]
     assumed: tuple[bool, ...]
@@ -25,6 +28,8 @@ class Levels(NamedTuple):
     highest_outdoor_m: float | None
     lowest_outdoor_m: float | None
     too_steep: tuple[int, ...]
+    of_units_m: Mapping[str, float]
+    unknown_units: tuple[str, ...]
 
 
 def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -> Levels:
@@ -38,7 +43,8 @@ def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -
         while _carry(tree, node, root):
             pass
     assumed_from = _assume(tree, node)
-    rises = tuple(_rise(tree, node, root, i) for i in range(len(node)))
+    rises = _rises(tree, node, root)
+    of_units = {tree.ids[run]: node[run] for run in tree.unit_runs}
     known = [level for level in modules_m if level is not None]
     complete = len(known) == len(modules_m)
     return Levels(
@@ -49,7 +55,9 @@ def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -
         root_m=root,
         highest_outdoor_m=max(known) if complete else None,
         lowest_outdoor_m=min(known) if complete else None,
-        too_steep=tuple(i for i, rise in enumerate(rises) if _steep(tree, rise, i)),
+        too_steep=_too_steep(tree, rises),
+        of_units_m={name: level for name, level in of_units.items() if level is not None},
+        unknown_units=tuple([name for name, level in of_units.items() if level is None]),
     )
 
 
@@ -90,6 +98,8 @@ _Near = tuple[float, str, float]
 def _is_nearer(one: _Near, other: _Near) -> bool:
     """Of two units equally far, but for what rounding leaves, the one whose name sorts first."""
     apart = other[0] - one[0]
+    if apart == 0.0:
+        return one[1] < other[1]
     if abs(apart) > NEAR * max(1.0, one[0]):
         return apart > 0
     if over(other[0], one[0]):
@@ -121,14 +131,19 @@ def _assume(tree: Tree, node: list[float | None]) -> list[str]:
     return assumed_from
 
 
-def _rise(tree: Tree, node: list[float | None], root: float | None, i: int) -> float | None:
-    if tree.runs[i].rise_m is not None:
-        return tree.runs[i].rise_m
-    before = root if tree.parent[i] == NO_PARENT else node[tree.parent[i]]
-    after = node[i]
-    return None if before is None or after is None else after - before
+def _rises(tree: Tree, node: list[float | None], root: float | None) -> tuple[float | None, ...]:
+    rises: list[float | None] = []
+    for run, parent, after in zip(tree.runs, tree.parent, node, strict=True):
+        before = root if parent == NO_PARENT else node[parent]
+        between = None if before is None or after is None else after - before
+        rises.append(between if run.rise_m is None else run.rise_m)
+    return tuple(rises)
 
 
-def _steep(tree: Tree, rise: float | None, i: int) -> bool:
-    length = tree.runs[i].length_m
-    return rise is not None and length is not None and over(abs(rise), length)
+def _too_steep(tree: Tree, rises: Sequence[float | None]) -> tuple[int, ...]:
+    found = []
+    for i, (run, rise) in enumerate(zip(tree.runs, rises, strict=True)):
+        length = run.length_m
+        if rise is not None and length is not None and over(abs(rise), length):
+            found.append(i)
+    return tuple(found)

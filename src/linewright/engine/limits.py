@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
+from functools import lru_cache
+from typing import NamedTuple, TypeAlias
 
 from linewright.book.measures import FACTS
 from linewright.book.ratios import range_of
@@ -15,29 +17,58 @@ from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
+from linewright.model.same import Same
 from linewright.units import Amount, Dimension, over
+
+#: Books whose limits are kept ready to be judged.
+MOST_BOOKS = 100
+
+Bound: TypeAlias = Amount | FromGroup | FromBox | BoundTable
+
+
+class _Judged(NamedTuple):
+    """One stated bound of a limit, with what of its verdict is the same for every system."""
+
+    limit: Limit
+    position: int
+    sense: Sense
+    bound: Bound
+    dimension: Dimension
+    words: str
+    path: str
 
 
 def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
     """Judge every limit of the book; `carried_out` names the chosen actions that the sizes fulfil."""
+    book = state.ground.book.book
+    return tuple([_judge(state, judged, carried_out=carried_out) for judged in _judged_of(Same(book.limits))])
+
+
+@lru_cache(maxsize=MOST_BOOKS)
+def _judged_of(limits: Same[Sequence[Limit]]) -> tuple[_Judged, ...]:
     return tuple(
-        check
-        for position, limit in enumerate(state.ground.book.book.limits)
-        for check in _judge(state, limit, position, carried_out=carried_out)
+        _Judged(
+            limit, position, sense, bound, FACTS[limit.measure].dimension, variant_words(limit), f"limits[{position}]"
+        )
+        for position, limit in enumerate(limits.value)
+        for sense, bound in ((Sense.MIN, limit.min), (Sense.MAX, limit.max))
+        if bound is not None
     )
 
 
 def bounds_of(state: State, limit: Limit, position: int) -> Iterator[tuple[Sense, float | None, int | None]]:
     """Give each bound of a limit with its sense and page; `None` where the group or a table has none."""
     for sense, bound in ((Sense.MIN, limit.min), (Sense.MAX, limit.max)):
-        if isinstance(bound, Amount):
-            yield sense, bound.value, limit.page
-        elif isinstance(bound, FromGroup):
-            yield sense, _group_bound(state, limit, sense), limit.page
-        elif isinstance(bound, FromBox):
-            yield sense, _box_bound(state, limit), limit.page
-        elif isinstance(bound, BoundTable):
-            yield sense, _table_bound(state, position, bound, sense), limit.page
+        if bound is not None:
+            yield sense, _bound_at(state, limit, position, sense, bound=bound), limit.page
+
+
+def _bound_at(state: State, limit: Limit, position: int, sense: Sense, *, bound: Bound) -> float | None:
+    if isinstance(bound, Amount):
+        return bound.value
+    if isinstance(bound, FromGroup):
+        return _group_bound(state, limit, sense)
+    return _box_bound(state, limit) if isinstance(bound, FromBox) else _table_bound(state, position, bound, sense)
 
 
 def _left(series: Series, bound: float, sense: Sense) -> float | None:
@@ -48,35 +79,32 @@ def _left(series: Series, bound: float, sense: Sense) -> float | None:
     return bound - (max(lower) if lower else series.value)
 
 
-def _judge(state: State, limit: Limit, position: int, *, carried_out: Collection[str]) -> Iterator[Check]:
+def _judge(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Check:
+    limit, sense = judged.limit, judged.sense
     held = [condition_holds(state, condition) for condition in limit.when]
-    for sense, bound, page in bounds_of(state, limit, position):
-        if False in held or not measure(state, limit, sense).applicable:
-            yield _check(state, limit, position, sense, standing=Standing.NOT_APPLICABLE, bound=bound, page=page)
-        elif None in held and bound is not None:
-            check = _check(state, limit, position, sense, standing=Standing.UNJUDGED, bound=bound, page=page)
-            yield check._replace(missing=_missing_conditions(state, limit))
-        elif sense is Sense.MAX and isinstance(limit.max, FromBox):
-            yield _by_box(state, limit, position)
-        elif bound is None:
-            group = isinstance(limit.max if sense is Sense.MAX else limit.min, FromGroup)
-            standing, missing = (
-                (Standing.UNSTATED, ()) if group else (Standing.UNJUDGED, ("a row of the bound's table",))
-            )
-            yield _check(state, limit, position, sense, standing=standing, bound=None, page=page)._replace(
-                missing=missing
-            )
-        else:
-            yield _against(state, limit, position, sense, bound=bound, page=page, carried_out=carried_out)
+    bound = _bound_at(state, limit, judged.position, sense, bound=judged.bound)
+    if False in held or not measure(state, limit, sense).applicable:
+        return _check(state, judged, standing=Standing.NOT_APPLICABLE, bound=bound)
+    if None in held and bound is not None:
+        check = _check(state, judged, standing=Standing.UNJUDGED, bound=bound)
+        return check._replace(missing=_missing_conditions(state, limit))
+    if sense is Sense.MAX and isinstance(judged.bound, FromBox):
+        return _by_box(state, judged)
+    if bound is not None:
+        return _against(state, judged, bound=bound, carried_out=carried_out)
+    if isinstance(judged.bound, FromGroup):
+        return _check(state, judged, standing=Standing.UNSTATED, bound=None)
+    check = _check(state, judged, standing=Standing.UNJUDGED, bound=None)
+    return check._replace(missing=("a row of the bound's table",))
 
 
-def _by_box(state: State, limit: Limit, position: int) -> Check:
+def _by_box(state: State, judged: _Judged) -> Check:
     """Judge every item by what its own box states; the one with the least margin governs."""
-    bounds, series = box_bounds(state.ground, limit.measure), measure(state, limit)
+    bounds, series = box_bounds(state.ground, judged.limit.measure), measure(state, judged.limit)
     items = {
         name: (bound - series.values[name], bound) for name, bound in bounds.by_item.items() if name in series.values
     }
-    check = _check(state, limit, position, Sense.MAX, standing=Standing.UNSTATED, bound=None, page=limit.page)
+    check = _check(state, judged, standing=Standing.UNSTATED, bound=None)
     if items:
         name = min(items, key=lambda item: (items[item][0], item))
         value, bound = series.values[name], items[name][1]
@@ -99,49 +127,32 @@ def _missing_conditions(state: State, limit: Limit) -> tuple[str, ...]:
 
 
 def _check(
-    state: State,
-    limit: Limit,
-    position: int,
-    sense: Sense,
-    *,
-    standing: Standing,
-    bound: float | None,
-    page: int | None,
-    series: Series | None = None,
+    state: State, judged: _Judged, *, standing: Standing, bound: float | None, series: Series | None = None
 ) -> Check:
     value = series.value if series is not None else None
-    margin = _margin(value, bound, sense) if bound is not None else None
     return Check(
-        f"{state.ground.system.id}/limit:{limit.measure}",
+        f"{state.ground.system.id}/limit:{judged.limit.measure}",
         CheckKind.LIMIT,
-        limit.measure.value,
-        FACTS[limit.measure].dimension,
-        sense,
+        judged.limit.measure.value,
+        judged.dimension,
+        judged.sense,
         standing,
         value,
         bound,
-        margin,
+        _margin(value, bound, judged.sense) if bound is not None else None,
         series.governs if series is not None else (),
-        page,
-        note=variant_words(limit),
-        path=f"limits[{position}]",
+        judged.limit.page,
+        note=judged.words,
+        path=judged.path,
     )
 
 
-def _against(
-    state: State,
-    limit: Limit,
-    position: int,
-    sense: Sense,
-    *,
-    bound: float,
-    page: int | None,
-    carried_out: Collection[str],
-) -> Check:
+def _against(state: State, judged: _Judged, *, bound: float, carried_out: Collection[str]) -> Check:
+    limit, sense = judged.limit, judged.sense
     series = measure(state, limit, sense)
     kept = stands(series, bound, sense)
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
-    check = _check(state, limit, position, sense, standing=standing, bound=bound, page=page, series=series)
+    check = _check(state, judged, standing=standing, bound=bound, series=series)
     if kept is None:
         margin = check.margin if sense is Sense.MAX else None
         return check._replace(margin=margin, missing=missing_of(state, limit, series), left=_left(series, bound, sense))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from itertools import compress
 from typing import NamedTuple
 
 from linewright.book.capacity import ModeTables
@@ -14,18 +16,23 @@ from linewright.engine.capacity import (
 )
 from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.factors import Conditions, cooling_conditions, heating_conditions
-from linewright.engine.ground import Ground
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.needs import Needs, Served, Watts
 from linewright.engine.records import UnitFigures
 from linewright.engine.state import State
-from linewright.model.design import Design
+from linewright.model.design import Design, Site
+from linewright.model.same import Same
 
 
 class Ratings(NamedTuple):
-    """Corrected ratings of the units of one system; none for a mode without conditions or tables."""
+    """Corrected ratings of the units of one system; none for a mode without conditions or tables.
+
+    served : the rooms, and the ratings by which loads are shared: as corrected, or as rated for a mode not judged
+    """
 
     cooling: UnitRatings | None
     heating: UnitRatings | None
+    served: Served
 
 
 class Mode(NamedTuple):
@@ -38,21 +45,27 @@ class Mode(NamedTuple):
 
 def find_ratings(design: Design, state: State) -> Ratings:
     """Correct the ratings of all units for their own air."""
-    site, book = design.site, state.ground.book
-    cooling = None if site.cooling is None else unit_ratings(state, book.cooling, cooling_conditions(site.cooling))
-    if site.heating is None or book.heating is None:
-        return Ratings(cooling, None)
-    return Ratings(cooling, unit_ratings(state, book.heating, heating_conditions(site.heating)))
+    return _ratings(Same(state.ground.frame), Same(design.site))
 
 
-def served(ground: Ground, ratings: Ratings) -> Served:
-    """Ratings by which loads are shared: as corrected, or as rated for a mode that is not judged."""
-    cooling, heating = ratings
+@lru_cache(maxsize=MOST_KNOWN)
+def _ratings(of: Same[Frame], at: Same[Site]) -> Ratings:
+    frame, site = of.value, at.value
+    tables = frame.book.heating
+    cooling = heating = None
+    if site.cooling is not None:
+        cooling = unit_ratings(frame, frame.book.cooling, cooling_conditions(site.cooling))
+    if site.heating is not None and tables is not None:
+        heating = unit_ratings(frame, tables, heating_conditions(site.heating))
+    return Ratings(cooling, heating, _served(frame, cooling, heating))
+
+
+def _served(frame: Frame, cooling: UnitRatings | None, heating: UnitRatings | None) -> Served:
     return Served(
-        tuple([unit.room for unit in ground.system.units]),
-        cooling.total_w if cooling is not None else tuple([model.cooling_w for model in ground.models]),
-        cooling.sensible_w if cooling is not None else tuple([model.sensible_w for model in ground.models]),
-        heating.total_w if heating is not None else ground.heating_w,
+        tuple([unit.room for unit in frame.units]),
+        cooling.total_w if cooling is not None else tuple([model.cooling_w for model in frame.models]),
+        cooling.sensible_w if cooling is not None else tuple([model.sensible_w for model in frame.models]),
+        heating.total_w if heating is not None else frame.heating_w,
     )
 
 
@@ -103,15 +116,15 @@ def _share(
 ) -> tuple[SystemCapacity, Watts, Watts]:
     """The system's capacity, what its units get at full demand, and what they get at coincident load."""
     capacity, delivered = system_capacity(state, tables, conditions, ratings)
-    units = state.ground.system.units
-    wanted = [need for need, unit in zip(needs, units, strict=True) if unit.room]
+    housed = [bool(unit.room) for unit in state.ground.system.units]
+    wanted = list(compress(needs, housed))
     known = sum([need for need in wanted if need is not None])
     block = block_w if block_w is not None else known if wanted and None not in wanted else None
     scale = None if block is None else block / known if known else 1.0
     got = coincident(
         None if capacity.missing else capacity.plant_w,
         ratings.total_w,
-        [_scaled(need, scale) if unit.room else 0.0 for need, unit in zip(needs, units, strict=True)],
+        [_scaled(need, scale) if has_room else 0.0 for need, has_room in zip(needs, housed, strict=True)],
         own_factors=_own_factors(state, capacity),
     )
     whole = None if None in got else sum([item for item in got if item is not None])
@@ -123,9 +136,10 @@ def _scaled(need: float | None, scale: float | None) -> float | None:
 
 
 def _own_factors(state: State, capacity: SystemCapacity) -> list[float]:
-    factors = capacity.unit_length_factors
-    units = state.ground.system.units
-    return [(factors[unit.id].value or 0.0) if unit.id in factors else 1.0 for unit in units]
+    factors, units = capacity.unit_length_factors, state.ground.system.units
+    if not factors:
+        return [1.0] * len(units)
+    return [factors[unit.id].value or 0.0 for unit in units]
 
 
 def _bare(needs: Watts) -> UnitFigures:

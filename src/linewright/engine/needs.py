@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
+from itertools import chain
+from operator import attrgetter
+from types import MappingProxyType
 from typing import NamedTuple
 
 from linewright.engine.formulas import need_share
+from linewright.engine.frame import MOST_KNOWN
 from linewright.model.design import Design, Room
+from linewright.model.same import Same
 
 Watts = tuple[float | None, ...]
 
@@ -28,57 +35,45 @@ class Served(NamedTuple):
     heating_w: Watts
 
 
-def find_needs(design: Design, systems: Mapping[str, Served]) -> dict[str, Needs]:
+def find_needs(design: Design, systems: Mapping[str, Served]) -> Mapping[str, Needs]:
     """Share the loads of the rooms among the units of all systems."""
-    rooms = {room.id: room for room in design.rooms}
-    cooling = _sums((served.rooms, served.cooling_w) for served in systems.values())
-    sensible = _sums((served.rooms, served.sensible_w) for served in systems.values())
-    heating = _sums((served.rooms, served.heating_w) for served in systems.values())
+    return _needs(Same(design.rooms), tuple([(name, Same(served)) for name, served in systems.items()]))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _needs(of: Same[tuple[Room, ...]], served: tuple[tuple[str, Same[Served]], ...]) -> Mapping[str, Needs]:
+    rooms, systems = of.value, {name: one.value for name, one in served}
+    cooling = _shares({room.id: room.cooling_w for room in rooms}, systems, attrgetter("cooling_w"))
+    sensible = _shares({room.id: room.sensible_w for room in rooms}, systems, attrgetter("sensible_w"))
+    heating = _shares({room.id: room.heating_w for room in rooms}, systems, attrgetter("heating_w"))
+    return MappingProxyType({name: Needs(cooling[name], sensible[name], heating[name]) for name in systems})
+
+
+def _shares(
+    loads: Mapping[str, float | None], systems: Mapping[str, Served], ratings_of: Callable[[Served], Watts]
+) -> dict[str, Watts]:
+    """Share the loads of one mode: the whole load where a unit is alone in its room."""
+    units = Counter(chain.from_iterable(served.rooms for served in systems.values()))
+    by_room: dict[str, list[float | None]] = {room: [] for room, count in units.items() if count > 1}
+    if by_room:
+        for served in systems.values():
+            for room, rating in zip(served.rooms, ratings_of(served), strict=True):
+                if room in by_room:
+                    by_room[room].append(rating)
     return {
-        name: Needs(
-            _shares(
-                [_load(rooms.get(room), "cooling_w") for room in served.rooms], served.rooms, served.cooling_w, cooling
-            ),
-            _shares(
-                [_load(rooms.get(room), "sensible_w") for room in served.rooms],
-                served.rooms,
-                served.sensible_w,
-                sensible,
-            ),
-            _shares(
-                [_load(rooms.get(room), "heating_w") for room in served.rooms], served.rooms, served.heating_w, heating
-            ),
+        name: tuple(
+            [
+                _share(loads.get(room), rating, by_room[room]) if room in by_room else loads.get(room)
+                for room, rating in zip(served.rooms, ratings_of(served), strict=True)
+            ]
         )
         for name, served in systems.items()
     }
 
 
-def _sums(systems: Iterable[tuple[Sequence[str], Watts]]) -> dict[str, list[float | None]]:
-    by_room: dict[str, list[float | None]] = {}
-    for rooms, ratings in systems:
-        for room, rating in zip(rooms, ratings, strict=True):
-            by_room.setdefault(room, []).append(rating)
-    return by_room
-
-
-def _load(room: Room | None, load: str) -> float | None:
-    return None if room is None else getattr(room, load)
-
-
-def _shares(
-    loads: Sequence[float | None], rooms: Sequence[str], ratings: Watts, by_room: Mapping[str, Sequence[float | None]]
-) -> Watts:
-    return tuple(
-        None if load is None else _share(load, rating, by_room[room])
-        for load, room, rating in zip(loads, rooms, ratings, strict=True)
-    )
-
-
-def _share(load: float, rating: float | None, of_room: Sequence[float | None]) -> float | None:
-    """The whole load where a unit is alone in its room; unknown where a rating that shares it is."""
-    if len(of_room) == 1:
-        return load
-    if rating is None or None in of_room:
+def _share(load: float | None, rating: float | None, of_room: Sequence[float | None]) -> float | None:
+    """A unit's part of the load of a room that several serve; unknown where a rating that shares it is."""
+    if load is None or rating is None or None in of_room:
         return None
     total = sum(item for item in of_room if item is not None)
     if not total:

@@ -9,7 +9,7 @@ from linewright.book.allowances import allowance, sum_items, times
 from linewright.book.compiled import CompiledBook
 from linewright.book.roles import outer_roles
 from linewright.book.schema import OutdoorModule
-from linewright.model.design import ROOT, Module, Run, System
+from linewright.model.design import ROOT, Module, Outdoor, Run
 from linewright.model.values import Role
 
 Length = tuple[float, bool]
@@ -38,10 +38,10 @@ class Pipes(NamedTuple):
     farthest_m: Mapping[Role | None, Length]
 
 
-def find_pipes(system: System, book: CompiledBook) -> Pipes:
-    """Size and measure the module pipes of a system."""
-    runs = system.outdoor.pipes
-    modules = _modules(system, book)
+def find_pipes(outdoor: Outdoor, book: CompiledBook) -> Pipes:
+    """Size and measure the module pipes of an outdoor group."""
+    runs = outdoor.pipes
+    modules = _modules(outdoor, book)
     stated = bool(runs) or len(modules) == 1
     sizes = {
         role: tuple(_size(book, modules, i, run=run, role=role) for i, run in enumerate(runs))
@@ -64,29 +64,29 @@ def module_id(module: Module, position: int) -> str:
     return module.id or f"M{position + 1}"
 
 
-def _modules(system: System, book: CompiledBook) -> tuple[ModulePipe, ...]:
-    runs = system.outdoor.pipes
+def _modules(outdoor: Outdoor, book: CompiledBook) -> tuple[ModulePipe, ...]:
+    runs = outdoor.pipes
     into = {run.to: i for i, run in enumerate(runs)}
     found = []
-    for i, module in enumerate(system.outdoor.modules):
+    for i, module in enumerate(outdoor.modules):
         name = at = module_id(module, i)
         path: list[int] = []
         while at in into and at != ROOT and len(path) <= len(runs):
             path.append(into[at])
             at = runs[into[at]].from_
-        level, rise = _level(module, system, path)
+        level, rise = _level(module, outdoor, path)
         found.append(ModulePipe(name, book.modules[module.model], level, rise, tuple(reversed(path))))
     return tuple(found)
 
 
-def _level(module: Module, system: System, path: Sequence[int]) -> tuple[float | None, float | None]:
+def _level(module: Module, outdoor: Outdoor, path: Sequence[int]) -> tuple[float | None, float | None]:
     """Level of a module and its rise above the root [m].
 
     The level is stated, or the root's plus the stated rises of its pipes, or the root's. The rise is that of the
     pipes where they state it, else the difference of levels.
     """
-    root, stated = system.outdoor.elevation_m, module.elevation_m
-    rises = [system.outdoor.pipes[i].rise_m for i in path]
+    root, stated = outdoor.elevation_m, module.elevation_m
+    rises = [outdoor.pipes[i].rise_m for i in path]
     known = sum(item for item in rises if item is not None) if rises and None not in rises else None
     level = stated if stated is not None else None if root is None else root + (known or 0.0)
     if known is not None:

@@ -42,11 +42,12 @@ def propose_groups(book: CompiledBook, wanted: Wanted) -> tuple[Proposal, ...]:
     Judged are the group's own ranges of connection ratio and unit count, and rated capacities where they are wanted.
     Whether the pipes hold is judged only in a design.
     """
-    found = [_proposal(book, group, wanted) for group in book.book.outdoor.groups]
+    found = [propose(book, group, wanted) for group in book.book.outdoor.groups]
     return tuple(sorted(found, key=lambda item: (not item.serves, item.index, len(item.modules), item.group)))
 
 
-def _proposal(book: CompiledBook, group: Group, wanted: Wanted) -> Proposal:
+def propose(book: CompiledBook, group: Group, wanted: Wanted) -> Proposal:
+    """Say what a group of a book would give, and what stands against it."""
     cooling, heating = rated(book, group)
     ratio = wanted.index / group.index
     faults = (

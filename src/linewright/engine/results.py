@@ -9,7 +9,7 @@ from linewright.book.schema import Book, LevelReference, MeasureUse
 from linewright.engine.box_notes import box_notes
 from linewright.engine.ground import Ground
 from linewright.engine.measures import measure, variant_words
-from linewright.engine.proposals import Wanted, propose_groups
+from linewright.engine.proposals import Wanted, propose, propose_groups
 from linewright.engine.records import (
     MeasureResult,
     Note,
@@ -185,10 +185,10 @@ def _actions(variant: Variant) -> dict[tuple[Role, int], str]:
 
 def _other_groups(ground: Ground) -> Iterator[Note]:
     """Groups that would take the units, where this one does not."""
-    proposals = propose_groups(ground.book, Wanted(ground.index_sum, len(ground.system.units)))
-    if any(item.group == ground.group_id and item.serves for item in proposals):
+    wanted = Wanted(ground.index_sum, len(ground.system.units))
+    if propose(ground.book, ground.group, wanted).serves:
         return
-    serving = [item.group for item in proposals if item.serves]
+    serving = [item.group for item in propose_groups(ground.book, wanted) if item.serves]
     named = f"groups of the book that would: {', '.join(serving)}" if serving else "no group of the book would alone"
     yield Note(ground.system.id, f"the outdoor group does not take these units by count or ratio; {named}")
 

@@ -23,14 +23,14 @@ MODES = ("cooling", "sensible", "heating")
 def room_standings(design: Design, systems: Sequence[SystemResult]) -> set[Standing]:
     """Give the standings that any room has in any mode."""
     found: set[Standing] = set()
+    served = [(system.figures, [unit.room for unit in system.system.units]) for system in systems]
     for mode in MODES:
         load = f"{mode}_w"
         delivered: dict[str, float | None] = {}
-        for system in systems:
-            got = getattr(system.figures, mode).delivered_w
-            for unit, watts in zip(system.system.units, got, strict=True):
-                before = delivered.get(unit.room, 0.0)
-                delivered[unit.room] = None if watts is None or before is None else before + watts
+        for figures, rooms in served:
+            for room_id, watts in zip(rooms, getattr(figures, mode).delivered_w, strict=True):
+                before = delivered.get(room_id, 0.0)
+                delivered[room_id] = None if watts is None or before is None else before + watts
         found.update(
             [
                 _standing(getattr(room, load), delivered.get(room.id), served=room.id in delivered)

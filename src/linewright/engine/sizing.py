@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple, TypeVar
 
 from linewright.book.bands import Bands, Found
 from linewright.book.compiled import CompiledBook
-from linewright.book.schema import Cap, Capped, MainBy, SizeRow
+from linewright.book.schema import Cap, Capped, IndoorModel, MainBy, SizeRow
 from linewright.engine.figures import TableRow
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.ground import Ground
 from linewright.engine.sides import Sizes, main_role
 from linewright.engine.zones import Zone
+from linewright.model.same import Same
 from linewright.model.values import Role
 from linewright.units import same_tube
 
@@ -37,28 +40,36 @@ class Sized(NamedTuple):
 
 def table_sizes(ground: Ground) -> TableSizes:
     """Look up every run: the main by the group, a unit's own run by the unit, other runs by the index downstream."""
-    book, roles = ground.book, tuple(ground.book.ladders)
-    sizes: dict[Role, list[float | None]] = {role: [] for role in roles}
-    rows: list[TableRow | None] = []
-    main = _main_row(ground)
+    return _table_sizes(Same(ground.frame))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _table_sizes(of: Same[Frame]) -> TableSizes:
+    frame = of.value
+    book, main = frame.book, _main_row(frame)
+    by_unit: dict[str, FoundRow] = {}
     before_boxes: dict[float, FoundRow] = {}
     behind_boxes: dict[float, FoundRow] = {}
-    for i in range(len(ground.tree.ids)):
-        if ground.is_main[i]:
-            found, row = main
-        elif ground.is_own[i]:
-            found, row = _unit_row(ground, i)
+    found: list[FoundRow] = []
+    for i, (is_main, is_own) in enumerate(zip(frame.tree.is_main, frame.tree.is_own, strict=True)):
+        if is_main:
+            found.append(main)
+        elif is_own:
+            model = _unit_beyond(frame, i)
+            if model.model not in by_unit:
+                by_unit[model.model] = _unit_row(book, model)
+            found.append(by_unit[model.model])
         else:
-            index, inner = ground.downstream[i], bool(ground.zones) and ground.zones[i] is Zone.INNER
-            found_by_index = behind_boxes if inner else before_boxes
-            if index not in found_by_index:
-                found_by_index[index] = _between_row(book, index, inner=inner)
-            found, row = found_by_index[index]
-        rows.append(row)
-        of_run = _carried(ground, i, found) if ground.carried else found
-        for role in roles:
-            sizes[role].append(of_run.get(role))
-    return TableSizes({role: tuple(items) for role, items in sizes.items()}, tuple(rows))
+            index, inner = frame.downstream[i], bool(frame.zones) and frame.zones[i] is Zone.INNER
+            by_index = behind_boxes if inner else before_boxes
+            if index not in by_index:
+                by_index[index] = _between_row(book, index, inner=inner)
+            found.append(by_index[index])
+    sizes = [of_run for of_run, _ in found]
+    if frame.carried:
+        sizes = [_carried(frame, i, of_run) for i, of_run in enumerate(sizes)]
+    by_role = {role: tuple([of_run.get(role) for of_run in sizes]) for role in book.ladders}
+    return TableSizes(by_role, tuple([row for _, row in found]))
 
 
 def base_sizes(ground: Ground, table: TableSizes) -> Sized:
@@ -97,7 +108,7 @@ def with_overrides(ground: Ground, role: Role, sizes: Sizes) -> Sizes:
     """Sizes with the designer's overrides in place of the table's."""
     overridden = list(sizes)
     for i, run in enumerate(ground.tree.runs):
-        if role in run.override and ground.carries(i, role):
+        if run.override and role in run.override and ground.carries(i, role):
             overridden[i] = run.override[role]
     return tuple(overridden)
 
@@ -114,11 +125,11 @@ def steps_up(ladder: tuple[float, ...], size_m: float | None, table_m: float | N
     return sum(1 for step in ladder if is_up(step, table_m) and not is_up(step, size_m))
 
 
-def _main_row(ground: Ground) -> FoundRow:
-    book, outdoor, indoor = ground.book, ground.group.index, ground.index_sum
+def _main_row(frame: Frame) -> FoundRow:
+    book, outdoor, indoor = frame.book, frame.group.index, frame.index_sum
     by = book.book.sizing.main.by
     if book.main is None:
-        row = book.main_by_group.get(ground.group_id)
+        row = book.main_by_group.get(frame.group_id)
         if row is None:
             return {}, None
         position = book.book.sizing.main.rows.index(row)
@@ -127,15 +138,19 @@ def _main_row(ground: Ground) -> FoundRow:
     return _band_row(book.main, index)
 
 
-def _unit_row(ground: Ground, i: int) -> FoundRow:
-    at = i
-    while ground.tree.unit_at[at] < 0:
-        at = ground.tree.children[at][0]
-    model = ground.models[ground.tree.unit_at[at]]
-    if ground.book.unit_run is not None:
-        return _band_row(ground.book.unit_run, model.index)
-    page = model.page if model.page is not None else ground.book.book.indoor.page
-    return model.ports, TableRow("indoor.models", ground.book.model_at[model.model], page, None, None, None)
+def _unit_beyond(frame: Frame, i: int) -> IndoorModel:
+    """Model of the one unit that a run leads to."""
+    tree = frame.tree
+    while tree.unit_at[i] < 0:
+        i = tree.children[i][0]
+    return frame.models[tree.unit_at[i]]
+
+
+def _unit_row(book: CompiledBook, model: IndoorModel) -> FoundRow:
+    if book.unit_run is not None:
+        return _band_row(book.unit_run, model.index)
+    page = model.page if model.page is not None else book.book.indoor.page
+    return model.ports, TableRow("indoor.models", book.model_at[model.model], page, None, None, None)
 
 
 def _between_row(book: CompiledBook, index: float, *, inner: bool) -> FoundRow:
@@ -145,12 +160,12 @@ def _between_row(book: CompiledBook, index: float, *, inner: bool) -> FoundRow:
     return ({}, None) if book.below_box is None else _band_row(book.below_box, index)
 
 
-def _carried(ground: Ground, i: int, found: Mapping[Role, float]) -> Mapping[Role, float]:
+def _carried(frame: Frame, i: int, found: Mapping[Role, float]) -> Mapping[Role, float]:
     """The tubes that a run carries of those that a row gives; a unit's gas port without a box is on its gas side."""
-    outer = ground.book.sides[Role.GAS]
-    if ground.zones[i] is Zone.DIRECT and Role.GAS in found and outer not in found:
+    outer = frame.book.sides[Role.GAS]
+    if frame.zones[i] is Zone.DIRECT and Role.GAS in found and outer not in found:
         found = {**found, outer: found[Role.GAS]}
-    return {role: found[role] for role in ground.carried[i] if role in found}
+    return {role: found[role] for role in frame.carried[i] if role in found}
 
 
 def _band_row(bands: Bands[SizeRow], index: float) -> FoundRow:
@@ -188,9 +203,11 @@ def _cap(
     for i in ground.tree.main:
         if (size := of_main[i]) is not None and (main is None or size > main):
             main = size
+    if main is None:
+        return
     for i in _free(ground, role):
         size = sizes[i]
-        if main is not None and is_up(size, main):
+        if size is not None and size > main and is_up(size, main):
             sizes[i] = main
             capped.add((role, i))
             if steps.get(i) and policy is not Capped.COUNTS:
@@ -199,8 +216,8 @@ def _cap(
 
 def _free(ground: Ground, role: Role) -> list[int]:
     """Runs beyond the main whose tube the designer has not set."""
-    runs = ground.tree.runs
-    return [i for i in range(len(runs)) if role not in runs[i].override and not ground.is_main[i]]
+    pairs = zip(ground.tree.runs, ground.is_main, strict=True)
+    return [i for i, (run, is_main) in enumerate(pairs) if not is_main and role not in run.override]
 
 
 def _raise_main(

@@ -15,7 +15,7 @@ def lengths_by_size(ground: Ground, sized: Sized, role: Role) -> dict[float, flo
     """Length of each size of one line [m], as built where stated; sizes that are one nominal size together."""
     lengths: dict[float, float] = {}
     for run, size in _tubes(ground, sized, role):
-        length = _length(run)
+        length = run.length_m if run.as_built_m is None else run.as_built_m
         if length and size is not None:
             lengths[size] = lengths.get(size, 0.0) + length
     return _merged(lengths)
@@ -25,7 +25,8 @@ def main_lengths(ground: Ground, sized: Sized, role: Role) -> dict[float, float]
     """Length of each size of one line of the main [m], likewise."""
     lengths: dict[float, float] = {}
     for i in ground.tree.main:
-        length, size = _length(ground.tree.runs[i]), sized.by_role[role][i]
+        run, size = ground.tree.runs[i], sized.by_role[role][i]
+        length = run.length_m if run.as_built_m is None else run.as_built_m
         if length and size is not None:
             lengths[size] = lengths.get(size, 0.0) + length
     return _merged(lengths)
@@ -35,16 +36,12 @@ def missing_lengths(ground: Ground, sized: Sized, role: Role) -> list[str]:
     """Name the runs of one line whose length or size is unknown; one of no length holds nothing."""
     missing = []
     for run, size in _tubes(ground, sized, role):
-        length = _length(run)
+        length = run.length_m if run.as_built_m is None else run.as_built_m
         if length is None:
             missing.append(f"length of run {run.to}")
         elif length and size is None:
             missing.append(f"{role} size of run {run.to}")
     return missing
-
-
-def _length(run: Run) -> float | None:
-    return run.as_built_m if run.as_built_m is not None else run.length_m
 
 
 def _merged(lengths: Mapping[float, float]) -> dict[float, float]:
@@ -57,7 +54,9 @@ def _merged(lengths: Mapping[float, float]) -> dict[float, float]:
 
 
 def _tubes(ground: Ground, sized: Sized, role: Role) -> Iterator[tuple[Run, float | None]]:
-    pairs = zip(ground.tree.runs, sized.by_role[role], strict=True)
-    yield from pairs if not ground.carried else (pair for i, pair in enumerate(pairs) if ground.carries(i, role))
+    pairs = list(zip(ground.tree.runs, sized.by_role[role], strict=True))
+    if ground.carried:
+        pairs = [pair for i, pair in enumerate(pairs) if ground.carries(i, role)]
     if role in ground.pipes.sizes:
-        yield from zip(ground.system.outdoor.pipes, ground.pipes.sizes[role], strict=True)
+        pairs += zip(ground.system.outdoor.pipes, ground.pipes.sizes[role], strict=True)
+    return iter(pairs)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
@@ -12,7 +11,7 @@ from linewright.engine.actions import Scope, asked_steps, find_scopes, is_carrie
 from linewright.engine.charge import find_charge
 from linewright.engine.charge_terms import free_terms
 from linewright.engine.checks import charge_check
-from linewright.engine.figures import ChargeResult
+from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Line, actual_line, find_lengths
 from linewright.engine.limits import judge_limits
@@ -109,20 +108,16 @@ def _variant(
     active: Sequence[Scope],
     chosen: tuple[Scope, ...],
 ) -> Variant:
-    sized = step_sizes(ground, table, asked_steps(active))
-    state = _state(ground, table, sized, actual) if active else base
-    done = {scope.action.id for scope in chosen if is_carried_out(ground, table, sized, scope)}
+    state = _state(ground, table, step_sizes(ground, table, asked_steps(active)), actual) if active else base
+    done = {scope.action.id for scope in chosen if is_carried_out(ground, table, state.sized, scope)}
     limits = judge_limits(state, carried_out=done)
     return Variant(state, scopes, chosen, limits, charge_check(ground, state.charge), {}, {})
 
 
 def _state(ground: Ground, table: TableSizes, sized: Sized, actual: Line) -> State:
-    bare = State(
-        ground=ground,
-        table=table,
-        sized=sized,
-        lengths=find_lengths(ground, sized, actual),
-        charge=NO_CHARGE,
-    )
-    free = free_terms(bare) if ground.book.book.charge.terms or ground.system.options else ()
-    return replace(bare, charge=find_charge(ground, sized, free))
+    lengths = find_lengths(ground, sized, actual)
+    free: Iterable[ChargeTerm] = ()
+    if ground.book.book.charge.terms or ground.system.options:
+        free = free_terms(State(ground=ground, table=table, sized=sized, lengths=lengths, charge=NO_CHARGE))
+    charge = find_charge(ground, sized, free)
+    return State(ground=ground, table=table, sized=sized, lengths=lengths, charge=charge)

@@ -19,7 +19,10 @@ class Tree(NamedTuple):
     """Runs in walking order; position i stands for run i and for the node at its far end.
 
     `parent[i]` is the run that enters the near node of run i (or NO_PARENT at the root). `unit_at[i]` is the
-    position of the unit in the system's list, or -1. `main` are the runs from the root to the first branch.
+    position of the unit in the system's list, or -1. `main` are the runs from the root to the first branch, flagged in
+    `is_main`; `is_own` flags the runs from the last branch fitting to a unit, through couplings, `under_header` what
+    comes after a header. `branches` are the branch fittings, `branches_to[i]` how many lead to run i's far node, itself
+    among them.
     """
 
     ids: tuple[str, ...]
@@ -30,8 +33,13 @@ class Tree(NamedTuple):
     unit_at: tuple[int, ...]
     unit_runs: tuple[int, ...]
     main: tuple[int, ...]
+    is_main: tuple[bool, ...]
+    is_own: tuple[bool, ...]
+    under_header: tuple[bool, ...]
     first_branch: int | None
     last_fitting: tuple[int, ...]
+    branches: tuple[int, ...]
+    branches_to: tuple[int, ...]
     at: Mapping[str, int]
 
     def path_to(self, run: int) -> tuple[int, ...]:
@@ -48,22 +56,34 @@ def build_tree(system: System) -> Tree:
 
     `last_fitting[i]` is the nearest branch fitting before run i's far node (or NO_PARENT).
     """
-    order, bare = _shape(
+    return shape_of(system).with_runs(system)
+
+
+class Shape(NamedTuple):
+    """The order in which runs are walked, as positions in the system's list, and the tree still without its runs."""
+
+    order: tuple[int, ...]
+    tree: Tree
+
+    def with_runs(self, system: System) -> Tree:
+        """Give the tree of a system of this shape."""
+        return self.tree._replace(runs=tuple([system.runs[i] for i in self.order]))
+
+
+def shape_of(system: System) -> Shape:
+    """Give the shape of a sound system: the very same one as long as its runs join the same nodes."""
+    return _shape(
         tuple([(run.from_, run.to) for run in system.runs]),
         tuple([unit.id for unit in system.units]),
         tuple([(fitting.id, fitting.kind) for fitting in system.fittings]),
     )
-    return bare._replace(runs=tuple([system.runs[i] for i in order]))
 
 
 @lru_cache(maxsize=MOST_KNOWN)
 def _shape(
     ends: tuple[tuple[str, str], ...], units: tuple[str, ...], fittings: tuple[tuple[str, NodeKind | None], ...]
-) -> tuple[tuple[int, ...], Tree]:
-    """Walk the runs, given by their ends; most changes of a design leave these as they are.
-
-    Gives the order in which they are walked, as positions in the system's list, and the tree still without its runs.
-    """
+) -> Shape:
+    """Walk the runs, given by their ends; most changes of a design leave these as they are."""
     order, parent = _walk(ends)
     ids = tuple(ends[i][1] for i in order)
     children = _children(parent)
@@ -72,7 +92,7 @@ def _shape(
     kind = tuple(_kind(name, len(children[i]), positions, declared) for i, name in enumerate(ids))
     main, first_branch = _main(children, kind)
     at = {name: i for i, name in enumerate(ids)}
-    return order, Tree(
+    tree = Tree(
         ids=ids,
         runs=(),
         parent=parent,
@@ -81,10 +101,16 @@ def _shape(
         unit_at=tuple(positions.get(name, -1) for name in ids),
         unit_runs=tuple(at[unit] for unit in units),
         main=main,
+        is_main=tuple(i in main for i in range(len(ids))),
+        is_own=_own(children, kind, main),
+        under_header=_under_header(parent, kind),
         first_branch=first_branch,
         last_fitting=_last_fitting(parent, kind),
+        branches=tuple(i for i, of_node in enumerate(kind) if is_branch(of_node)),
+        branches_to=_branches_to(parent, kind),
         at=MappingProxyType(at),
     )
+    return Shape(order, tree)
 
 
 def is_branch(kind: NodeKind) -> bool:
@@ -150,3 +176,27 @@ def _last_fitting(parent: Sequence[int], kind: Sequence[NodeKind]) -> tuple[int,
         else:
             last.append(before if is_branch(kind[before]) else last[before])
     return tuple(last)
+
+
+def _own(children: Sequence[Sequence[int]], kind: Sequence[NodeKind], main: Sequence[int]) -> tuple[bool, ...]:
+    """Runs from the last branch fitting to a unit, through couplings."""
+    own = [False] * len(kind)
+    for i in range(len(own) - 1, -1, -1):
+        if i not in main:
+            through = kind[i] is NodeKind.COUPLING and len(children[i]) == 1 and own[children[i][0]]
+            own[i] = kind[i] is NodeKind.UNIT or through
+    return tuple(own)
+
+
+def _under_header(parent: Sequence[int], kind: Sequence[NodeKind]) -> tuple[bool, ...]:
+    under: list[bool] = []
+    for before in parent:
+        under.append(before != NO_PARENT and (under[before] or kind[before] is NodeKind.HEADER))
+    return tuple(under)
+
+
+def _branches_to(parent: Sequence[int], kind: Sequence[NodeKind]) -> tuple[int, ...]:
+    counts: list[int] = []
+    for i, before in enumerate(parent):
+        counts.append((counts[before] if before != NO_PARENT else 0) + int(is_branch(kind[i])))
+    return tuple(counts)

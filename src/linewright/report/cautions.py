@@ -13,7 +13,7 @@ from linewright.takeoff import TakeOff
 _OPEN = (Standing.UNJUDGED, Standing.TO_CONFIRM)
 NOTHING_OPEN = "Of all that the books state, nothing is unjudged and nothing is to be confirmed."
 _INCOMPLETE = "NOT COMPLETE: something that has to be bought is left out, see what was not judged."
-_UNCOUNTED = "Supports, brazing alloy, nitrogen, controls, wiring, drains and labour are not counted."
+_UNCOUNTED = "Brazing alloy, nitrogen that flows while brazing, controls, wiring, drains and labour are not counted."
 
 
 class Section(NamedTuple):

@@ -7,9 +7,9 @@ from typing import Any, NamedTuple
 
 from linewright.engine.records import Check, Standing
 from linewright.report.page import Page
-from linewright.report.reasons import number
+from linewright.report.reasons import UNKNOWN, number
 from linewright.report.table import Column
-from linewright.units import Dimension, UnitSystem
+from linewright.units import Dimension, UnitSystem, tube_name
 
 SCHEMA = "linewright/compare/1"
 
@@ -30,6 +30,26 @@ class Field(NamedTuple):
     field: str
     before: str
     after: str
+
+
+class Resulted(NamedTuple):
+    """Something that was worked out otherwise: a figure in SI or a word; `None` where it is not known."""
+
+    element: str
+    what: str
+    before: float | str | None
+    after: float | str | None
+    dimension: Dimension | None
+
+    def words(self, system: UnitSystem) -> tuple[str, str]:
+        """Both sides in words."""
+        return _said(self.before, self.dimension, system), _said(self.after, self.dimension, system)
+
+
+def _said(value: float | str | None, dimension: Dimension | None, system: UnitSystem) -> str:
+    if isinstance(value, str):
+        return value
+    return UNKNOWN if value is None or dimension is None else tube_name(value, system)
 
 
 class Changed(NamedTuple):
@@ -56,13 +76,16 @@ class Compared(NamedTuple):
     before: Side
     after: Side
     fields: tuple[Field, ...]
+    results: tuple[Resulted, ...]
     verdicts: tuple[Changed, ...]
     charges: tuple[Charged, ...]
 
     @property
     def same(self) -> bool:
         """Whether nothing differs, neither in the designs nor in the books."""
-        return not (self.fields or self.verdicts or self.charges) and self.before.books == self.after.books
+        return (
+            not (self.fields or self.results or self.verdicts or self.charges) and self.before.books == self.after.books
+        )
 
 
 def compared_text(found: Compared, *, system: UnitSystem, colour: bool) -> str:
@@ -79,17 +102,20 @@ def compared_text(found: Compared, *, system: UnitSystem, colour: bool) -> str:
     page.blank()
     page.table(_FIELDS, [(one.element, one.field, one.before or "-", one.after or "-") for one in found.fields])
     page.blank()
-    page.table(_VERDICTS, [_verdict(one, system) for one in found.verdicts])
+    page.table(_RESULTS, [(one.element, one.what, *one.words(system)) for one in found.results])
     page.blank()
-    page.table(_CHARGES, [_charge(one, system) for one in found.charges])
+    page.table(_VERDICTS, [verdict_row(one, system) for one in found.verdicts])
+    page.blank()
+    page.table(_CHARGES, [charge_row(one, system) for one in found.charges])
     page.text(
-        f"{len(found.fields)} fields, {len(found.verdicts)} verdicts and {len(found.charges)} charges differ; "
-        f"{sum(_turned(one) for one in found.verdicts)} standings changed."
+        f"{len(found.fields)} fields, {len(found.results)} results, {len(found.verdicts)} verdicts and "
+        f"{len(found.charges)} charges differ; {sum(turned(one) for one in found.verdicts)} standings changed."
     )
     return str(page)
 
 
 _FIELDS = (Column("element", most=26), Column("field", most=14), Column("A", most=18), Column("B"))
+_RESULTS = (Column("follows", most=26), Column("result", most=14), Column("A", most=18), Column("B"))
 _VERDICTS = (
     Column("verdict", most=30),
     Column("A", most=13),
@@ -106,7 +132,8 @@ _CHARGES = (
 )
 
 
-def _verdict(one: Changed, system: UnitSystem) -> tuple[str, ...]:
+def verdict_row(one: Changed, system: UnitSystem) -> tuple[str, ...]:
+    """Subject, then standing and what is left of either side."""
     return (one.subject, *_standing(one.before, system), *_standing(one.after, system))
 
 
@@ -117,11 +144,13 @@ def _standing(check: Check | None, system: UnitSystem) -> tuple[str, str]:
     return check.standing.value, "-" if stated else number(check.margin, check.dimension, system)
 
 
-def _turned(one: Changed) -> bool:
+def turned(one: Changed) -> bool:
+    """Whether it stands otherwise."""
     return (one.before and one.before.standing) != (one.after and one.after.standing)
 
 
-def _charge(one: Charged, system: UnitSystem) -> tuple[str, ...]:
+def charge_row(one: Charged, system: UnitSystem) -> tuple[str, ...]:
+    """System, then additional and total charge before and after."""
     kg = (one.additional_before, one.additional_after, one.total_before, one.total_after)
     return (one.system, *(number(mass, Dimension.MASS, system) for mass in kg))
 
@@ -134,6 +163,7 @@ def compared_json(found: Compared) -> dict[str, Any]:
         "before": _side(found.before),
         "after": _side(found.after),
         "fields": [one._asdict() for one in found.fields],
+        "results": [_result(one) for one in found.results],
         "verdicts": [
             {"subject": one.subject, "before": _check(one.before), "after": _check(one.after)} for one in found.verdicts
         ],
@@ -148,6 +178,11 @@ def compared_json(found: Compared) -> dict[str, Any]:
             for one in found.charges
         ],
     }
+
+
+def _result(one: Resulted) -> dict[str, Any]:
+    unit = None if one.dimension is None else one.dimension.si
+    return {"element": one.element, "result": one.what, "before": one.before, "after": one.after, "unit": unit}
 
 
 def _side(side: Side) -> dict[str, Any]:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from decimal import Decimal
+from collections.abc import Iterator
 
 from linewright.engine.records import Evaluation
 from linewright.takeoff.cutlists import Progress, cut_all, tube_lines
-from linewright.takeoff.naming import item_name
 from linewright.takeoff.parts import count_parts, with_spares
-from linewright.takeoff.records import Gap, Kind, Line, TakeOff
+from linewright.takeoff.prices import with_cost
+from linewright.takeoff.records import Kind, TakeOff
 from linewright.takeoff.settings import PriceList, Settings, Stock
 from linewright.takeoff.tubes import gather
 from linewright.units import UnitSystem
@@ -20,8 +19,10 @@ _SAID = {
     "spares": "spares",
     "coupling_m": "what a coupling counts as",
     "least_piece_m": "the least piece",
-    "cylinder_kg": "the cylinder",
+    "cylinder_kg": "the cylinder of refrigerant",
     "insulation_m": "pieces of insulation",
+    "nitrogen_m3": "the cylinder of nitrogen",
+    "nitrogen_pa": "its pressure",
 }
 
 
@@ -41,60 +42,42 @@ def take_off(
     Raises InputFaultsError where a stock list is given that has nothing for some tube.
     """
     made_with = settings or Settings()
-    tubes = gather(evaluation, made_with.waste)
+    tubes = gather(evaluation, made_with)
     cut = cut_all(tubes, stock, made_with, system=system, progress=progress)
     parts = count_parts(evaluation, made_with, system)
     lines = [*parts.lines, *tube_lines(cut.cuttings, lambda count: with_spares(count, made_with.spares))]
     lines.sort(key=lambda line: _ORDER.index(line.kind))
-    priced = [_priced(line, prices) for line in lines]
-    unpriced = [] if prices is None else [line for line in priced if line.price is None]
-    complete = not (tubes.left_out or parts.left_out)
-    known = None if prices is None else _sum(priced)
-    gaps = (*tubes.gaps, *cut.gaps, *parts.gaps, *(_unpriced(line, system) for line in unpriced))
-    return TakeOff(
-        lines=tuple(priced),
+    gaps = (*tubes.gaps, *cut.gaps, *parts.gaps)
+    found = TakeOff(
+        lines=tuple(lines),
         cuttings=cut.cuttings,
         gaps=gaps,
         notes=tuple(_notes(made_with, stock, prices)),
         settings=made_with,
         stock=stock,
-        prices=prices,
-        complete=complete,
-        priced=known,
-        cost=known if complete and not unpriced else None,
+        prices=None,
+        complete=not any(gap.left_out for gap in gaps),
+        priced=None,
+        cost=None,
     )
-
-
-def _priced(line: Line, prices: PriceList | None) -> Line:
-    if prices is None:
-        return line
-    names = {item_name(line, system).casefold() for system in UnitSystem}
-    found = next((row.price for row in prices.rows if row.item.casefold() in names), None)
-    return line if found is None else line._replace(price=found, cost=_times(found, line.count))
-
-
-def _times(price: float, count: int) -> float:
-    """A price is a decimal number, and so is what comes of it."""
-    return float(Decimal(repr(price)) * count)
-
-
-def _sum(lines: Sequence[Line]) -> float:
-    return float(sum((Decimal(repr(line.cost)) for line in lines if line.cost is not None), Decimal(0)))
-
-
-def _unpriced(line: Line, system: UnitSystem) -> Gap:
-    return Gap(item_name(line, system), "the price list has no price for it: the cost of the whole is not known")
+    return found if prices is None else with_cost(found, prices, system)
 
 
 def _notes(settings: Settings, stock: Stock | None, prices: PriceList | None) -> Iterator[str]:
     usual = Settings()
     assumed = [said for name, said in _SAID.items() if getattr(settings, name) == getattr(usual, name)]
     if assumed:
-        yield f"Assumed (common practice, no source; the cylinder is invented): {', '.join(assumed)}."
+        yield f"Assumed (common practice, no source; the cylinder of refrigerant is invented): {', '.join(assumed)}."
     if stock is None:
         yield "No stock list was given: lengths of coils and straight tube are assumed (from memory)."
     if prices is None:
         yield "No price list was given: nothing has a price."
     yield "Items on runs are counted as the design states them, once for a run and not for each of its tubes."
     yield "A bend is counted for each tube of its run; annealed tube may be bent by hand (common practice, no source)."
-    yield "Insulation is counted for every tube, by the thickness that the book states for its size."
+    yield (
+        "Insulation is counted for every tube, by the thickness that pipework has chosen where the design states how "
+        "it is judged, else by that of the book for its size."
+    )
+    yield "Supports are counted for each tube: a hanger that carries two of them is counted twice."
+    if settings.as_built:
+        yield "Lengths as built go before those of the design; the charge is by those of the design."

@@ -40,6 +40,12 @@ def _refrigerant(line: Line, system: UnitSystem) -> str:
     return f"{line.name}, cylinder {show(line.mass_kg or 0.0, Dimension.MASS, system)}"
 
 
+def _nitrogen(line: Line, system: UnitSystem) -> str:
+    unit, places = ("L", 0) if system is UnitSystem.SI else ("ft3", 2)
+    pressure = show(line.pressure_pa or 0.0, Dimension.PRESSURE, system)
+    return f"cylinder {show_in(line.volume_m3 or 0.0, unit, places=places)} at {pressure}"
+
+
 def _length(length_m: float | None, system: UnitSystem) -> str:
     return "?" if length_m is None else show(length_m, Dimension.LENGTH, system)
 
@@ -51,4 +57,6 @@ _NAMES: dict[Kind, Callable[[Line, UnitSystem], str]] = {
     Kind.REDUCER: _reducer,
     Kind.INSULATION: _insulation,
     Kind.REFRIGERANT: _refrigerant,
+    Kind.SUPPORT: _size,
+    Kind.NITROGEN: _nitrogen,
 }

@@ -3,29 +3,29 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from math import ceil
 from typing import NamedTuple
 
 from linewright.engine.records import Evaluation, FittingResult, SystemResult
-from linewright.model.tree import NO_PARENT
-from linewright.model.values import NodeKind, Role
+from linewright.model.values import NodeKind
+from linewright.takeoff.hanging import support_lines
+from linewright.takeoff.nitrogen import nitrogen_lines
 from linewright.takeoff.records import Gap, Kind, Line
+from linewright.takeoff.reducing import reducers
 from linewright.takeoff.settings import Settings
-from linewright.takeoff.tubes import all_tubes, at_size
-from linewright.units import UnitSystem, same_tube, tube_name
+from linewright.takeoff.tubes import all_tubes
+from linewright.takeoff.wraps import wrap_lines
+from linewright.units import UnitSystem, same_tube
 
 _FITTINGS = {NodeKind.JOINT: Kind.JOINT, NodeKind.HEADER: Kind.HEADER, NodeKind.BOX: Kind.BOX}
-Sizes = Mapping[Role, float | None] | Mapping[Role, float]
-_BRANCHES = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX)
 
 
 class Parts(NamedTuple):
-    """Lines, what they leave out, and whether that is something to buy."""
+    """Lines, and what they leave out."""
 
     lines: tuple[Line, ...]
     gaps: tuple[Gap, ...]
-    left_out: bool
 
 
 class _Found:
@@ -36,14 +36,11 @@ class _Found:
         self.bends: Counter[float] = Counter()
         self.reducers: Counter[tuple[float, float]] = Counter()
         self.items: Counter[str] = Counter()
-        self.insulation: dict[tuple[float, float | None], float] = {}
         self.refrigerant: dict[str, float] = {}
         self.gaps: dict[Gap, None] = {}
-        self.left_out = False
 
     def gap(self, subject: str, text: str, *, left_out: bool = False) -> None:
-        self.gaps[Gap(subject, text)] = None
-        self.left_out |= left_out
+        self.gaps[Gap(subject, text, left_out)] = None
 
 
 def count_parts(evaluation: Evaluation, settings: Settings, system: UnitSystem = UnitSystem.SI) -> Parts:
@@ -54,8 +51,13 @@ def count_parts(evaluation: Evaluation, settings: Settings, system: UnitSystem =
         _tubes(result, found)
         _reducers(result, found)
         _charge(result, found)
-    _unstated(found, system)
-    return Parts(tuple(_lines(found, settings)), tuple(found.gaps), found.left_out)
+    lines = [
+        *_lines(found, settings),
+        *support_lines(evaluation, settings, found.gaps),
+        *wrap_lines(evaluation, settings, system, found.gaps),
+        *nitrogen_lines(evaluation, settings, found.gaps),
+    ]
+    return Parts(tuple(lines), tuple(found.gaps))
 
 
 def with_spares(count: int, spares: float) -> int:
@@ -94,27 +96,12 @@ def _fitting(result: SystemResult, fitting: FittingResult, found: _Found) -> Non
 
 
 def _tubes(result: SystemResult, found: _Found) -> None:
-    pressures = result.state.ground.book.book.pressures
-    insulation = {} if pressures is None else pressures.insulation_m
     for tube in all_tubes(result):
-        if tube.od_m is None:
-            continue
-        found.bends[_known(found.bends, tube.od_m)] += tube.bends
-        if tube.length_m is not None:
-            size = next((key[0] for key in found.insulation if same_tube(key[0], tube.od_m)), tube.od_m)
-            key = (size, at_size(insulation, tube.od_m))
-            found.insulation[key] = found.insulation.get(key, 0.0) + tube.length_m
+        if tube.od_m is not None:
+            found.bends[_known(found.bends, tube.od_m)] += tube.bends
     for run in (*result.system.outdoor.pipes, *result.system.runs):
         for item in run.items:
             found.items[item.kind] += item.count
-
-
-def _unstated(found: _Found, system: UnitSystem) -> None:
-    """Name the sizes of tube for which no book states how thick the insulation is."""
-    sizes = sorted({od_m for od_m, thick in found.insulation if thick is None})
-    if sizes:
-        names = ", ".join(tube_name(od_m, system) for od_m in sizes)
-        found.gap("insulation", f"the book states no thickness for {names}: choose it before buying")
 
 
 def _known(sizes: Counter[float], od_m: float) -> float:
@@ -122,61 +109,10 @@ def _known(sizes: Counter[float], od_m: float) -> float:
 
 
 def _reducers(result: SystemResult, found: _Found) -> None:
-    """Where the size changes without a branch: at a coupling, at a unit, at an outdoor module."""
-    tree, ground = result.state.ground.tree, result.state.ground
-    runs = {run.id: run for run in result.runs}
-    changes = 0
-    for i, name in enumerate(tree.ids):
-        before = tree.parent[i]
-        mine = {role: tube.od_m for role, tube in runs[name].tubes.items()}
-        if before != NO_PARENT:
-            above = {role: tube.od_m for role, tube in runs[tree.ids[before]].tubes.items()}
-            if tree.kind[before] in _BRANCHES:
-                changes += sum(_differ(above.get(role), mine[role]) for role in mine)
-            else:
-                _reduce(above, mine, found)
-        if tree.unit_at[i] >= 0:
-            unit = ground.system.units[tree.unit_at[i]]
-            _at_ports(f"{result.id}/unit:{unit.id}", mine, ground.models[tree.unit_at[i]].ports, found)
-    _outdoor(result, found)
-    if changes:
-        found.gap(
-            result.id,
-            f"at branches {changes} tubes leave in another size than they came: "
-            "the book does not say which reducers come with its joints; none is counted there",
-        )
-
-
-def _outdoor(result: SystemResult, found: _Found) -> None:
-    ground, pipes = result.state.ground, {pipe.id: pipe for pipe in result.outdoor.pipes}
-    if not ground.pipes.stated:
-        found.gap(f"{result.id}/outdoor", "the pipes between the modules are not stated: not counted", left_out=True)
-        return
-    roots = [run for i, run in enumerate(ground.tree.ids) if ground.tree.parent[i] == NO_PARENT]
-    for module in ground.modules:
-        if module.id in pipes:
-            tubes = dict(pipes[module.id].tubes)
-        else:
-            tubes = {r: t.od_m for run in result.runs if run.id in roots for r, t in run.tubes.items()}
-        _at_ports(f"{result.id}/module:{module.id}", tubes, module.data.ports, found)
-
-
-def _at_ports(where: str, tubes: Sizes, ports: Sizes, found: _Found) -> None:
-    if not ports:
-        found.gap(where, "the book states no connection sizes: no reducer is counted there")
-        return
-    _reduce(tubes, ports, found)
-
-
-def _reduce(first: Sizes, second: Sizes, found: _Found) -> None:
-    for role, size in second.items():
-        other = first.get(role)
-        if size is not None and other is not None and not same_tube(size, other):
-            found.reducers[max(size, other), min(size, other)] += 1
-
-
-def _differ(first: float | None, second: float | None) -> bool:
-    return first is not None and second is not None and not same_tube(first, second)
+    places, gaps = reducers(result)
+    for one in places:
+        found.reducers[one.od_m, one.to_od_m] += 1
+    found.gaps |= dict.fromkeys(gaps)
 
 
 def _charge(result: SystemResult, found: _Found) -> None:
@@ -201,17 +137,6 @@ def _lines(found: _Found, settings: Settings) -> Iterator[Line]:
         yield Line(Kind.REDUCER, od_m=od_m, to_od_m=to_od_m, counted=count, count=spare)
     for name, count in sorted(found.items.items()):
         yield Line(Kind.ITEM, name=name, counted=count, count=count)
-    for (od_m, thick), net in sorted(found.insulation.items(), key=lambda item: (item[0][0], item[0][1] or 0.0)):
-        pieces = ceil(net * (1.0 + settings.waste) / settings.insulation_m - 1e-9)
-        yield Line(
-            Kind.INSULATION,
-            od_m=od_m,
-            thickness_m=thick,
-            length_m=settings.insulation_m,
-            counted=pieces,
-            count=pieces,
-            net=net,
-        )
     for name, kg in sorted(found.refrigerant.items()):
         cylinders = ceil(kg / settings.cylinder_kg - 1e-9)
         yield Line(

@@ -32,11 +32,11 @@ def read_stock(name: str) -> Stock:
 
 
 def read_prices(name: str) -> PriceList:
-    """Read a price list: `item` as the take-off names it, `price` of one, and where it is wanted `currency`.
+    """Read a price list: `item` as the take-off names it, `price`, and where they are wanted `per` and `currency`.
 
     Raises InputFaultsError with every fault.
     """
-    source, rows, nodes = _rows(name, PriceRow, ("item", "currency"))
+    source, rows, nodes = _rows(name, PriceRow, ("item", "per", "currency"))
     known: set[str] = set()
     currency = next((row.currency for row in rows if row.currency), "")
     for i, (row, node) in enumerate(zip(rows, nodes, strict=True)):

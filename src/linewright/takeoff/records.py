@@ -23,8 +23,10 @@ class Kind(StrEnum):
     BEND = "bend"
     REDUCER = "reducer"
     ITEM = "item on a run"
+    SUPPORT = "support"
     INSULATION = "insulation"
     REFRIGERANT = "refrigerant"
+    NITROGEN = "nitrogen"
 
 
 class Material(NamedTuple):
@@ -40,8 +42,9 @@ class Line(NamedTuple):
 
     name : of a model, an item or a refrigerant; od_m, to_od_m : of a tube, and of the smaller end of a reducer [m]
     length_m : of one piece [m]; thickness_m : of insulation [m]; mass_kg : of one cylinder [kg]
+    volume_m3, pressure_pa : of one cylinder of nitrogen [m3, Pa gauge]
     counted : as the design has it; count : with spares, or in pieces that are sold
-    net : what the design needs of it, in metres or kilograms, where it is no count
+    net : what the design needs of it, in metres, kilograms or cubic metres of free gas, where it is no count
     price, cost : of one and of all; `None` where no price is known
     """
 
@@ -54,6 +57,8 @@ class Line(NamedTuple):
     length_m: float | None = None
     thickness_m: float | None = None
     mass_kg: float | None = None
+    volume_m3: float | None = None
+    pressure_pa: float | None = None
     counted: int = 0
     count: int = 0  # type: ignore[assignment] # hides tuple.count, which nothing calls
     net: float | None = None
@@ -103,10 +108,14 @@ class Cutting(NamedTuple):
 
 
 class Gap(NamedTuple):
-    """Something that the take-off leaves out, or took for granted."""
+    """Something that the take-off leaves out, or took for granted.
+
+    left_out : whether it is something to buy of which the take-off cannot tell how much
+    """
 
     subject: str
     text: str
+    left_out: bool = False
 
 
 class TakeOff(NamedTuple):

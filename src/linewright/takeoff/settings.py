@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from linewright.model.values import value
-from linewright.units import LengthM, MassKg, Ratio, TubeM, UnitSystem, from_unit
+from linewright.units import LengthM, MassKg, PressurePa, Ratio, TubeM, UnitSystem, VolumeM3, from_unit
 
 
 class StockForm(StrEnum):
@@ -34,21 +34,34 @@ class Stock:
     file: str = ""
 
 
+class Per(StrEnum):
+    """What a price is for: one of an item as it is bought, or so much of it."""
+
+    EACH = "each"
+    METRE = "m"
+    FOOT = "ft"
+    KILOGRAM = "kg"
+    POUND = "lb"
+    CUBIC_METRE = "m3"
+
+
 @value
 class PriceRow:
-    """What one of an item costs; the item is named as the take-off names it."""
+    """What an item costs; it is named as the take-off names it, or by its kind alone."""
 
     item: str
     price: float
+    per: Per = Per.EACH
     currency: str = ""
 
 
 @value
 class PriceList:
-    """Prices by item; `file` names them."""
+    """Prices by item; `file` names them, `invented` says that they are for demonstration only."""
 
     rows: tuple[PriceRow, ...]
     file: str
+    invented: bool = False
 
     @property
     def currency(self) -> str:
@@ -58,12 +71,15 @@ class PriceList:
 
 @value
 class Settings:
-    """Allowances. All defaults are common practice, no source; the cylinder is invented.
+    """Allowances. All defaults are common practice, no source; the cylinder of refrigerant is invented.
 
-    waste : of each run's length, for what cutting and handling lose; spares : of couplings, bends and reducers
+    waste : of each run's length, for what cutting and handling lose, and of nitrogen
+    spares : of couplings, bends, reducers and supports
     coupling_m : length of tube that one coupling weighs against, where tube is cut [m]
     least_piece_m : shorter pieces are avoided where that costs nothing, and named where they are left [m]
     cylinder_kg : refrigerant in one cylinder; insulation_m : length of one piece of insulation [m]
+    nitrogen_m3, nitrogen_pa : a full cylinder of nitrogen: what it holds of water [m3], its gauge pressure [Pa]
+    as_built : whether lengths as built go before those of the design
     """
 
     waste: Ratio = 0.05
@@ -72,6 +88,9 @@ class Settings:
     least_piece_m: LengthM = 0.3
     cylinder_kg: MassKg = 10.0
     insulation_m: LengthM = 2.0
+    nitrogen_m3: VolumeM3 = 0.050
+    nitrogen_pa: PressurePa = 20.0e6
+    as_built: bool = False
 
 
 #: Lengths where no list is given (from memory; 50 ft and 20 ft also sizes.com): coils are annealed, all else straight.

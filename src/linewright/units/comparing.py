@@ -20,6 +20,8 @@ def over(value: float, bound: float) -> bool:
 
     Both in the same unit. ValueError when either is not a number: an unknown is never a pass.
     """
+    if value <= bound:
+        return False
     excess = value - bound
     tolerance = _TOLERANCE * abs(bound) if abs(bound) > 1.0 else _TOLERANCE
     if excess > tolerance:

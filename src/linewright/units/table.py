@@ -52,6 +52,7 @@ TABLE: tuple[Unit, ...] = (
     Unit("ft2", _D.AREA, 9_290_304, 100_000_000, "[SP811] B.8 square foot"),
     # volume
     Unit("m3", _D.VOLUME, 1, 1, "[SIBROCHURE] table 5"),
+    Unit("L", _D.VOLUME, 1, 1000, "[SIBROCHURE] table 8"),
     Unit("ft3", _D.VOLUME, 28_316_846_592, 1_000_000_000_000, "[SP811] B.8 cubic foot"),
     # power
     Unit("W", _D.POWER, 1, 1, "[SIBROCHURE] table 4"),
@@ -145,6 +146,7 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     "m2": ("m²", "sq m"),
     "ft2": ("ft²", "sq ft", "sqft", "SF"),
     "m3": ("m³",),
+    "L": ("l",),
     "ft3": ("ft³", "cu ft"),
     "Btu/h": ("Btuh", "BTU/h", "BTU/H", "BTUH", "Btu/hr", "BTU/hr", "BTU/HR"),
     "MBH": ("MBh", "kBtu/h", "kBtuh", "kBtu/hr", "kBTU/h", "kBTU/hr"),

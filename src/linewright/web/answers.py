@@ -12,6 +12,7 @@ from linewright.app.keeping.kinds import DESIGN, touched_of
 from linewright.draw import Axis, Scene, layout, sheet_scene
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
+from linewright.model.edits import Touched
 from linewright.report.check_json import check_json
 from linewright.store import NotThereError
 from linewright.units import UnitSystem
@@ -19,6 +20,9 @@ from linewright.web.bodies import RevisionOut
 from linewright.web.requests import View
 from linewright.web.state import State, json_response
 from linewright.web.tree import tree_json
+
+#: What an answer carries of the results where there are none.
+_NOTHING = {"evaluation": None, "tree": None, "scene": None, "scene_changes": None}
 
 
 def told(shared: State, done: Changed, view: View | None) -> Response:
@@ -39,21 +43,26 @@ def _changed(shared: State, done: Changed, view: View) -> dict[str, Any]:
         "rebased": done.rebased,
         "again": done.again,
         "inverse": orjson.loads(revision.inverse) if revision.inverse else [],
-        "evaluation": None,
-        "tree": None,
-        "scene": None,
-        "scene_changes": None,
+        **_NOTHING,
     }
     if done.document.kind != DESIGN.name:
         return answer
     evaluation = shared.workspace.judge(done.document, revision.number)
+    return answer | results(shared, done.document.id, evaluation, view=view, touched=touched_of(revision.touched))
+
+
+def results(
+    shared: State, document: int, evaluation: Evaluation, *, view: View, touched: Touched | None
+) -> dict[str, Any]:
+    """Give what a design comes to, as a view asks for it: evaluation or trees, and the sheet of one system."""
+    answer: dict[str, Any] = dict(_NOTHING)
     if view.tree:
         answer["tree"] = tree_json(evaluation)
     else:
         answer["evaluation"] = check_json(evaluation, cures=False)
-    system = _system_of(evaluation, done, view)
+    system = _system_of(evaluation, touched, view)
     if system is not None:
-        answer |= shared.scenes.either(done.document.id, view, sheet_of(evaluation, system, view=view))
+        answer |= shared.scenes.either(document, view, sheet_of(evaluation, system, view=view))
     return answer
 
 
@@ -73,10 +82,9 @@ def system_named(evaluation: Evaluation, name: str) -> SystemResult:
     return found
 
 
-def _system_of(evaluation: Evaluation, done: Changed, view: View) -> SystemResult | None:
+def _system_of(evaluation: Evaluation, touched: Touched | None, view: View) -> SystemResult | None:
     """Give the system that is named, else the first that the change touches, else the first; none without systems."""
     if view.system:
         return next((result for result in evaluation.systems if result.id == view.system), None)
-    touched = touched_of(done.revision.touched)
     names = {touch.element.partition("/")[0] for touch in touched.writes} if touched is not None else set()
     return next((one for one in evaluation.systems if one.id in names), next(iter(evaluation.systems), None))

@@ -14,7 +14,7 @@ from linewright.web.guard import Guard
 from linewright.web.jobs import Jobs
 from linewright.web.pages import pages
 from linewright.web.problems import answer_problems
-from linewright.web.routes import documents, jobs, projects, results, tables
+from linewright.web.routes import ahead, documents, jobs, projects, results, tables
 from linewright.web.state import State
 
 OPENAPI = "/api/openapi.json"
@@ -40,8 +40,10 @@ def make_app(workspace: Workspace) -> FastAPI:
         lifespan=while_open,
     )
     app.state.linewright = state
-    for router in (projects.router, documents.designs, documents.books, results.router, tables.router, jobs.router):
+    for router in (projects.router, documents.designs, documents.books):
         app.include_router(router)
+    for part in (results, tables, ahead, jobs):
+        app.include_router(part.router)
     app.include_router(pages())
     answer_problems(app)
     app.add_middleware(Guard)

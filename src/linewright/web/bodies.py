@@ -151,6 +151,88 @@ class ChangedOut(BaseModel):
     scene_changes: Json | None
 
 
+class PreviewOut(BaseModel):
+    """What edits of the revision `base` would come to; nothing is kept of it.
+
+    elements : what the edits change, by name, such as `main/run:J2`
+    systems : how each system would stand
+    evaluation, tree, scene, scene_changes : as in a change that was made
+    """
+
+    base: int
+    elements: list[str]
+    systems: list[SystemLine]
+    evaluation: Json | None
+    tree: Json | None
+    scene: Json | None
+    scene_changes: Json | None
+
+
+class EffectOut(BaseModel):
+    """What a remedy does to one check: how it is known, and before and after as texts, with the standing of each."""
+
+    subject: str
+    label: str
+    before: str
+    after: str
+    standing_before: str
+    standing_after: str
+
+
+class RemedyOut(BaseModel):
+    """A remedy: what is done in words and as edits, what has to be done outside the file, and what comes of it.
+
+    cured : what it was looked for, and whatever else fails no longer
+    traded : margins that are smaller and still kept; worse : checks that stand worse than before
+    """
+
+    words: list[str]
+    duties: list[str]
+    cost: str
+    cured: list[EffectOut]
+    traded: list[EffectOut]
+    worse: list[EffectOut]
+    edits: list[Json]
+
+
+class RemediesOut(BaseModel):
+    """What a search came to: remedies in their order, then those that make something worse and say what.
+
+    targets : what was to be cured; tried : moves by kind; locks : what forbade something
+    least : the nearest that was reached, with what is still wrong in it; stopped : whether somebody stopped the search
+    """
+
+    targets: list[str]
+    remedies: list[RemedyOut]
+    trades: list[RemedyOut]
+    tried: dict[str, int]
+    locks: list[str]
+    least: RemedyOut | None
+    stopped: bool
+
+
+class RemedyLine(BaseModel):
+    """A line of a search: evaluations made of those it may make, the newest remedy, at the end all of them."""
+
+    evaluations: int
+    budget: int
+    newest: RemedyOut | None
+    found: RemediesOut | None
+
+
+class RoomToGrow(BaseModel):
+    """How far one thing may grow before something gives.
+
+    claimed : whether anything can be said: the system holds, and all of it is judged
+    says : lines for people
+    """
+
+    subject: str
+    standing: str
+    claimed: bool
+    says: list[str]
+
+
 class DifferenceOut(BaseModel):
     """One field that differs, as it would stand in a file."""
 

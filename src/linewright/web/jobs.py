@@ -7,11 +7,16 @@ import queue
 from threading import Thread
 
 from linewright.app.keeping import Workspace
-from linewright.app.keeping.work import Work, export, history
+from linewright.app.keeping.handing_over import hand_over_set
+from linewright.app.keeping.work import Step, Tell, export, history
 from linewright.errors import InputFaultsError
 from linewright.store import Job, NotThereError, StoreError
 from linewright.store import jobs as rows
 from linewright.web.events import Events
+
+
+class _StoppedError(Exception):
+    """A job was stopped, or the program ends."""
 
 
 class Jobs:
@@ -66,12 +71,15 @@ class Jobs:
         job = self.find(number)
         if not self._set(job, state="running"):
             return
+
+        def tell(step: Step) -> None:
+            if self._closing or not self._set(job, done=step.done, of=step.of, message=step.message):
+                raise _StoppedError
+
         try:
-            work = _work_of(self._workspace, job)
-            for step in work.steps:
-                if self._closing or not self._set(job, done=step.done, of=step.of, message=step.message):
-                    return
-            self._set(job, state="done", result=work.result())
+            self._set(job, state="done", result=_worked(self._workspace, job, tell))
+        except _StoppedError:
+            return
         except (InputFaultsError, NotThereError, StoreError) as error:
             self._set(job, state="failed", message=str(error))
 
@@ -87,8 +95,9 @@ class Jobs:
         self._events.tell(job.project_id, "job", data)
 
 
-def _work_of(workspace: Workspace, job: Job) -> Work:
+def _worked(workspace: Workspace, job: Job, tell: Tell) -> str:
     asked = json.loads(job.asked)
     if job.kind == "export":
-        return export(workspace, job.project_id)
-    return history(workspace, int(asked["design"]))
+        return export(workspace, job.project_id, tell)
+    work = history if job.kind == "history" else hand_over_set
+    return work(workspace, int(asked["design"]), tell)

@@ -63,6 +63,14 @@ class Edits(_Body):
     view: View | None = None
 
 
+class WouldBe(_Body):
+    """Edits of a revision that are only looked at."""
+
+    base: _Number
+    edits: list[Json]
+    view: View | None = None
+
+
 class TableIn(_Body):
     """A table of a list, made on a revision: cells parted by tabs, commas or semicolons under a row of headings.
 
@@ -121,7 +129,12 @@ class RevisionName(_Body):
 
 
 class NewJob(_Body):
-    """A long piece of work: `export` packs the whole project, `history` judges every revision of a design."""
+    """A long piece of work.
 
-    kind: Literal["export", "history"]
+    export : packs the whole project
+    history : judges every revision of a design
+    hand-over : makes the hand-over set of a design
+    """
+
+    kind: Literal["export", "history", "hand-over"]
     design: _Number | None = None

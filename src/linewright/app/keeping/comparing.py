@@ -70,6 +70,11 @@ def _differences(
             yield Difference(name, key, shown(first, kind, field.name, how), shown(second, kind, field.name, how))
 
 
+def elements_of(design: Design) -> dict[str, tuple[Kind, Any]]:
+    """Every element of a design by its name, with its kind."""
+    return dict(_elements(design))
+
+
 def _elements(design: Design) -> Iterator[tuple[str, tuple[Kind, Any]]]:
     yield element(Kind.PROJECT, ""), (Kind.PROJECT, design)
     yield element(Kind.SITE, ""), (Kind.SITE, design.site)

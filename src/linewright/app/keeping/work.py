@@ -1,4 +1,4 @@
-"""Long pieces of work on what is kept: each goes step by step, so that it can be watched and stopped."""
+"""Long pieces of work on what is kept: each tells its steps, so that it can be watched and stopped."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import io
 import json
 import re
 import zipfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from linewright.app.keeping.kinds import BOOK, DESIGN
@@ -35,45 +35,40 @@ class Step(NamedTuple):
     message: str
 
 
-class Work(NamedTuple):
-    """A piece of work: `steps` makes it as it is walked through, `result` gives what came of it, as JSON."""
-
-    steps: Iterator[Step]
-    result: Callable[[], str]
+#: Takes the steps of a piece of work as they are made; raises what ends it, where it is to be stopped.
+Tell = Callable[[Step], None]
 
 
-def export(workspace: Workspace, project: int) -> Work:
+def export(workspace: Workspace, project: int, tell: Tell) -> str:
     """Pack a project: designs and books as files, and of each system its sheet and the check of its design."""
-    packed = io.BytesIO()
-
-    def steps() -> Iterator[Step]:
-        with workspace.store.reading() as connection:
-            designs, books = (documents.list_documents(connection, project, kind.name) for kind in (DESIGN, BOOK))
-        of = len(designs) + len(books)
-        taken: set[str] = set()
-        with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-            for done, one in enumerate([*books, *designs], start=1):
-                for name, text in _files(workspace, one, taken):
-                    archive.writestr(zipfile.ZipInfo(name, _DATE), text.encode())
-                yield Step(done, of, one.name)
-
-    def result() -> str:
-        return json.dumps({"zip": base64.b64encode(packed.getvalue()).decode()})
-
-    return Work(steps(), result)
+    with workspace.store.reading() as connection:
+        designs, books = (documents.list_documents(connection, project, kind.name) for kind in (DESIGN, BOOK))
+    of = len(designs) + len(books)
+    taken: set[str] = set()
+    files: dict[str, bytes] = {}
+    for done, one in enumerate([*books, *designs], start=1):
+        files |= {name: text.encode() for name, text in _files(workspace, one, taken)}
+        tell(Step(done, of, one.name))
+    return packed(files)
 
 
-def history(workspace: Workspace, design: int) -> Work:
+def history(workspace: Workspace, design: int, tell: Tell) -> str:
     """Judge every revision of a design: since when it stands as it does."""
     found: list[dict[str, Any]] = []
+    document = workspace.document(DESIGN.name, design)
+    for number in range(1, document.head + 1):
+        found.append({"revision": number, **_standing(workspace, document, number)})
+        tell(Step(number, document.head, f"revision {number}"))
+    return json.dumps({"revisions": found})
 
-    def steps() -> Iterator[Step]:
-        document = workspace.document(DESIGN.name, design)
-        for number in range(1, document.head + 1):
-            found.append({"revision": number, **_standing(workspace, document, number)})
-            yield Step(number, document.head, f"revision {number}")
 
-    return Work(steps(), lambda: json.dumps({"revisions": found}))
+def packed(files: Mapping[str, bytes]) -> str:
+    """Pack files into a zip, the same bytes for the same files; as it is kept with a job."""
+    made = io.BytesIO()
+    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, data in files.items():
+            archive.writestr(zipfile.ZipInfo(name, _DATE), data, zipfile.ZIP_DEFLATED)
+    return json.dumps({"zip": base64.b64encode(made.getvalue()).decode()})
 
 
 def _standing(workspace: Workspace, document: Document, number: int) -> dict[str, Any]:

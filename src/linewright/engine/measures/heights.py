@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping
 from itertools import pairwise
 
 from linewright.book.measures import MeasureName
@@ -21,14 +21,20 @@ DECIMALS = 9
 
 def level_outdoor_above(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Outdoor level less each unit's level, never below zero."""
+    known, missing = _unit_levels(state.ground, use)
     top = state.ground.levels.highest_outdoor_m
-    return _against_outdoor(state, use, sense, outdoor_m=top, difference=lambda outdoor, unit: outdoor - unit)
+    if top is None:
+        return _without_outdoor(known, missing)
+    return _with_missing({name: max(top - level, 0.0) for name, level in known.items()}, missing, sense)
 
 
 def level_outdoor_below(state: State, use: MeasureUse, sense: Sense) -> Series:
     """Each unit's level less outdoor level, never below zero."""
+    known, missing = _unit_levels(state.ground, use)
     low = state.ground.levels.lowest_outdoor_m
-    return _against_outdoor(state, use, sense, outdoor_m=low, difference=lambda outdoor, unit: unit - outdoor)
+    if low is None:
+        return _without_outdoor(known, missing)
+    return _with_missing({name: max(level - low, 0.0) for name, level in known.items()}, missing, sense)
 
 
 def level_between_indoor(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
@@ -145,33 +151,19 @@ def module_order(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     return plain(float(len(wrong)), tuple(wrong))
 
 
-def _against_outdoor(
-    state: State,
-    use: MeasureUse,
-    sense: Sense,
-    *,
-    outdoor_m: float | None,
-    difference: Callable[[float, float], float],
-) -> Series:
-    known, missing = _unit_levels(state.ground, use)
-    if outdoor_m is None:
-        return unknown("elevation of the outdoor group") if known or missing else NOT_APPLICABLE
-    return _with_missing(
-        {name: max(difference(outdoor_m, level), 0.0) for name, level in known.items()}, missing, sense
-    )
+def _without_outdoor(known: Mapping[str, float], missing: list[str]) -> Series:
+    """What is measured against an outdoor group whose level is unknown."""
+    return unknown("elevation of the outdoor group") if known or missing else NOT_APPLICABLE
 
 
-def _unit_levels(ground: Ground, use: MeasureUse) -> tuple[dict[str, float], list[str]]:
-    known: dict[str, float] = {}
-    missing: list[str] = []
-    for unit in ground.units_where(use.where):
-        name = ground.system.units[unit].id
-        level = ground.levels.node_m[ground.tree.unit_runs[unit]]
-        if level is None:
-            missing.append(f"elevation of {name}")
-        else:
-            known[name] = level
-    return known, missing
+def _unit_levels(ground: Ground, use: MeasureUse) -> tuple[Mapping[str, float], list[str]]:
+    """Known levels [m] by unit, and what is missing."""
+    known, unknown_units = ground.levels.of_units_m, ground.levels.unknown_units
+    if use.where is not None:
+        kept = {ground.system.units[unit].id for unit in ground.units_where(use.where)}
+        known = {name: level for name, level in known.items() if name in kept}
+        unknown_units = tuple([name for name in unknown_units if name in kept])
+    return known, [f"elevation of {name}" for name in unknown_units]
 
 
 def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) -> Series:

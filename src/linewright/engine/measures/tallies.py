@@ -9,7 +9,6 @@ from linewright.engine.formulas import ratio
 from linewright.engine.measures.series import NOT_APPLICABLE, NOTHING, plain, unknown, worst
 from linewright.engine.records import Sense
 from linewright.engine.state import State
-from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind
 
 
@@ -32,14 +31,10 @@ def header_port_index(state: State, use: MeasureUse, sense: Sense) -> Series:  #
 
 def arm_index_share(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature
     """Index of each arm over the index through its joint."""
-    ground = state.ground
-    joints = [i for i in ground.branches if ground.tree.kind[i] is NodeKind.JOINT and ground.downstream[i] > 0]
-    shares = {
-        ground.tree.ids[j]: ratio(ground.downstream[j], ground.downstream[i])
-        for i in joints
-        for j in ground.tree.children[i]
-    }
-    return worst(shares, NOTHING, sense)
+    tree, index = state.ground.tree, state.ground.downstream
+    ids, children = tree.ids, tree.children
+    joints = [i for i in tree.branches if tree.kind[i] is NodeKind.JOINT and index[i] > 0]
+    return worst({ids[j]: ratio(index[j], index[i]) for i in joints for j in children[i]}, NOTHING, sense)
 
 
 def fitting_count(state: State, use: MeasureUse, sense: Sense) -> Series:
@@ -47,11 +42,9 @@ def fitting_count(state: State, use: MeasureUse, sense: Sense) -> Series:
     ground = state.ground
     if use.in_all:
         return plain(float(len(ground.branches)))
-    counts: list[int] = []
-    for i, before in enumerate(ground.tree.parent):
-        counts.append((counts[before] if before != NO_PARENT else 0) + int(is_branch(ground.tree.kind[i])))
-    units = [ground.tree.unit_runs[unit] for unit in ground.units_where(use.where)]
-    return worst({ground.tree.ids[i]: float(counts[i]) for i in units}, NOTHING, sense)
+    ids, runs, counts = ground.tree.ids, ground.tree.unit_runs, ground.tree.branches_to
+    units = [runs[unit] for unit in ground.units_where(use.where)]
+    return worst({ids[i]: float(counts[i]) for i in units}, NOTHING, sense)
 
 
 def header_depth(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa: ARG001 - one signature

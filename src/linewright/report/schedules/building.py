@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linewright.engine.records import Evaluation
-from linewright.report.schedules import buying, equipment, pipes
+from linewright.report.schedules import buying, equipment, hanging, pipes
 from linewright.report.schedules.tables import Table
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
@@ -14,8 +14,13 @@ def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tup
     return (
         equipment.outdoor(evaluation),
         equipment.indoor(evaluation),
-        pipes.runs(evaluation),
+        pipes.runs(evaluation, as_built=found.settings.as_built),
         pipes.fittings(evaluation),
+        hanging.reducers(evaluation),
+        hanging.items(evaluation),
+        hanging.supports(evaluation),
+        hanging.insulation(evaluation, as_built=found.settings.as_built, system=system),
+        hanging.strength(evaluation),
         equipment.rooms(evaluation),
         equipment.limits(evaluation),
         pipes.charge(evaluation),

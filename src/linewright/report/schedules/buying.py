@@ -23,20 +23,25 @@ def bought(found: TakeOff, system: UnitSystem) -> Table:
         Column("count", "to buy", Dimension.NUMBER),
         Column("net_length", "length in the design", _LENGTH),
         Column("net_mass", "mass in the design", Dimension.MASS),
+        Column("net_volume", "free gas", Dimension.VOLUME),
         Column("price", "price of one"),
         Column("cost", "cost"),
     )
     rows = [(*_row(line, system), *_costs(line, found)) for line in found.lines]
     if found.prices is not None:
-        rows.append(("sum of what has a price", "", "", "", "", "", "", found.priced))
-        rows.append(("cost of the whole", "", "", "", "", "", "", found.cost))
+        rows.append(("sum of what has a price", "", "", "", "", "", "", "", found.priced))
+        rows.append(("cost of the whole", "", "", "", "", "", "", "", found.cost))
     return Table("takeoff", "Take-off", columns, tuple(rows), tuple(_notes(found, system)))
 
 
 def _row(line: Line, system: UnitSystem) -> tuple[Cell, ...]:
-    mass = line.kind is Kind.REFRIGERANT
     net: Cell = "" if line.net is None else line.net
-    return item_name(line, system), line.kind.value, line.counted, line.count, "" if mass else net, net if mass else ""
+    nets = {_NETS.get(line.kind, 0): net}
+    return item_name(line, system), line.kind.value, line.counted, line.count, *(nets.get(i, "") for i in range(3))
+
+
+#: Which of the columns of what the design needs a kind fills: length, else mass or free gas.
+_NETS = {Kind.REFRIGERANT: 1, Kind.NITROGEN: 2}
 
 
 def _costs(line: Line, found: TakeOff) -> tuple[Cell, Cell]:
@@ -83,9 +88,11 @@ def gaps(found: TakeOff) -> Table:
 
 def _notes(found: TakeOff, system: UnitSystem) -> Iterator[str]:
     made = found.settings
-    yield f"Waste: {show(made.waste, Dimension.RATIO, system)} on the length of every run and of insulation"
-    yield f"Spares: {show(made.spares, Dimension.RATIO, system)} on couplings, bends and reducers"
+    yield f"Waste: {show(made.waste, Dimension.RATIO, system)} on every run, on insulation and on nitrogen"
+    yield f"Spares: {show(made.spares, Dimension.RATIO, system)} on couplings, bends, reducers and supports"
     yield f"A coupling counts as {show(made.coupling_m, _LENGTH, system)} of tube where cuts are planned"
+    if made.as_built:
+        yield "Lengths are those as built where they are stated"
     yield f"Pieces shorter than {show(made.least_piece_m, _LENGTH, system, places=2)} are avoided"
     yield from found.notes
     if found.prices is not None and found.prices.currency:

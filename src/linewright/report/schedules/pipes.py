@@ -6,14 +6,15 @@ from collections.abc import Iterator
 
 from linewright.engine.records import Evaluation, SystemResult
 from linewright.report.schedules.tables import Cell, Column, Table
-from linewright.takeoff.tubes import all_tubes, at_size
+from linewright.takeoff.tubes import all_tubes
+from linewright.takeoff.wanted import wanted
 from linewright.units import Dimension
 
 _LENGTH, _MASS = Dimension.LENGTH, Dimension.MASS
 
 
-def runs(evaluation: Evaluation) -> Table:
-    """Every tube of every run and module pipe, a row for each."""
+def runs(evaluation: Evaluation, *, as_built: bool = False) -> Table:
+    """Every tube of every run and module pipe, a row for each; wall and temper are those that are bought."""
     columns = (
         Column("system", "system"),
         Column("run", "run"),
@@ -30,18 +31,17 @@ def runs(evaluation: Evaluation) -> Table:
         Column("source", "size from"),
         Column("page", "page"),
     )
-    rows = tuple(row for result in evaluation.systems for row in _tubes(result))
+    rows = tuple(row for result in evaluation.systems for row in _tubes(result, as_built=as_built))
     return Table("runs", "Runs and module pipes", columns, rows)
 
 
-def _tubes(result: SystemResult) -> Iterator[tuple[Cell, ...]]:
-    tubes = result.state.ground.book.book.tubes
+def _tubes(result: SystemResult, *, as_built: bool) -> Iterator[tuple[Cell, ...]]:
     pipes = {pipe.id: pipe for pipe in result.outdoor.pipes}
     found = {run.id: run for run in result.runs}
     ofs = len([pipe for pipe in result.outdoor.pipes for _ in pipe.tubes])
-    for position, tube in enumerate(all_tubes(result)):
-        wall = None if tube.od_m is None else at_size(tubes.wall_m, tube.od_m)
-        temper = None if tube.od_m is None else at_size(tubes.temper, tube.od_m)
+    for position, tube in enumerate(all_tubes(result, as_built=as_built)):
+        bought = None if tube.od_m is None else wanted(result, tube.od_m).material
+        wall, temper = (None, None) if bought is None else (bought.wall_m, bought.temper or None)
         page: int | None
         if position < ofs:
             pipe = pipes[tube.run]

@@ -28,7 +28,7 @@ def ask(shared: Shared, project: Number, body: NewJob) -> JobOut:
     """Ask for a long piece of work."""
     with shared.workspace.store.reading() as connection:
         documents.find_project(connection, project)
-    if body.kind == "history":
+    if body.kind != "export":
         design = shared.workspace.document(DESIGN.name, body.design or 0)
         if design.project_id != project:
             raise NotThereError("design of this project", design.id)

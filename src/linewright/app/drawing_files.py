@@ -1,0 +1,32 @@
+"""Drawings as files of the hand-over set: each sheet as SVG and as DXF."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from linewright.app.drawings import Kind, Request, drawings
+from linewright.app.project import Project
+from linewright.draw.paper import paper_svg
+from linewright.engine import Evaluation
+from linewright.units import UnitSystem
+
+
+def drawing_files(
+    project: Project,
+    evaluation: Evaluation,
+    names: Sequence[str],
+    request: Request,
+    *,
+    system: UnitSystem,
+    progress: Callable[[str], None],
+) -> dict[str, bytes]:
+    """Draw every system; `names` are those of its files."""
+    files: dict[str, bytes] = {}
+    for name, result in zip(names, evaluation.systems, strict=True):
+        for kind in (Kind.RISER,):
+            progress(f"{kind.value} of {result.id}")
+            sheets = drawings(project, evaluation, result, kind, request, system=system)
+            for number, drawing in enumerate(sheets, start=1):
+                part = f"-{number}" if len(sheets) > 1 else ""
+                files[f"drawings/{name}-{kind.value}{part}.svg"] = paper_svg(drawing).encode()
+    return files

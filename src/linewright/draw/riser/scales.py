@@ -1,0 +1,31 @@
+"""Scales of heights: the usual ones of either system, and a bar to measure by."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from linewright.units import UnitSystem
+
+
+class Scale(NamedTuple):
+    """A scale: how many metres one metre of paper stands for, and its name."""
+
+    ratio: int
+    name: str
+
+    def mm(self, metres: float) -> float:
+        """Give a height on paper [mm]."""
+        return metres * 1000.0 / self.ratio
+
+
+_METRIC = tuple(Scale(ratio, f"1:{ratio}") for ratio in (25, 50, 100, 200, 250, 500))
+#: Those of an architect's scale, from memory.
+_FEET = tuple(
+    Scale(ratio, f'{inch}" = 1\'-0"')
+    for ratio, inch in ((24, "1/2"), (48, "1/4"), (96, "1/8"), (128, "3/32"), (192, "1/16"), (384, "1/32"))
+)
+
+
+def scales(system: UnitSystem) -> tuple[Scale, ...]:
+    """Give the scales of a system, the largest drawing first."""
+    return _METRIC if system is UnitSystem.SI else _FEET

@@ -1,0 +1,1 @@
+"""What could be otherwise: ways out of what fails, headroom, sweeps. Everything that is proposed is an edit."""

@@ -1,0 +1,37 @@
+"""What a search is asked for."""
+
+from __future__ import annotations
+
+from linewright.model.values import value
+from linewright.units import LengthM
+
+#: Evaluations that a search may make where nobody says how many.
+BUDGET = 400
+#: Moves that one remedy may be made of, for a single target; each further target adds one, up to the most.
+FEW_MOVES, MOST_MOVES = 4, 12
+
+
+@value
+class OutdoorPlace:
+    """Where the outdoor group could stand instead: length of the main from there, elevation of its connection [m]."""
+
+    main_m: LengthM | None = None
+    elevation_m: LengthM | None = None
+
+
+@value
+class Wanted:
+    """What is to be cured, and how much may be tried.
+
+    subject : what fails, by the subject that its working goes by; empty for all that fails
+    system : only what fails in this system and in the rooms that it serves; empty for all
+    budget : evaluations that may be made; the same budget gives the same result
+    outdoor_place : a place that the designer offers; without one the outdoor group stays
+    most_listed : remedies after which the search ends
+    """
+
+    subject: str = ""
+    system: str = ""
+    budget: int = BUDGET
+    outdoor_place: OutdoorPlace | None = None
+    most_listed: int = 8
