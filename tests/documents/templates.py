@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 SOURCES = Path(__file__).parents[2] / "src" / "linewright"
-FOLDERS = ("document", "model", "book", "takeoff", "app")
+FOLDERS = ("document", "model", "book", "takeoff", "report", "app")
 #: Calls that note a fault, with the position of what is wrong among their arguments.
 NOTING = {"fault": 1, "fault_at": 1, "derive": 1, "report": 1, "refuse": 1, "_refused": 1, "Oddity": 0}
-NOTING |= {"NoPlaceError": 0, "_MissingError": 0}
+NOTING |= {"NoPlaceError": 0, "_MissingError": 0, "_note_cell": 2}
 
 
 def templates() -> dict[str, str]:
