@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 
 from linewright.draw.frame import Frame
+from linewright.draw.loops import loop
 from linewright.draw.plan import LengthLimit, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect
 from linewright.draw.run_words import run_title
@@ -40,6 +41,7 @@ def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimit
     if pipe.beyond_m is not None:
         x = spot.x_at(pipe.beyond_m)
         found.append(_run(f"{name}/beyond", "run-beyond", "pipe-beyond", spot, from_m=pipe.beyond_m, x=x, title=title))
+    found += loop(sheet, spot, name)
     if pipe.known and spot.stretched:
         found += _break_mark(name, spot, spot.stroke)
     return found

@@ -16,6 +16,8 @@ from linewright.units import UnitSystem, over
 
 SILENT = (Standing.NOT_APPLICABLE, Standing.UNSTATED)
 ON_THE_STRIP = (CheckKind.CHARGE, CheckKind.CAPACITY)
+#: Of the sizes of tube the strip shows the one that holds least beyond what it must.
+STRENGTH = "strength"
 MODES = ("cooling", "sensible", "heating")
 
 
@@ -60,7 +62,7 @@ def strip_checks(sheet: SheetLayout) -> list[Check]:
 
 
 def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check]:
-    """Give the margins of a system, least first: limits, charge, capacity, the worst of its rooms by mode."""
+    """Give the margins of a system, least first: limits, charge, capacity, the worst of rooms by mode and of tubes."""
     found = [check for check in result.limits if check.standing not in SILENT]
     found += [c for c in result.checks if c.kind in ON_THE_STRIP and c.standing not in SILENT]
     rooms = [check for room in served for check in room.checks if check.standing not in SILENT]
@@ -68,6 +70,7 @@ def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check
         of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
         found += of_mode[:1]
     found += sorted((check for check in leaks(result) if check.standing not in SILENT), key=urgency)[:1]
+    found += sorted((check for check in result.checks if check.measure == STRENGTH), key=urgency)[:1]
     return sorted(found, key=urgency)
 
 
