@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
@@ -31,6 +32,7 @@ class Store:
     def __init__(self, engine: Engine, place: str) -> None:
         """Keep the connection pool, and what the database is called in faults."""
         self.engine, self.place = engine, place
+        self._disk = ThreadPoolExecutor(1, thread_name_prefix="disk")
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -39,13 +41,24 @@ class Store:
             yield connection
 
     @contextmanager
-    def writing(self) -> Iterator[Connection]:
-        """Change the database: all of it is on the disk when the block ends, or nothing."""
-        with self.engine.connect().execution_options(linewright_writes=True) as connection, connection.begin():
+    def writing(self, meanwhile: Callable[[], object] | None = None) -> Iterator[Connection]:
+        """Change the database: all of it is on the disk when the block ends, or nothing.
+
+        meanwhile : what is done while the disk is waited for, which is the longest part of a change; it must not rely
+            on the change, which may still fail
+        """
+        with self.engine.connect().execution_options(linewright_writes=True) as connection, connection.begin() as all_:
             yield connection
+            if meanwhile is not None:
+                written = self._disk.submit(all_.commit)
+                try:
+                    meanwhile()
+                finally:
+                    written.result()
 
     def close(self) -> None:
         """Let go of the file."""
+        self._disk.shutdown()
         self.engine.dispose()
 
 
