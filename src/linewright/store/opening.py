@@ -12,7 +12,7 @@ from typing import Any
 from alembic import command
 from alembic.config import Config
 from alembic.script import ScriptDirectory
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import Connection, Engine, Transaction, create_engine, event
 from sqlalchemy.engine.interfaces import DBAPIConnection
 
 from linewright.store.faults import StoreError
@@ -50,7 +50,7 @@ class Store:
         with self.engine.connect().execution_options(linewright_writes=True) as connection, connection.begin() as all_:
             yield connection
             if meanwhile is not None:
-                written = self._disk.submit(all_.commit)
+                written = self._disk.submit(_commit, connection, all_)
                 try:
                     meanwhile()
                 finally:
@@ -60,6 +60,15 @@ class Store:
         """Let go of the file."""
         self._disk.shutdown()
         self.engine.dispose()
+
+
+def _commit(connection: Connection, all_: Transaction) -> None:
+    """Write a change through; where that fails, the connection goes, and with it all that it had begun."""
+    try:
+        all_.commit()
+    except BaseException:
+        connection.invalidate()
+        raise
 
 
 def open_store(path: Path) -> Store:
