@@ -76,6 +76,14 @@ class At:
         return max(0.0, -(self.check.margin or 0.0))
 
     @property
+    def beyond_wider(self) -> tuple[float, ...]:
+        """By how much the check is beyond each wider bound of its limit, where it is; 0 where it is not."""
+        if self.check.value is None:
+            return ()
+        sign = 1.0 if self.is_largest else -1.0
+        return tuple(max(0.0, sign * (self.check.value - one.bound)) for one in self.check.relaxed)
+
+    @property
     def spacing_m(self) -> float:
         """The least length between two fittings [m]: the book's, else what is common."""
         for limit in self.book.book.limits:

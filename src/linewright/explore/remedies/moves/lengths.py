@@ -17,7 +17,7 @@ from linewright.units import over
 
 #: Lengths that are proposed are whole multiples of this [m].
 STEP_M = 0.1
-#: A run is not proposed to become shorter than this share of what it is: such a building would be another one.
+#: On the way to a remedy of several moves a run is not made shorter than this share of what it is.
 LEAST_SHARE = 0.3
 #: Runs of a way that are tried, the longest first.
 MOST_RUNS = 6
@@ -38,15 +38,22 @@ def lengths(at: At) -> Iterator[Move]:
                 yield set_length(at, run, _up(now + at.beyond), shorter=False)
         return
     for run in runs:
-        now = at.length_m(run)
-        if now is None:
-            continue
-        least = max(LEAST_SHARE * now, abs(at.result.state.ground.levels.rise_m[run] or 0.0))
-        wanted = _down(now - at.beyond)
-        if wanted >= least:
-            yield set_length(at, run, wanted)
-        elif (half := _down(max(least, now / 2))) < now:
-            yield set_length(at, run, half)
+        yield from _shorter(at, run)
+
+
+def _shorter(at: At, run: int) -> Iterator[Move]:
+    """What one run may be at most by the bound, and by each wider one; where that is too little, a step towards it."""
+    now = at.length_m(run)
+    if now is None:
+        return
+    rise = abs(at.result.state.ground.levels.rise_m[run] or 0.0)
+    wanted = [_down(now - beyond) for beyond in (at.beyond, *at.beyond_wider)]
+    possible = [metres for metres in dict.fromkeys(wanted) if max(rise, STEP_M) <= metres < now]
+    for metres in possible:
+        yield set_length(at, run, metres)
+    least = max(LEAST_SHARE * now, rise)
+    if not any(metres >= least for metres in possible) and (half := _down(max(least, now / 2))) < now:
+        yield set_length(at, run, half)
 
 
 def _all_own(at: At) -> Iterator[Move]:
