@@ -13,7 +13,7 @@ from linewright.document.encode import Style
 from linewright.document.render import Form
 from linewright.engine import Evaluation, Standing, evaluate
 from linewright.engine.records import Check
-from linewright.explore.remedies import Outcome, Remedy, Wanted, find
+from linewright.explore.remedies import Duty, MoveKind, Outcome, Remedy, Wanted, find
 from linewright.explore.remedies.trials import SpentError
 from linewright.model.edits import apply
 from linewright.units import UnitSystem
@@ -54,7 +54,9 @@ def prove(case: Broken, outcome: Outcome, remedy: Remedy) -> None:
     """What a remedy says, against a fresh evaluation and the oracle; and that it can be undone."""
     applied = apply(case.design, remedy.edits)
     fresh = evaluate(applied.design, case.library)
-    before, after = checks(evaluate(case.design, case.library)), checks(fresh)
+    base = evaluate(case.design, case.library)
+    check_ways(base, fresh, remedy)
+    before, after = checks(base), checks(fresh)
     for key, check in before.items():
         if check.standing is Standing.OVER and key in after:
             assert after[key].standing in HOLDS, (case.seed, key, after[key].standing)
@@ -65,6 +67,23 @@ def prove(case: Broken, outcome: Outcome, remedy: Remedy) -> None:
     assert {effect.key.subject for effect in remedy.cured} >= {target.subject for target in outcome.targets}
     assert apply(applied.design, applied.inverse).design == case.design
     assert differences(fresh, answer(applied.design, {case.book.id: case.book})) == [], case.seed
+
+
+#: Moves after which a unit may be nearer along the pipe than it was.
+NEARER = (MoveKind.LENGTH, MoveKind.OUTDOOR_PLACE, MoveKind.MOVE_UNIT)
+
+
+def check_ways(before: Evaluation, after: Evaluation, remedy: Remedy) -> None:
+    """Where nothing is to be built shorter or measured again no unit is nearer: all ways are those that there were."""
+    if Duty.MEASURE in remedy.duties or any(move.kind in NEARER for move in remedy.moves):
+        return
+    was = {unit.id: unit.reach_m for system in before.systems for unit in system.units}
+    for system in after.systems:
+        for unit in system.units:
+            reach_m = was[unit.id]
+            assert unit.reach_m is not None
+            assert reach_m is not None
+            assert unit.reach_m >= reach_m - 1e-6, (unit.id, remedy.moves)
 
 
 def is_missed(case: Broken, outcome: Outcome, most: int) -> bool | None:

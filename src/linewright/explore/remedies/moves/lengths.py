@@ -38,15 +38,21 @@ def lengths(at: At) -> Iterator[Move]:
                 yield set_length(at, run, _up(now + at.beyond), shorter=False)
         return
     for run in runs:
-        now = at.length_m(run)
-        if now is None:
-            continue
-        least = max(LEAST_SHARE * now, abs(at.result.state.ground.levels.rise_m[run] or 0.0))
-        wanted = _down(now - at.beyond)
-        if wanted >= least:
-            yield set_length(at, run, wanted)
-        elif (half := _down(max(least, now / 2))) < now:
-            yield set_length(at, run, half)
+        for metres in _shorter(at, run):
+            yield set_length(at, run, metres)
+
+
+def _shorter(at: At, run: int) -> Iterator[float]:
+    """Lengths by which each bound is met; half of what it is where none of these is within reason."""
+    now = at.length_m(run)
+    if now is None:
+        return
+    least = max(LEAST_SHARE * now, abs(at.result.state.ground.levels.rise_m[run] or 0.0))
+    wanted = [metres for beyond in at.beyonds if (metres := _down(now - beyond)) >= least]
+    yield from wanted
+    half = _down(max(least, now / 2))
+    if len(wanted) < len(at.beyonds) and least <= half < now:
+        yield half
 
 
 def _all_own(at: At) -> Iterator[Move]:
