@@ -9,7 +9,7 @@ from dataclasses import replace
 from linewright.book.measures import MeasureName
 from linewright.draw.limits import series_of
 from linewright.explore.remedies.at import At
-from linewright.explore.remedies.phrases import Phrase, length, phrase, plain
+from linewright.explore.remedies.phrases import Phrase, Safe, length, phrase, plain
 from linewright.explore.remedies.records import Duty, Length, Move, MoveKind
 from linewright.explore.remedies.weights import weight
 from linewright.model.edits import Kind, Set
@@ -72,13 +72,12 @@ def _all_own(at: At) -> Iterator[Move]:
         edits.append(Set(kind=Kind.RUN, id=name, system=at.system.id, values={"length_m": metres}))
     if len(edits) > 1:
         names = ", ".join(edit.id for edit in edits)
+        text = f"runs {plain(names)} built so that each is at most {{}} from its last fitting"
         yield Move(
             kind=MoveKind.LENGTH,
             subject=at.system.id,
             edits=tuple(edits),
-            words=phrase(
-                f"runs {plain(names)} built so that each is at most {{}} from its last fitting", length(at.check.bound)
-            ),
+            words=phrase(text, length(at.check.bound, Safe.AT_MOST)),
             duties=(Duty.BUILD,),
             weight=weight(MoveKind.LENGTH, len(edits)),
         )
@@ -155,8 +154,9 @@ def _written(move: Move, to: Length) -> Move:
 
 def _words(kind: Kind, name: str, to: Length) -> Phrase:
     what = "module pipe" if kind is Kind.PIPE else "run"
-    word = "at most" if to.shorter else "at least"
-    return phrase(f"{what} {plain(name)} built {word} {{}} long instead of {{}}", length(to.metres), length(to.was_m))
+    word, safe = ("at most", Safe.AT_MOST) if to.shorter else ("at least", Safe.AT_LEAST)
+    text = f"{what} {plain(name)} built {word} {{}} long instead of {{}}"
+    return phrase(text, length(to.metres, safe), length(to.was_m))
 
 
 def _down(metres: float) -> float:
