@@ -77,13 +77,19 @@ def check_ways(before: Evaluation, after: Evaluation, remedy: Remedy) -> None:
     """Where nothing is to be built shorter or measured again no unit is nearer: all ways are those that there were."""
     if Duty.MEASURE in remedy.duties or any(move.kind in NEARER for move in remedy.moves):
         return
-    was = {unit.id: unit.reach_m for system in before.systems for unit in system.units}
-    for system in after.systems:
-        for unit in system.units:
-            reach_m = was[unit.id]
-            assert unit.reach_m is not None
-            assert reach_m is not None
-            assert unit.reach_m >= reach_m - 1e-6, (unit.id, remedy.moves)
+    was, now = ways(before), ways(after)
+    assert was.keys() == now.keys()
+    for unit, length_m in now.items():
+        assert length_m >= was[unit] - 1e-6, (unit, remedy.moves)
+
+
+def ways(evaluation: Evaluation) -> dict[str, float]:
+    """Length of the runs to every unit [m]; module pipes go with their group."""
+    return {
+        unit.id: sum(system.tree.runs[run].length_m or 0.0 for run in system.tree.path_to(system.tree.at[unit.id]))
+        for system in evaluation.systems
+        for unit in system.units
+    }
 
 
 def is_missed(case: Broken, outcome: Outcome, most: int) -> bool | None:
