@@ -13,7 +13,7 @@ from linewright.document.encode import Style
 from linewright.document.render import Form
 from linewright.engine import Evaluation, Standing, evaluate
 from linewright.engine.records import Check
-from linewright.explore.remedies import Outcome, Remedy, Wanted, find
+from linewright.explore.remedies import Duty, MoveKind, Outcome, Remedy, Wanted, find
 from linewright.explore.remedies.trials import SpentError
 from linewright.model.edits import apply
 from linewright.units import UnitSystem
@@ -54,7 +54,9 @@ def prove(case: Broken, outcome: Outcome, remedy: Remedy) -> None:
     """What a remedy says, against a fresh evaluation and the oracle; and that it can be undone."""
     applied = apply(case.design, remedy.edits)
     fresh = evaluate(applied.design, case.library)
-    before, after = checks(evaluate(case.design, case.library)), checks(fresh)
+    base = evaluate(case.design, case.library)
+    check_ways(base, fresh, remedy)
+    before, after = checks(base), checks(fresh)
     for key, check in before.items():
         if check.standing is Standing.OVER and key in after:
             assert after[key].standing in HOLDS, (case.seed, key, after[key].standing)
@@ -65,6 +67,29 @@ def prove(case: Broken, outcome: Outcome, remedy: Remedy) -> None:
     assert {effect.key.subject for effect in remedy.cured} >= {target.subject for target in outcome.targets}
     assert apply(applied.design, applied.inverse).design == case.design
     assert differences(fresh, answer(applied.design, {case.book.id: case.book})) == [], case.seed
+
+
+#: Moves after which a unit may be nearer along the pipe than it was.
+NEARER = (MoveKind.LENGTH, MoveKind.OUTDOOR_PLACE, MoveKind.MOVE_UNIT)
+
+
+def check_ways(before: Evaluation, after: Evaluation, remedy: Remedy) -> None:
+    """Where nothing is to be built shorter or measured again no unit is nearer: all ways are those that there were."""
+    if Duty.MEASURE in remedy.duties or any(move.kind in NEARER for move in remedy.moves):
+        return
+    was, now = ways(before), ways(after)
+    assert was.keys() == now.keys()
+    for unit, length_m in now.items():
+        assert length_m >= was[unit] - 1e-6, (unit, remedy.moves)
+
+
+def ways(evaluation: Evaluation) -> dict[str, float]:
+    """Length of the runs to every unit [m]; module pipes go with their group."""
+    return {
+        unit.id: sum(system.tree.runs[run].length_m or 0.0 for run in system.tree.path_to(system.tree.at[unit.id]))
+        for system in evaluation.systems
+        for unit in system.units
+    }
 
 
 def is_missed(case: Broken, outcome: Outcome, most: int) -> bool | None:

@@ -27,6 +27,7 @@ from linewright.model.edits import Lock, Set, apply
 from linewright.model.edits.values import Kind
 from linewright.units import Dimension, UnitSystem
 from tests.explore.loft import ROOT, SIX, SOUND
+from tests.explore.test_broken_designs import check_ways
 
 BOOK = load_book(ROOT / "books" / "tidewater-r32.book.yaml").compiled
 LIBRARY = Library.of({BOOK.book.id: BOOK})
@@ -155,6 +156,19 @@ def test_six_faults_are_cured_together() -> None:
         applied = apply(broken, remedy.edits)
         assert holds(applied.design)
         assert apply(applied.design, applied.inverse).design == broken
+
+
+def test_a_way_that_an_earlier_move_shortened_is_not_kept_without_it() -> None:
+    """A branch hung elsewhere states a length that follows from the runs before it: leave none of them out."""
+    library = Library.of({"minimal": load_book(ROOT / "books" / "minimal.book.yaml").compiled})
+    text = (ROOT / "examples" / "boat-house" / "boat-house.design.yaml").read_text(encoding="utf-8")
+    loaded = design_from_text(text.replace("to: J2, length: 6 m", "to: J2, length: 60 m"), "boat.design.yaml")
+    link(loaded, library.books)
+    outcome = find(loaded.design, library, Wanted(subject="main/limit:after_first_branch", budget=400))
+    assert outcome.remedies
+    for remedy in (*outcome.remedies, *outcome.trades):
+        after = evaluate(apply(loaded.design, remedy.edits).design, library)
+        check_ways(evaluate(loaded.design, library), after, remedy)
 
 
 def test_words_are_said_in_both_systems() -> None:

@@ -8,12 +8,12 @@ from linewright.book.compiled import CompiledBook
 from linewright.book.measures import MeasureName
 from linewright.book.schema import Limit, Need
 from linewright.engine.library import Library
-from linewright.engine.records import Check, CheckKind, RoomResult, Sense, SystemResult
+from linewright.engine.records import Check, CheckKind, RelaxedResult, RoomResult, Sense, SystemResult
 from linewright.explore.remedies.wanted import Wanted
 from linewright.model.design import Design, System
 from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import value
-from linewright.units import Amount
+from linewright.units import Amount, over
 
 #: Straight pipe between two fittings where the book gives none [m]; common practice, no source.
 SPACING_M = 0.5
@@ -76,12 +76,16 @@ class At:
         return max(0.0, -(self.check.margin or 0.0))
 
     @property
-    def beyond_wider(self) -> tuple[float, ...]:
-        """By how much the check is beyond each wider bound of its limit, where it is; 0 where it is not."""
-        if self.check.value is None:
-            return ()
-        sign = 1.0 if self.is_largest else -1.0
-        return tuple(max(0.0, sign * (self.check.value - one.bound)) for one in self.check.relaxed)
+    def beyonds(self) -> tuple[float, ...]:
+        """By how much it is beyond each of its wider bounds and beyond the plain one, the least first."""
+        value = self.check.value
+        wider = () if value is None else tuple(abs(value - one.bound) for one in self.check.relaxed if self._fails(one))
+        return tuple(sorted({*wider, self.beyond} - {0.0})) or (self.beyond,)
+
+    def _fails(self, tried: RelaxedResult) -> bool:
+        """Whether the value is beyond a wider bound; one that it keeps lacks something else."""
+        value = self.check.value or 0.0
+        return over(value, tried.bound) if self.is_largest else over(tried.bound, value)
 
     @property
     def spacing_m(self) -> float:

@@ -51,9 +51,9 @@ def plain(name: str) -> str:
     return name.replace("{", "{{").replace("}", "}}")
 
 
-def length(metres: float) -> Given:
+def length(metres: float, safe: Safe = Safe.NEAREST) -> Given:
     """Give a length [m]."""
-    return Given(value=metres, dimension=Dimension.LENGTH)
+    return Given(value=metres, dimension=Dimension.LENGTH, safe=safe)
 
 
 def tube(outside_m: float) -> Given:

@@ -15,6 +15,14 @@ Moves = tuple[Move, ...]
 _MOST_HALVINGS = 7
 #: Remedies in a list that do the same things to the same elements, each by another amount or place.
 MOST_ALIKE = 2
+#: Moves that change lengths or the tree, and those of them that state nothing which follows from other pipe.
+OF_PIPE = frozenset(
+    {
+        *(MoveKind.LENGTH, MoveKind.SHIFT, MoveKind.REHANG, MoveKind.FITTING, MoveKind.OUTDOOR_PLACE),
+        *(MoveKind.MOVE_UNIT, MoveKind.SPLIT),
+    }
+)
+AS_TOLD = frozenset({MoveKind.LENGTH, MoveKind.OUTDOOR_PLACE})
 #: Moves that do one thing to one element, only by an amount or at a place: a cure by one of them needs no second.
 BY_AMOUNT = (MoveKind.LENGTH, MoveKind.SAFETY, MoveKind.SHIFT, MoveKind.REHANG, MoveKind.MOVE_UNIT)
 
@@ -58,6 +66,8 @@ class Proofs:
         order = sorted(range(len(trial.moves)), key=lambda i: (-trial.moves[i].weight, i))
         kept = set(range(len(trial.moves)))
         for i in order if len(trial.moves) > 1 else ():
+            if not _stands_alone(trial.moves, i):
+                continue
             fewer = tuple(trial.moves[n] for n in sorted(kept - {i}))
             if fewer and (without := self._cures(fewer)) is not None:
                 trial, kept = without._replace(moves=trial.moves), kept - {i}
@@ -66,7 +76,8 @@ class Proofs:
     def _longest(self, trial: Trial) -> Trial:
         """Give each run that is to be built shorter the largest length that still cures, to a tenth of a metre."""
         for place, move in enumerate(trial.moves):
-            if move.kind is MoveKind.LENGTH and move.stands_for is not None and move.stands_for.shorter:
+            may_be_longer = move.stands_for is not None and move.stands_for.shorter
+            if may_be_longer and _stands_alone(trial.moves, place):
                 trial = self._longer(trial, place)
         return trial
 
@@ -102,6 +113,14 @@ class Proofs:
             traded=traded(changed),
             worse=tuple(effect for effect in changed if effect.key in worse),
         )
+
+
+def _stands_alone(moves: Moves, place: int) -> bool:
+    """Say whether a move can be left out or changed without making a later one untrue.
+
+    A later move of a branch or fitting states lengths that follow from the pipe as the earlier ones left it.
+    """
+    return moves[place].kind not in OF_PIPE or all(move.kind not in OF_PIPE - AS_TOLD for move in moves[place + 1 :])
 
 
 def unlike(found: Sequence[Remedy], most: int) -> tuple[Remedy, ...]:

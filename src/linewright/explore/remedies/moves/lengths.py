@@ -9,7 +9,7 @@ from dataclasses import replace
 from linewright.book.measures import MeasureName
 from linewright.draw.limits import series_of
 from linewright.explore.remedies.at import At
-from linewright.explore.remedies.phrases import Phrase, length, phrase, plain
+from linewright.explore.remedies.phrases import Phrase, Safe, length, phrase, plain
 from linewright.explore.remedies.records import Duty, Length, Move, MoveKind
 from linewright.explore.remedies.weights import weight
 from linewright.model.edits import Kind, Set
@@ -38,22 +38,22 @@ def lengths(at: At) -> Iterator[Move]:
                 yield set_length(at, run, _up(now + at.beyond), shorter=False)
         return
     for run in runs:
-        yield from _shorter(at, run)
+        for metres in _shorter(at, run):
+            yield set_length(at, run, metres)
 
 
-def _shorter(at: At, run: int) -> Iterator[Move]:
-    """What one run may be at most by the bound, and by each wider one; where that is too little, a step towards it."""
+def _shorter(at: At, run: int) -> Iterator[float]:
+    """Lengths by which each bound is met, however little; half of what it is where one would take too much of it."""
     now = at.length_m(run)
     if now is None:
         return
     rise = abs(at.result.state.ground.levels.rise_m[run] or 0.0)
-    wanted = [_down(now - beyond) for beyond in (at.beyond, *at.beyond_wider)]
-    possible = [metres for metres in dict.fromkeys(wanted) if max(rise, STEP_M) <= metres < now]
-    for metres in possible:
-        yield set_length(at, run, metres)
+    wanted = [metres for beyond in at.beyonds if (metres := _down(now - beyond)) >= max(rise, STEP_M)]
+    yield from wanted
     least = max(LEAST_SHARE * now, rise)
-    if not any(metres >= least for metres in possible) and (half := _down(max(least, now / 2))) < now:
-        yield set_length(at, run, half)
+    half = _down(max(least, now / 2))
+    if sum(metres >= least for metres in wanted) < len(at.beyonds) and least <= half < now:
+        yield half
 
 
 def _all_own(at: At) -> Iterator[Move]:
@@ -73,13 +73,12 @@ def _all_own(at: At) -> Iterator[Move]:
         edits.append(Set(kind=Kind.RUN, id=name, system=at.system.id, values={"length_m": metres}))
     if len(edits) > 1:
         names = ", ".join(edit.id for edit in edits)
+        text = f"runs {plain(names)} built so that each is at most {{}} from its last fitting"
         yield Move(
             kind=MoveKind.LENGTH,
             subject=at.system.id,
             edits=tuple(edits),
-            words=phrase(
-                f"runs {plain(names)} built so that each is at most {{}} from its last fitting", length(at.check.bound)
-            ),
+            words=phrase(text, length(at.check.bound, Safe.AT_MOST)),
             duties=(Duty.BUILD,),
             weight=weight(MoveKind.LENGTH, len(edits)),
         )
@@ -156,8 +155,9 @@ def _written(move: Move, to: Length) -> Move:
 
 def _words(kind: Kind, name: str, to: Length) -> Phrase:
     what = "module pipe" if kind is Kind.PIPE else "run"
-    word = "at most" if to.shorter else "at least"
-    return phrase(f"{what} {plain(name)} built {word} {{}} long instead of {{}}", length(to.metres), length(to.was_m))
+    word, safe = ("at most", Safe.AT_MOST) if to.shorter else ("at least", Safe.AT_LEAST)
+    text = f"{what} {plain(name)} built {word} {{}} long instead of {{}}"
+    return phrase(text, length(to.metres, safe), length(to.was_m))
 
 
 def _down(metres: float) -> float:

@@ -57,7 +57,7 @@ def _along(at: At, node: int, arm: int) -> Iterator[Move]:
     if whole is None:
         return
     most = _down(whole - (at.spacing_m if is_fitting(at, arm) else STEP_M))
-    for metres in dict.fromkeys((_up(at.beyond), _down(whole / 2), most)):
+    for metres in dict.fromkeys((*(_up(one) for one in at.beyonds), _down(whole / 2), most)):
         if 0.0 < metres <= most:
             move = outward(at, node, arm, metres)
             if move is not None:
