@@ -110,6 +110,15 @@ def test_a_chart_of_nothing_known_is_drawn_all_the_same() -> None:
     assert len(points(scene)) == 3
 
 
+def test_what_is_not_known_of_two_lines_stands_one_over_the_other_with_their_names() -> None:
+    scene = chart_scene(chart(curve("a", None, None, None), curve("b", None, None, None)), UnitSystem.SI)
+    heights = {item.id.partition("/")[0]: item.y for item in points(scene)}
+    names = {item.text: item.y for item in scene.primitives if isinstance(item, Text) and item.role == "tag"}
+    assert abs(heights["curve:a"] - heights["curve:b"]) >= 13.9
+    assert abs(names["a"] - heights["curve:a"]) < 3
+    assert abs(names["b"] - heights["curve:b"]) < 3
+
+
 def test_ids_are_used_once() -> None:
     scene = chart_scene(chart(curve("a", 1.0, 2.0, 3.0), curve("b", 1.0, 2.0, 3.0)), UnitSystem.SI)
     ids = [item.id for item in scene.primitives]

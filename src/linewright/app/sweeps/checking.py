@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from linewright.document.sweeps import Case, Sweep
 from linewright.engine import Evaluation
-from linewright.errors import Fault, InputFaultsError, UnknownSubjectError, quoted
+from linewright.errors import Fault, InputFaultsError, UnknownSubjectError, one_of, quoted
 from linewright.explore.sweeps import subjects_shown
 from linewright.model.design import Design
 from linewright.model.edits import Batch, EditRefusedError, apply, draft
@@ -67,10 +67,25 @@ def _placed(fault: Fault, case: Case, file: str) -> Fault:
     return replace(fault, file=file, line=case.place.line, column=case.place.column, path=path)
 
 
+def _no_systems(evaluation: Evaluation, found: Sweep, file: str) -> Iterator[Fault]:
+    names = [result.id for result in evaluation.systems]
+    for i, name in enumerate(found.systems):
+        if name not in names:
+            yield Fault(
+                file=file,
+                line=0,
+                column=0,
+                path=f"systems[{i}]",
+                value=name,
+                message=f"there is no system {quoted(name)}",
+                expected=one_of(name, names, otherwise="none: the design has no systems"),
+            )
+
+
 def check_shown(evaluation: Evaluation, found: Sweep, file: str) -> list[str]:
-    """Give every subject that is shown; raises InputFaultsError for those that the design does not have."""
+    """Give every subject that is shown; raises InputFaultsError for those, and systems, that the design has not."""
     shown: dict[str, None] = {}
-    faults = []
+    faults = list(_no_systems(evaluation, found, file))
     wanted = [(f"show[{i}]", name) for i, name in enumerate(found.show)]
     if found.chart is not None and found.chart.up:
         wanted.append(("chart.up", found.chart.up))

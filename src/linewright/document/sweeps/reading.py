@@ -22,7 +22,7 @@ def sweep_from_text(text: str, file: str) -> Sweep:
         source.refuse()
     axes, rest = _parted(source, source.root)
     head: SweepHead = decode_at(source, rest, SweepHead, "")
-    found = Sweep(head.title, head.combine, axes, head.show, head.chart)
+    found = Sweep(head.title, head.combine, axes, head.systems, head.show, head.chart)
     _check_names(source, axes)
     _check_chart(source, head.chart, axes)
     _check_rows(source, found)

@@ -36,6 +36,7 @@ class SweepHead:
 
     title: str = ""
     combine: Combine = Combine.GRID
+    systems: tuple[str, ...] = ()
     show: tuple[str, ...] = ()
     chart: ChartOf | None = None
 
@@ -71,11 +72,15 @@ class Axis(NamedTuple):
 
 
 class Sweep(NamedTuple):
-    """A whole sweep. Its rows are counted from 0; in a grid the last axis changes fastest."""
+    """A whole sweep. Its rows are counted from 0; in a grid the last axis changes fastest.
+
+    systems : those that are meant; none: the whole design
+    """
 
     title: str
     combine: Combine
     axes: tuple[Axis, ...]
+    systems: tuple[str, ...]
     show: tuple[str, ...]
     chart: ChartOf | None
 
