@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from linewright.draw.chart import HEIGHT, MOST_LINES, TOP, WIDTH, Across, Chart, Curve, Mark, Point, chart_scene
+from linewright.draw.chart import HEIGHT, MOST_LINES, TOP, WIDTH, chart_scene
+from linewright.draw.chart_records import Across, Chart, Curve, Mark, Point
 from linewright.draw.primitives import Anchor, Circle, Line, Scene, Text
 from linewright.draw.typeface import text_width
 from linewright.units import Dimension, UnitSystem

@@ -6,17 +6,17 @@ Lines are told apart by their names at the right end, and points by their signs,
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from enum import StrEnum
 from itertools import pairwise
 from math import floor, log10
 from typing import NamedTuple
 
+from linewright.draw.chart_records import Across, Chart, Curve, Mark, Point
 from linewright.draw.path_panels import printed, round_step
 from linewright.draw.primitives import Anchor, AnyPrimitive, AxisScale, Circle, Group, Line, Rect, Scene, Text, Weight
 from linewright.draw.style import BODY, SMALL, TINY, TITLE
 from linewright.draw.typeface import fit, text_width, wrap
 from linewright.draw.wording import OVER_SIGN
-from linewright.units import Dimension, UnitSystem, unit_label
+from linewright.units import UnitSystem, unit_label
 
 #: Where things stand [px].
 WIDTH, LEFT, RIGHT, TOP, HEIGHT = 1000.0, 84.0, 190.0, 112.0, 360.0
@@ -26,52 +26,6 @@ MOST_LINES, MOST_LABELS = 9, 12
 _ROUND = 1e-9
 _LABEL_HEIGHT = 14.0
 _RADIUS = 4.0
-
-
-class Mark(StrEnum):
-    """What stands at a point."""
-
-    HOLDS = "holds"
-    OVER = "over"
-    OPEN = "open"
-    NO_DESIGN = "no design"
-
-
-class Point(NamedTuple):
-    """One point: where it stands across, its figure (SI) or `None` where it is not known, its mark, what it is."""
-
-    x: float
-    y: float | None
-    mark: Mark
-    title: str
-
-
-class Curve(NamedTuple):
-    """The points of one line, from left to right."""
-
-    name: str
-    points: tuple[Point, ...]
-
-
-class Across(NamedTuple):
-    """The axis across: quantities of one dimension, or, without one, words at 0, 1, 2 and so on."""
-
-    name: str
-    dimension: Dimension | None
-    words: tuple[str, ...]
-
-
-class Chart(NamedTuple):
-    """What is drawn; `lines` says what the names of the curves are values of, if they have names."""
-
-    title: str
-    subtitle: str
-    across: Across
-    up: str
-    dimension: Dimension
-    lines: str
-    curves: tuple[Curve, ...]
-    notes: tuple[str, ...]
 
 
 class _Plot(NamedTuple):
