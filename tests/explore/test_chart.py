@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from linewright.draw.chart import HEIGHT, MOST_LINES, TOP, WIDTH, Across, Chart, Curve, Mark, Point, chart_scene
+from linewright.draw.chart import HEIGHT, MOST_LINES, TOP, WIDTH, chart_scene
+from linewright.draw.chart_records import Across, Chart, Curve, Mark, Point
 from linewright.draw.primitives import Anchor, Circle, Line, Scene, Text
 from linewright.draw.typeface import text_width
 from linewright.units import Dimension, UnitSystem
@@ -108,6 +109,15 @@ def test_nothing_is_written_off_the_page_however_long_it_is() -> None:
 def test_a_chart_of_nothing_known_is_drawn_all_the_same() -> None:
     scene = chart_scene(chart(curve("a", None, None, None)), UnitSystem.SI)
     assert len(points(scene)) == 3
+
+
+def test_what_is_not_known_of_two_lines_stands_one_over_the_other_with_their_names() -> None:
+    scene = chart_scene(chart(curve("a", None, None, None), curve("b", None, None, None)), UnitSystem.SI)
+    heights = {item.id.partition("/")[0]: item.y for item in points(scene)}
+    names = {item.text: item.y for item in scene.primitives if isinstance(item, Text) and item.role == "tag"}
+    assert abs(heights["curve:a"] - heights["curve:b"]) >= 13.9
+    assert abs(names["a"] - heights["curve:a"]) < 3
+    assert abs(names["b"] - heights["curve:b"]) < 3
 
 
 def test_ids_are_used_once() -> None:

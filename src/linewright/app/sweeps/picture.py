@@ -8,7 +8,8 @@ from typing import NamedTuple
 from linewright.app.sweeps.table import labels
 from linewright.document.reading import refuse
 from linewright.document.sweeps import Axis, ChartOf
-from linewright.draw.chart import Across, Chart, Curve, Mark, Point, chart_scene
+from linewright.draw.chart import chart_scene
+from linewright.draw.chart_records import Across, Chart, Curve, Mark, Point
 from linewright.draw.svg import svg
 from linewright.engine.records import Standing
 from linewright.errors import quoted

@@ -97,7 +97,7 @@ def bench_of(job: Job) -> Bench:
     design = design_from_text(job.design.text, job.design.file).design
     found = sweep_from_text(job.sweep.text, job.sweep.file)
     library = Library.of({name: book.compiled for name, book in books.items()})
-    plan = plan_columns(evaluate(design, library), job.shown, job.prices)
+    plan = plan_columns(evaluate(design, library), job.shown, job.prices, found.systems)
     return Bench(design, books, files, found, plan)
 
 
