@@ -17,8 +17,10 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
+from bench import remedies
 from bench.answers import edit_times
 from bench.designs import doubled, tree_of, with_length
+from bench.explore import ROWS, hostel_lengths, prepared_sweep, sweep_rows
 from bench.forests import both_modes, tree_of_pipe, variants
 from bench.page import painted_times, script_kilobytes
 from linewright.app.handover import Buying, hand_over
@@ -57,7 +59,7 @@ def main() -> None:
     """Time everything, print and write."""
     yardstick = timed(_yardstick, 30)
     bare = timed(lambda: _process("-c", "pass"), 9)
-    figures = [*_in_process(yardstick), *_forests(), *_processes(bare), *_answers(yardstick)]
+    figures = [*_in_process(yardstick), *_forests(), *_explored(yardstick), *_processes(bare), *_answers(yardstick)]
     _print(figures, yardstick, bare)
     rows = [
         {"name": f.name, "figure": f.median_ms, "least": f.least_ms, "unit": "ms", "goal": f.goal_ms}
@@ -97,6 +99,7 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
         )
         for units, design in designs.items()
     ]
+    far = remedies.too_far()
     lengths = cycle([with_length(designs[64], 3.0 + step / 100) for step in range(99)])
     others = cycle([tree_of(64) for _ in range(99)])
     work += [
@@ -111,6 +114,8 @@ def _in_process(yardstick: tuple[float, float]) -> list[Figure]:
             None,
         ),
         ("physics of 64 units, both modes", lambda: hydraulics(large), 20, 3.0),
+        ("first remedy, 64 units", partial(remedies.first, far, library), 5, 300.0),
+        ("ranked remedies, 64 units", partial(remedies.ranked, far, library), 3, 2_000.0),
         ("open the clinic and its book", lambda: open_project(CLINIC), 10, None),
         (
             "sheet of the clinic's first system as SVG",
@@ -143,6 +148,16 @@ def _forests() -> list[Figure]:
         _figure("physics of one tree of 64 units", timed(lambda: both_modes(states, [tree]), 30), 3.0, against=against),
         _figure(f"a variant of it in a batch of {BATCH}, made and worked out", each, 0.3, against=against),
         _figure("physics of 2 trees of 512 units", few, None, against=("128 trees of 8", many)),
+    ]
+
+
+def _explored(yardstick: tuple[float, float]) -> list[Figure]:
+    against, prepared = ("yardstick", yardstick), prepared_sweep()
+    rows = timed(partial(sweep_rows, prepared), 3)
+    each = rows[0] / ROWS, rows[1] / ROWS
+    return [
+        _figure("headroom of every length, 8 units", timed(hostel_lengths, 3), None, against=against),
+        _figure("a row of a sweep, 8 units, kept on the disk", each, None, against=against),
     ]
 
 

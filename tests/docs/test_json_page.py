@@ -13,11 +13,15 @@ SCHEMAS = [
     "linewright/groups/1",
     "linewright/report/1",
     "linewright/compare/1",
+    "linewright/remedies/1",
+    "linewright/record/1",
     "linewright/reading/1",
     "linewright/edits/1",
     "linewright/book-edits/1",
     "linewright/faults/1",
     "linewright/tree/1",
+    "linewright/headroom/1",
+    "linewright/sweep/1",
 ]
 PAGE = page("reference/json.md")
 PARTS = {part.partition("\n")[0].strip(): part.partition("\n")[2] for part in PAGE.split("\n## ")[1:]}
@@ -40,6 +44,8 @@ def documented(schema: str) -> set[tuple[str, str]]:
 STARTS = (
     *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
     *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]", "results[]", "start", "now"),
+    *("columns[]", "rows[]", "records[]", "labels[]"),
+    *("targets[]", "remedies[]", "trades[]", "reached", "tried[]"),
 )
 
 

@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.e2e.steps import at_revision, barriers, limit, set_length
+from tests.e2e.steps import at_revision, barriers, limit, select, set_length
 
 OVER = "45.0 of 40.0 m"
 
@@ -87,3 +87,14 @@ def test_what_holds_has_no_remedy(page: Page) -> None:
     assert barriers(page) == []
     page.keyboard.press("Escape")
     expect(page.locator("aside")).to_contain_text("Nothing selected")
+
+
+def test_a_run_says_how_far_it_may_grow(page: Page) -> None:
+    select(page, "J3")
+    page.keyboard.press("g")
+    room = page.get_by_role("region", name="Room to grow")
+    expect(room).to_contain_text("holds to 15.000 m", timeout=15_000)
+    expect(room).to_contain_text("after_first_branch")
+    assert barriers(page) == []
+    page.keyboard.press("Escape")
+    expect(room).to_have_count(0)

@@ -8,9 +8,11 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
+from linewright.app.sweeps.holding import hold
 from tests.documents.program import Done, linewright
 from tests.explore.boat import book_text, design_text
 
@@ -71,8 +73,16 @@ def test_the_order_in_which_processes_end_does_not_matter(folder: Path) -> None:
     assert table(folder, "three.csv") == table(folder, "one.csv")
 
 
-def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> int:
-    """Start a sweep, stop it once so many rows are kept; gives how many were."""
+class Ended(NamedTuple):
+    """How a sweep ended that was stopped: its code, how many rows it kept, what it said."""
+
+    code: int
+    kept: int
+    said: str
+
+
+def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> Ended:
+    """Start a sweep and stop it once so many rows are kept."""
     command = [sys.executable, "-m", "linewright", "sweep", "boat.design.yaml", "s.yaml", "-o", "t.csv"]
     kept = folder / "t.csv.rows"
     with subprocess.Popen(
@@ -84,8 +94,8 @@ def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> i
                 break
             time.sleep(0.01)
         process.send_signal(how)
-        process.communicate(timeout=60)
-    return kept.read_bytes().count(b"\n") - 1
+        _, said = process.communicate(timeout=60)
+    return Ended(process.returncode, kept.read_bytes().count(b"\n") - 1, said.decode())
 
 
 @pytest.mark.parametrize("workers", ["1", "2"])
@@ -93,7 +103,7 @@ def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> i
 def test_a_killed_sweep_goes_on_and_gives_the_same_table_byte_for_byte(folder: Path, workers: str) -> None:
     (folder / "s.yaml").write_text(LONG, encoding="utf-8", newline="\n")
     run(folder, "--workers", "1", table="whole.csv")
-    kept = _killed(folder, workers, least=60, how=signal.SIGKILL)
+    kept = _killed(folder, workers, least=60, how=signal.SIGKILL).kept
     assert 60 <= kept < 1604
     assert not (folder / "t.csv").exists()
     done = run(folder, "--workers", "1")
@@ -104,8 +114,10 @@ def test_a_killed_sweep_goes_on_and_gives_the_same_table_byte_for_byte(folder: P
 @pytest.mark.skipif(sys.platform == "win32", reason="a signal as Ctrl-C gives it")
 def test_a_sweep_that_is_told_to_stop_keeps_its_rows_and_says_so(folder: Path) -> None:
     (folder / "s.yaml").write_text(LONG, encoding="utf-8", newline="\n")
-    kept = _killed(folder, "1", least=30, how=signal.SIGINT)
-    assert kept >= 30
+    ended = _killed(folder, "1", least=30, how=signal.SIGINT)
+    assert ended.code == 2
+    assert f"stopped: {ended.kept:,} of 1,604 rows are kept in t.csv.rows" in ended.said
+    assert ended.kept >= 30
     assert run(folder, "--workers", "1").code == 0
 
 
@@ -130,6 +142,15 @@ def test_a_row_that_was_written_half_is_judged_again(folder: Path) -> None:
     done = run(folder)
     assert "20 rows, 2 of them kept from before" in done.error
     assert table(folder) == table(folder, "spare.csv")
+
+
+def test_two_sweeps_do_not_write_one_table(folder: Path) -> None:
+    with (folder / "t.csv.rows").open("ab") as file:
+        assert hold(file)
+        done = run(folder)
+    assert done.code == 2
+    assert "another sweep is writing this table" in done.error
+    assert run(folder).code == 0
 
 
 CHANGES = [
@@ -201,3 +222,24 @@ def test_a_chart_is_drawn(folder: Path) -> None:
     text = (folder / "t.svg").read_text(encoding="utf-8")
     assert "main/limit:farthest_actual value [m]" in text
     assert text.count('data-role="point"') == 20 + 5
+
+
+def test_a_chart_of_what_is_no_figure_is_refused_before_anything_is_judged(folder: Path) -> None:
+    for up in ("main/fitting:J1", "main/unit:*.cooling"):
+        (folder / "s.yaml").write_text(f'{SPEC}chart: {{up: "{up}"}}\n', encoding="utf-8", newline="\n")
+        done = run(folder, "--chart", folder / "t.svg")
+        assert done.code == 2
+        assert f"'{up}' is no figure that could be drawn" in done.error
+        assert not (folder / "t.csv").exists()
+
+
+def test_a_design_without_a_system_is_swept_as_unjudged_and_not_drawn(folder: Path) -> None:
+    empty = "linewright: design/1\nproject: Empty\nsite: {cooling: {outdoor_db: 35 C, indoor_wb: 19 C}}\n"
+    (folder / "boat.design.yaml").write_text(empty, encoding="utf-8")
+    spec = (
+        "linewright: sweep/1\nvary:\n  - name: high\n    edit: {edit: set, site: yes, altitude: $}\n"
+        "    values: [0 m, 500 m]\n"
+    )
+    (folder / "s.yaml").write_text(spec, encoding="utf-8")
+    assert "there is no figure to draw" in run(folder, "--chart", folder / "t.svg").error
+    assert "2 rows: 2 unjudged." in run(folder).output

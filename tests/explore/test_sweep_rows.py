@@ -118,7 +118,8 @@ def test_systems_of_different_standings_have_columns_of_their_own(tmp_path: Path
     second = (
         "  - id: annex\n    book: minimal\n    outdoor: {modules: [outdoor 16], elevation: 8 m}\n"
         "    block: {cooling: 10 kW, heating: 10 kW}\n"
-        "    units: [{id: V1, model: cassette 7.1, elevation: 2.7 m}, {id: V2, model: cassette 7.1, elevation: 2.7 m}]\n"
+        "    units:\n      - {id: V1, model: cassette 7.1, elevation: 2.7 m}\n"
+        "      - {id: V2, model: cassette 7.1, elevation: 2.7 m}\n"
         "    runs:\n      - {from: outdoor, to: K1, length: 5 m}\n      - {from: K1, to: V1, length: 5 m}\n"
         "      - {from: K1, to: V2, length: 5 m}\n"
     )

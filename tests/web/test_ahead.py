@@ -7,9 +7,11 @@ from typing import Any
 
 import pytest
 
+from linewright.app.shipped import shipped
 from tests.keeping.kept import length
 from tests.web.server import Client, Json
 
+CLINIC = next(shipped("examples").glob("harbour-clinic/*.design.yaml")).read_text(encoding="utf-8")
 VIEW = {"system": "main", "units": "si", "width_px": 1400}
 SPLIT = {"edit": "split", "system": "main", "run": "U2", "node": "J9", "at": "1 m"}
 
@@ -128,3 +130,25 @@ def test_words_are_in_the_units_that_are_asked_for(too_long: Client) -> None:
     assert [one["edits"] for one in metric] == [one["edits"] for one in inch_pound]
     assert any(" m" in words for one in metric for words in one["words"])
     assert not any(" m " in words for one in inch_pound for words in one["words"])
+
+
+def test_how_far_a_run_may_grow(client: Client) -> None:
+    """The clinic's ground floor: 34 of 40 m after the first branch leave 6 m to the runs on the way there."""
+    client.post("/api/projects/1/designs", {"name": "clinic", "text": CLINIC})
+    for units, words in (("si", "holds to 15.000 m, 6.000 m more; then gives: after_first_branch."), ("ip", " ft")):
+        found = client.get(f"/api/designs/2/room?system=ground&subject=ground/run:J3.length&units={units}")
+        assert found["claimed"]
+        (line,) = found["says"]
+        assert words in line
+
+
+def test_no_room_is_told_where_something_fails(client: Client) -> None:
+    found = client.get("/api/designs/1/room?system=main&subject=main/run:J2.length")
+    assert not found["claimed"]
+    assert found["says"][0].startswith("No headroom is claimed")
+
+
+def test_what_cannot_grow_is_not_there(client: Client) -> None:
+    client.post("/api/projects/1/designs", {"name": "clinic", "text": CLINIC})
+    for query in ("system=ground&subject=ground/run:J99.length", "system=attic&subject=ground/run:J3.length"):
+        assert client.ask("GET", f"/api/designs/2/room?{query}").status == 404

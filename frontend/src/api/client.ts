@@ -127,6 +127,10 @@ export async function lookAhead(design: number, base: number, edits: readonly Ed
   return found;
 }
 
+export type RoomToGrow = components["schemas"]["RoomToGrow"];
+/** How far one thing may grow before something gives. */
+export const roomToGrow = (design: number, system: string, subject: string, units: Units | ""): Promise<RoomToGrow> =>
+  ask(`/api/designs/${design}/room?${new URLSearchParams({ system, subject, units })}`);
 export type Remedies = components["schemas"]["RemediesOut"];
 export type Remedy = Omit<components["schemas"]["RemedyOut"], "edits"> & { edits: Edit[] };
 export type RemedyLine = Omit<components["schemas"]["RemedyLine"], "newest"> & { newest: Remedy | null };

@@ -30,7 +30,7 @@ export type Gesture =
   | { does: "zoom"; larger: boolean }
   | { does: "system"; next: boolean }
   | { does: "undo" | "redo" | "leave" | "find" | "help" | "fit" | "fold" | "remedies" }
-  | { does: "add unit" | "add joint" | "turn header" | "take branch" | "hang branch" | "remove" | "pick beyond" };
+  | { does: "add unit" | "add joint" | "turn header" | "take branch" | "hang branch" | "remove" | "pick beyond" | "room" };
 
 /** What single letters mean wherever one is on the page. */
 const ANYWHERE: Readonly<Record<string, Gesture>> = {
@@ -77,6 +77,7 @@ function onSelected(key: string, letter: string, held: Held): Gesture | null {
   if (letter === "a") return { does: "pick beyond" };
   if (letter === "u") return { does: "add unit" };
   if (letter === "j") return { does: "add joint" };
+  if (letter === "g") return { does: "room" };
   if (letter === "m") return { does: "take branch" };
   return letter === "h" && held.kind !== "unit" ? { does: "turn header" } : null;
 }

@@ -13,6 +13,7 @@ export const KEYS: readonly { about: string; lines: readonly KeyLine[] }[] = [
       { keys: ["↓", "↑"], does: "the next run, or the one before, from top to bottom" },
       { keys: ["Shift+arrow"], does: "picks the next one as well" },
       { keys: ["A"], does: "picks everything beyond the selected run" },
+      { keys: ["G"], does: "tells how far the selected run may grow before something gives" },
       { keys: ["/"], does: "finds a run, unit or room" },
       { keys: ["[", "]"], does: "the system before, the next system" },
       { keys: ["Escape"], does: "leaves the field, or picks nothing" },

@@ -1,6 +1,6 @@
 // What the panel beside the sheet is for just now.
 
 export type Task =
-  | { does: "look" | "unit" | "system" | "history" }
+  | { does: "look" | "room" | "unit" | "system" | "history" }
   | { does: "remedies"; subject: string }
   | { does: "length" | "joint"; text: string };

@@ -62,6 +62,8 @@ export class Work {
   private session: Session | null = null;
   /** The system whose sheet was asked for with the last change. */
   private sentFor = "";
+  /** How often it was looked ahead, or back. */
+  private looks = 0;
   private later: ReturnType<typeof setTimeout> | undefined;
 
   readonly runs = $derived<Run[]>(this.trees === null ? [] : runsOf(this.trees, this.system));
@@ -156,14 +158,17 @@ export class Work {
     const [design, held] = [this.design, this.scene];
     if (design === null) return;
     await this.trying(async () => {
+      const look = (this.looks += 1);
       const found = await lookAhead(design, this.head, edits, this.view());
-      if (held !== this.scene) return;
+      // Something else may be looked at meanwhile, or nothing any more.
+      if (held !== this.scene || look !== this.looks) return;
       this.ahead = { scene: sceneAhead(found, held), systems: found.systems, runs: touchedRuns(found.elements, this.system) };
     });
   }
 
   /** Show the design as it stands. */
   lookBack(): void {
+    this.looks += 1;
     this.ahead = null;
   }
 

@@ -13,13 +13,13 @@ from linewright import __version__
 from linewright.app.drawing_files import drawing_files
 from linewright.app.drawings import Request
 from linewright.app.output_names import file_names
-from linewright.app.papers import paper_files, paper_parts
+from linewright.app.papers import drawings_file, paper_files, paper_parts
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
 from linewright.draw import Axis
 from linewright.engine import Evaluation
 from linewright.report.calculations import annex_text
-from linewright.report.cautions import caution_text, open_text
+from linewright.report.cautions import caution_sections, lines, open_sections, sections_text
 from linewright.report.check_text import check_text
 from linewright.report.pdf import Front
 from linewright.report.schedules import About, BookOf, schedules, table_csv, tables_json, workbook
@@ -67,6 +67,10 @@ def hand_over(
     found = take_off(
         evaluation, buying.settings, stock=buying.stock, prices=buying.prices, system=system, progress=progress
     )
+    about = about._replace(
+        cautions=lines(caution_sections(evaluation, found, project.book_lines())),
+        not_judged=lines(open_sections(evaluation, found)),
+    )
     progress("schedules")
     tables = schedules(evaluation, found, system)
     files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
@@ -82,14 +86,14 @@ def hand_over(
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
-        "caution.txt": caution_text(evaluation, found, project.book_lines()),
-        "not-judged.txt": open_text(evaluation, found),
+        "caution.txt": sections_text(caution_sections(evaluation, found, project.book_lines())),
+        "not-judged.txt": sections_text(open_sections(evaluation, found)),
     }
     progress("calculations")
     texts["calculations.txt"] = annex_text(evaluation, project.file_names(), system)
     files |= {name: f"{about.text()}\n{text}".encode() for name, text in texts.items()}
     parts = paper_parts(project, about, evaluation, found, tables=tables, system=system)
-    files |= paper_files(parts, front, progress)
+    files |= paper_files(parts, front, progress) | drawings_file(files, about)
     summary = _summary(about, evaluation, found, files)
     return HandOver(files | {CONTENTS: _json(summary)}, evaluation, found, summary)
 
@@ -110,6 +114,7 @@ def _summary(about: About, evaluation: Evaluation, found: TakeOff, files: Mappin
     return {
         "schema": SCHEMA,
         "about": about.json(),
+        **about.warned_json(),
         "standing": evaluation.standing.value,
         "takeoff": {
             "complete": found.complete,

@@ -33,10 +33,11 @@ def find_remedies(
     *,
     prices: PriceList | None = None,
     go_on: Callable[[Progress], bool] | None = None,
+    said: Callable[[str], None] = lambda _: None,
 ) -> Remedied:
     """Open a design and search; `go_on` is told how far it is and stops the search by saying no.
 
-    With `prices` the list is in order of what each remedy adds to the take-off.
+    With `prices` the list is in order of what each remedy adds to the take-off; `said` is told what is priced.
 
     Raises InputFaultsError for a design that is not sound, UnknownSubjectError for a subject or system that is none.
     """
@@ -44,7 +45,7 @@ def find_remedies(
     design, library = project.loaded.design, project.library
     outcome = find(design, library, wanted, go_on=go_on)
     if prices is not None:
-        outcome = with_prices(outcome, design, library, prices)
+        outcome = with_prices(outcome, design, library, prices, progress=said)
     return Remedied(path, project, outcome)
 
 

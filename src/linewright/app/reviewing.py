@@ -39,8 +39,8 @@ def _compared(before: Project, after: Project, *, first: Evaluation, second: Eva
         after=_side(after, second),
         fields=tuple(Field(*one) for one in fields),
         results=tuple(resulted(first, second)),
-        verdicts=tuple(_verdicts(first, second)),
-        charges=tuple(_charges(first, second)),
+        verdicts=tuple(verdicts_changed(first, second)),
+        charges=tuple(charges_changed(first, second)),
     )
 
 
@@ -83,7 +83,8 @@ def _sorted_run(run: Run) -> Run:
     return replace(run, items=items, crosses=tuple(sorted(run.crosses)), ports=tuple(sorted(run.ports)))
 
 
-def _verdicts(first: Evaluation, second: Evaluation) -> Iterator[Changed]:
+def verdicts_changed(first: Evaluation, second: Evaluation) -> Iterator[Changed]:
+    """Every check whose standing or figures differ."""
     old, new = _checks(first), _checks(second)
     for key in [*old, *(key for key in new if key not in old)]:
         one, other = old.get(key), new.get(key)
@@ -120,7 +121,8 @@ def _changed(one: float | None, other: float | None) -> bool:
     return abs(one - other) > _ALIKE * max(1.0, abs(one))
 
 
-def _charges(first: Evaluation, second: Evaluation) -> Iterator[Charged]:
+def charges_changed(first: Evaluation, second: Evaluation) -> Iterator[Charged]:
+    """Every system whose charge differs."""
     old = {result.id: result.charge for result in first.systems}
     new = {result.id: result.charge for result in second.systems}
     for name in [*old, *(name for name in new if name not in old)]:

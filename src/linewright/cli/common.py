@@ -96,8 +96,8 @@ def stoppable() -> Iterator[None]:
     """Leave when told to stop, with a code that says nothing of a design."""
     try:
         yield
-    except KeyboardInterrupt:
-        click.echo("stopped: there is no result", err=True)
+    except KeyboardInterrupt as stopped:
+        click.echo(f"stopped: {str(stopped) or 'there is no result'}", err=True)
         raise SystemExit(Exit.NOT_UNDERSTOOD) from None
 
 

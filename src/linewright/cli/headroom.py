@@ -55,10 +55,10 @@ def command(
     as_json: bool,
 ) -> None:
     """Say how far lengths, levels, counts and loads of DESIGN may grow before something gives, and what gives first."""
-    from linewright.app.sparing import spare
-
     kinds = [GrowthKind(name) for name in only] or list(GrowthKind)
-    with faults_shown(as_json=as_json), stoppable():
+    with stoppable(), faults_shown(as_json=as_json):
+        from linewright.app.sparing import spare
+
         project = open_project(design, books)
         with Counter() as counter:
             found = spare(project, system, kinds, beside=beside, progress=counter.tell)

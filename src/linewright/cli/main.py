@@ -31,6 +31,7 @@ COMMANDS = {
     ),
     "remedies": ("linewright.cli.remedies", "Find proven ways out of what is over."),
     "reading": ("linewright.cli.reading", "Tell whether a pressure test holds, by its gauge."),
+    "record": ("linewright.cli.record", "Judge a filled record of the site: tests, charge, lengths as built."),
     "report": ("linewright.cli.report", "Write the hand-over set: take-off, schedules, sheets, calculations."),
     "serve": ("linewright.cli.serve", "Serve designs to this machine, and keep every revision of them."),
     "sweep": ("linewright.cli.sweep", "Judge a design over values of its inputs, and tabulate how it stands."),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -55,7 +56,7 @@ class Place(click.ParamType):  # type: ignore[type-arg] # generic in some versio
 @design_argument
 @click.option("--check", "subject", default="", help="What to cure, as `why` takes it; all that is over if not given.")
 @click.option("--system", "system", default="", help="Only what is over in this system and its rooms.")
-@click.option("--budget", "budget", type=click.IntRange(min=2), default=400, show_default=True, help="Trials at most.")
+@click.option("--budget", "budget", type=click.IntRange(min=2), default=250, show_default=True, help="Trials at most.")
 @click.option("--outdoor-place", "place", type=Place(), help="Where the outdoor group could stand instead.")
 @click.option("--prices", "prices", help="Order by what is added to the take-off at these prices (CSV or XLSX).")
 @click.option("--apply", "apply", type=click.IntRange(min=1), help="Write the remedy of this number into DESIGN.")
@@ -85,7 +86,7 @@ def command(  # noqa: PLR0917 - click calls it by name
     with faults_shown(as_json=as_json):
         try:
             listed = None if prices is None else _prices(prices)
-            found = find_remedies(design, wanted, books, prices=listed, go_on=_said())
+            found = find_remedies(design, wanted, books, prices=listed, go_on=_said(), said=_pricing)
         except UnknownSubjectError as error:
             click.echo(str(error), err=True)
             raise SystemExit(Exit.NOT_UNDERSTOOD) from None
@@ -99,8 +100,6 @@ def command(  # noqa: PLR0917 - click calls it by name
 
 def _said() -> Callable[[Progress], bool]:
     """Say on the error stream how far the search is, on a terminal only."""
-    import sys
-
     shown = sys.stderr is not None and sys.stderr.isatty()
 
     def go_on(progress: Progress) -> bool:
@@ -109,6 +108,11 @@ def _said() -> Callable[[Progress], bool]:
         return True
 
     return go_on
+
+
+def _pricing(what: str) -> None:
+    if sys.stderr is not None and sys.stderr.isatty():
+        click.echo(f"\r{what}   ", err=True, nl=False)
 
 
 def _prices(file: str) -> PriceList:

@@ -7,12 +7,12 @@ from pathlib import Path
 import click
 
 from linewright.cli.common import (
-    Exit,
     books_option,
     colour,
     design_argument,
     faults_shown,
     json_option,
+    stoppable,
     unit_system,
     units_option,
     write_json,
@@ -48,24 +48,16 @@ def command(
 
     Told to stop, or killed, it has kept the rows that are done beside the table; the same command goes on from there.
     """
-    from linewright.app.sweeps import Request, Stopped, prepare, sweep
-    from linewright.app.sweeps.running import check_files
+    with stoppable(), faults_shown(as_json=as_json):
+        from linewright.app.sweeps import Request, prepare, sweep
+        from linewright.app.sweeps.running import check_files
 
-    with faults_shown(as_json=as_json):
         check_files(output, chart)
-        try:
-            prepared = prepare(design, spec, books, prices)
-            shown = unit_system(units, prepared.bench.design.units)
-            with Counter() as counter:
-                done = sweep(
-                    prepared, Request(output, chart, workers, restart, shown), lambda n, of: counter.tell(n, of, "rows")
-                )
-        except Stopped as stopped:
-            click.echo(f"stopped: {stopped}; the same command goes on from there", err=True)
-            raise SystemExit(Exit.NOT_UNDERSTOOD) from None
-        except KeyboardInterrupt:
-            click.echo("stopped: nothing was begun", err=True)
-            raise SystemExit(Exit.NOT_UNDERSTOOD) from None
+        prepared = prepare(design, spec, books, prices)
+        shown = unit_system(units, prepared.bench.design.units)
+        request = Request(output, chart, workers, restart, shown)
+        with Counter() as counter:
+            done = sweep(prepared, request, lambda n, of: counter.tell(n, of, "rows"))
     kept = f", {done.kept:,} of them kept from before" if done.kept else ""
     click.echo(f"wrote {output}: {len(done.table.rows):,} rows{kept}", err=True)
     if chart is not None:

@@ -13,6 +13,18 @@ from decimal import Decimal
 CREATED = dt.datetime(2026, 1, 1, tzinfo=dt.UTC)
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]+)?")
 _WIDEST = 40
+#: With these a spreadsheet begins a formula.
+FORMULA = ("=", "+", "-", "@")
+
+
+def harmless(text: str) -> str:
+    """A text that a spreadsheet takes for a text: with an apostrophe before what it would work out as a formula."""
+    return f"'{text}" if text.startswith(FORMULA) else text
+
+
+def as_written(text: str) -> str:
+    """A text without the apostrophe that `harmless` put before it."""
+    return text[1:] if text[:1] == "'" and text[1:].startswith(FORMULA) else text
 
 
 def csv_text(rows: Sequence[Sequence[str]]) -> str:

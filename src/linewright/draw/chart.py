@@ -123,6 +123,8 @@ def _scaled(chart: Chart, drawn: Sequence[Curve], system: UnitSystem) -> _Plot:
     step = round_step(max(high - low, abs(high) * 1e-3, 1e-6))
     first, last = floor(low / step + _ROUND), -floor(-high / step + _ROUND)
     places = [_across(chart.across, point.x, system) for curve in drawn for point in curve.points] or [0.0]
+    if chart.across.dimension is None:
+        places = [0.0, len(chart.across.words) - 1.0]
     left, right = min(places), max(places)
     edge = 0.5 if chart.across.dimension is None or right == left else (right - left) * 0.03
     return _Plot(left - edge, right + edge, first * step, max(last, first + 1) * step, step, system)

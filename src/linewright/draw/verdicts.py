@@ -101,6 +101,10 @@ def part_standings(sheet: SheetLayout) -> dict[tuple[str, str], Standing]:
     return found
 
 
+#: What a limit has to say of some unit.
+TELLING = (Standing.OVER, Standing.ON_CONDITIONS, Standing.UNJUDGED)
+
+
 class UnitLimit(NamedTuple):
     """A limit whose series gives each unit its own figure."""
 
@@ -111,8 +115,8 @@ class UnitLimit(NamedTuple):
 
 
 def unit_limits(sheet: SheetLayout) -> tuple[UnitLimit, ...]:
-    """Gather the limits that lanes are judged by."""
-    found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits)
+    """Gather the limits that some lane may not keep."""
+    found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits if check.standing in TELLING)
     return tuple(
         UnitLimit(check, check.bound, measured.series, measure_words(check.measure))
         for check, measured in found
@@ -123,6 +127,9 @@ def unit_limits(sheet: SheetLayout) -> tuple[UnitLimit, ...]:
 def lane_verdict(lengths: Sequence[LengthStanding], rooms: Sequence[Check], system: UnitSystem) -> LaneVerdict:
     """Gather how one unit stands by limits on its own figures and by the checks of its room."""
     judged = [check for check in rooms if check.standing not in SILENT and check.standing is not Standing.WITHIN]
+    modes = {check.measure: check.standing for check in rooms}
+    if not lengths and not judged:
+        return LaneVerdict(Standing.WITHIN, modes, Standing.WITHIN, ())
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
         told.setdefault((standing, str(standing), ""), []).append(name)
@@ -135,7 +142,7 @@ def lane_verdict(lengths: Sequence[LengthStanding], rooms: Sequence[Check], syst
     ]
     return LaneVerdict(
         reach=_gravest([standing for standing, _ in lengths]),
-        modes={check.measure: check.standing for check in rooms},
+        modes=modes,
         standing=_gravest([standing for standing, _ in words]),
         words=tuple(text for _, text in sorted(words, key=lambda item: GRAVITY.index(item[0]))),
     )

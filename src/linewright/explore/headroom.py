@@ -8,9 +8,10 @@ from linewright.engine import Library
 from linewright.engine.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.explore.first_failure import first_failure
 from linewright.explore.growing import Growing, growings, plus
-from linewright.explore.tightening import candidates, tighten
+from linewright.explore.tightening import tighten
 from linewright.explore.verdicts import Judge
 from linewright.model.design import Design
+from linewright.units import Dimension
 
 #: Told before each thing is looked at: how many are done, how many there are, and its name.
 Progress = Callable[[int, int, str], None]
@@ -36,15 +37,8 @@ def headroom(
     """
     judge = Judge(design, library, system)
     claimed = not judge.broken and (beside or not judge.open)
-    growths: list[Growth] = []
-    left: list[LeftOut] = []
-    tighter: list[Tightening] = []
-    not_tightened: list[LeftOut] = []
-    if claimed:
-        for found in _each(judge, kinds, progress):
-            (growths if isinstance(found, Growth) else left).append(found)  # type: ignore[arg-type] # of its own kind
-        for smaller in tighten(judge, design, progress):
-            (tighter if isinstance(smaller, Tightening) else not_tightened).append(smaller)  # type: ignore[arg-type]
+    grown = list(_each(judge, kinds, progress)) if claimed else []
+    tightened = list(tighten(judge, design, progress)) if claimed else []
     return Headroom(
         system=system,
         standing=judge.standing,
@@ -52,17 +46,41 @@ def headroom(
         open=judge.open,
         claimed=claimed,
         beside=claimed and bool(judge.open),
-        growths=tuple(sorted(growths, key=_order)),
-        left_out=tuple(left),
-        tightenings=tuple(tighter),
-        not_tightened=tuple(not_tightened),
+        growths=tuple(sorted([one for one in grown if isinstance(one, Growth)], key=_order)),
+        left_out=tuple(one for one in grown if isinstance(one, LeftOut)),
+        tightenings=tuple(one for one in tightened if isinstance(one, Tightening)),
+        not_tightened=tuple(one for one in tightened if isinstance(one, LeftOut)),
+        tried=judge.tried,
+    )
+
+
+def room_of(design: Design, library: Library, system: str, subject: str) -> Headroom:
+    """Find how far one thing may grow, such as `main/run:J1.length`; what could be less is not looked for.
+
+    There are no growths where a design has no such thing, or its value is unknown. Raises as `headroom` does.
+    """
+    judge = Judge(design, library, system)
+    claimed = not judge.broken and not judge.open
+    of = next(item for item in judge.design.systems if item.id == system)
+    found = [item for item in growings(judge.design, of) if item.subject == subject]
+    return Headroom(
+        system=system,
+        standing=judge.standing,
+        broken=judge.broken,
+        open=judge.open,
+        claimed=claimed,
+        beside=False,
+        growths=tuple(_grow(judge, item) for item in found if claimed and isinstance(item, Growing)),
+        left_out=tuple(item for item in found if isinstance(item, LeftOut)),
+        tightenings=(),
+        not_tightened=(),
         tried=judge.tried,
     )
 
 
 def _order(growth: Growth) -> tuple[int, bool, float, str, bool]:
-    """By kind, and within it what gives first."""
-    room = growth.room if growth.dimension is not growth.dimension.RATIO else 0.0
+    """By kind, and within it what gives first; all rooms at once, whose room is a share, before the others."""
+    room = 0.0 if growth.dimension is Dimension.RATIO else growth.room
     return (list(GrowthKind).index(growth.kind), growth.fails_at is None, room, growth.subject, growth.down)
 
 
@@ -95,6 +113,3 @@ def _grow(judge: Judge, item: Growing) -> Growth:
         gives=() if found.verdict is None else found.verdict.gives,
         faults=() if found.verdict is None else found.verdict.faults,
     )
-
-
-__all__ = ["ALL", "Progress", "candidates", "headroom"]

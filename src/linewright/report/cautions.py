@@ -11,11 +11,9 @@ from linewright.report.page import Page
 from linewright.takeoff import TakeOff
 
 _OPEN = (Standing.UNJUDGED, Standing.TO_CONFIRM)
-_NOTHING_OPEN = "Of all that the books state, nothing is unjudged and nothing is to be confirmed."
+NOTHING_OPEN = "Of all that the books state, nothing is unjudged and nothing is to be confirmed."
 _INCOMPLETE = "NOT COMPLETE: something that has to be bought is left out, see what was not judged."
-_UNCOUNTED = (
-    "Brazing alloy, nitrogen that flows while brazing, controls, wiring, drains and labour are not counted."
-)
+_UNCOUNTED = "Brazing alloy, nitrogen that flows while brazing, controls, wiring, drains and labour are not counted."
 
 
 class Section(NamedTuple):
@@ -44,7 +42,7 @@ def caution_sections(evaluation: Evaluation, found: TakeOff, books: Mapping[str,
 def open_sections(evaluation: Evaluation, found: TakeOff) -> tuple[Section, ...]:
     """What was not judged, is to be confirmed, or is left out."""
     return (
-        Section("What was not judged", tuple(_open(evaluation)) or (_NOTHING_OPEN,)),
+        Section("What was not judged", tuple(_open(evaluation)) or (NOTHING_OPEN,)),
         Section("", tuple(_unstated(evaluation))),
         Section("", evaluation.cautions),
         Section(
@@ -54,14 +52,9 @@ def open_sections(evaluation: Evaluation, found: TakeOff) -> tuple[Section, ...]
     )
 
 
-def caution_text(evaluation: Evaluation, found: TakeOff, books: Mapping[str, str]) -> str:
-    """Write what must be read before anything is built or bought."""
-    return sections_text(caution_sections(evaluation, found, books))
-
-
-def open_text(evaluation: Evaluation, found: TakeOff) -> str:
-    """Write what was not judged, is to be confirmed, or is left out."""
-    return sections_text(open_sections(evaluation, found))
+def lines(sections: tuple[Section, ...]) -> tuple[str, ...]:
+    """All lines, without the titles."""
+    return tuple(line for section in sections for line in section.lines)
 
 
 def sections_text(sections: tuple[Section, ...]) -> str:

@@ -29,6 +29,6 @@ def edits_json(
 
 
 def plain_edits(edit: Edit, units: UnitSystem) -> list[dict[str, Any]]:
-    """Give an edit as plain values, as a file of edits has it."""
+    """Edits as plain values, as a file of edits holds them."""
     made: list[dict[str, Any]] = json.loads(Form(as_json=True).flow(encode_edits(edit, Style(units))))
     return made

@@ -17,7 +17,6 @@ _HEADS = {
     GrowthKind.COUNT: "counts",
     GrowthKind.LOAD: "loads",
 }
-_OPEN = (Standing.UNJUDGED, Standing.TO_CONFIRM)
 _MOST_NAMED = 6
 CAUTION = (
     "Caution: headroom is what the book, as it was typed, leaves to this design. It is no allowance for errors on "
@@ -46,6 +45,24 @@ def headroom_text(
     elif not found:
         page.text("Nothing was judged: the design has no system.")
     return str(page)
+
+
+def room_lines(found: Headroom, system: UnitSystem) -> Iterator[str]:
+    """Say in sentences how far things may grow, or why that is not said."""
+    if not found.claimed:
+        yield from _claim(found)
+        return
+    for left in found.left_out:
+        yield f"It is not let grow: {left.why}."
+    for growth in found.growths:
+        to, room = (
+            bounded(number, growth.dimension, system, up=growth.down and number == growth.holds_to)
+            for number in (growth.holds_to, growth.room)
+        )
+        ends = "nothing gave up to there, where the search ended"
+        if growth.fails_at is not None:
+            ends = f"then gives: {gives(growth, found.system)}"
+        yield f"{growth.words}: holds to {to}, {room} more; {ends}."
 
 
 def _claim(found: Headroom) -> Iterator[str]:
@@ -133,7 +150,9 @@ def gives(growth: Growth, of: str) -> str:
 
 def _given(check: Check, growth: Growth, of: str) -> str:
     name = check.subject.removeprefix(f"{of}/").removeprefix("limit:")
-    if check.standing in _OPEN:
+    if check.standing is Standing.TO_CONFIRM:
+        return f"{name} is to be confirmed"
+    if check.standing is Standing.UNJUDGED:
         return f"{name} is no longer judged"
     return "it is short" if check.subject == growth.subject else name
 

@@ -41,6 +41,7 @@ def _remedy(number: int, remedy: Remedy, units: UnitSystem) -> dict[str, Any]:
         "number": number,
         "cost": remedy.cost,
         "price": remedy.price,
+        "unpriced": list(remedy.unpriced),
         "duties": [duty.value for duty in remedy.duties],
         "moves": [_move(move) for move in remedy.moves],
         "edits": _edits(remedy.edits, units),

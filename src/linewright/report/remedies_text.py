@@ -50,7 +50,9 @@ def remedies_text(outcome: Outcome, *, project: str, system: UnitSystem, colour:
 def _counted(outcome: Outcome) -> Iterator[str]:
     count = len(outcome.remedies)
     if count:
-        yield f"{count} remed{'ies' if count > 1 else 'y'}, those that change least first:"
+        by_price = any(one.price is not None for one in outcome.remedies)
+        order = "the least price first" if by_price else "those that change least first"
+        yield f"{count} remed{'ies' if count > 1 else 'y'}, {order}:"
     else:
         yield "No remedy was found that meets all of this and makes nothing else worse."
 
@@ -62,9 +64,16 @@ def _remedy(page: Page, place: int, remedy: Remedy, system: UnitSystem) -> None:
     cost = f"change {remedy.cost:g}{price}"
     duties = f"; {', '.join(duty.value for duty in remedy.duties)}" if remedy.duties else ""
     page.text(f"{cost}{duties}", indent=4)
+    if remedy.unpriced:
+        page.text(f"no price, for want of one for: {_few(remedy.unpriced)}", indent=4)
     _effects(page, "cures", remedy.cured, system)
     _effects(page, "worse", remedy.worse, system)
     _effects(page, "trades", remedy.traded, system)
+
+
+def _few(names: Sequence[str]) -> str:
+    more = f" and {len(names) - MOST_TOLD} more" if len(names) > MOST_TOLD else ""
+    return f"{'; '.join(names[:MOST_TOLD])}{more}"
 
 
 def _effects(page: Page, word: str, found: Sequence[Effect], system: UnitSystem) -> None:

@@ -220,6 +220,19 @@ class RemedyLine(BaseModel):
     found: RemediesOut | None
 
 
+class RoomToGrow(BaseModel):
+    """How far one thing may grow before something gives.
+
+    claimed : whether anything can be said: the system holds, and all of it is judged
+    says : lines for people
+    """
+
+    subject: str
+    standing: str
+    claimed: bool
+    says: list[str]
+
+
 class DifferenceOut(BaseModel):
     """One field that differs, as it would stand in a file."""
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from collections.abc import Callable
+from functools import partial
+from typing import Any, NamedTuple, TypeAlias
 
 from linewright.app.keeping.kinds import DESIGN, Applied, Kind, met, touched_of, touched_text
 from linewright.app.keeping.texts import file_text
@@ -42,6 +44,11 @@ class Changed(NamedTuple):
         return self.revision.base != self.revision.number - 1
 
 
+#: What is done with a change while the disk is waited for: the change as it will be, and the value it makes. Nothing of
+#: it may be told or kept before the change is made.
+Meanwhile: TypeAlias = Callable[[Changed, Any], None]
+
+
 class ConflictsError(Exception):
     """Edits of an older revision that meet later ones; nothing was changed. Carries both versions of each field."""
 
@@ -52,7 +59,9 @@ class ConflictsError(Exception):
         super().__init__(f"changed meanwhile: {fields}")
 
 
-def change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> Changed:
+def change(
+    workspace: Workspace, kind: Kind, document: int, wanted: Wanted, *, meanwhile: Meanwhile | None = None
+) -> Changed:
     """Make edits of a document at its head.
 
     Raises ConflictsError where they meet later ones, InputFaultsError where they are not understood, cannot be made, or
@@ -62,13 +71,22 @@ def change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> C
         _bring_in(workspace, kind, document)
         for _ in range(_TRIES):
             try:
-                return _change(workspace, kind, document, wanted)
+                return _change(workspace, kind, document, wanted, meanwhile)
             except HeadMovedError:
                 continue
     raise HeadMovedError(f"document {document} changes too fast to be changed")
 
 
-def undo(workspace: Workspace, kind: Kind, document: int, *, number: int, note: str = "", key: str = "") -> Changed:
+def undo(
+    workspace: Workspace,
+    kind: Kind,
+    document: int,
+    *,
+    number: int,
+    note: str = "",
+    key: str = "",
+    meanwhile: Meanwhile | None = None,
+) -> Changed:
     """Take back what a revision did, and nothing that came after it; raises as `change` does."""
     found = workspace.document(kind.name, document)
     revision = workspace.revision(found.id, number)
@@ -77,7 +95,7 @@ def undo(workspace: Workspace, kind: Kind, document: int, *, number: int, note: 
     if not revision.inverse:
         return restore(workspace, kind, document, number=number - 1, base=number, note=note, key=key)
     wanted = Wanted(number, revision.inverse, note or f"undo of revision {number}", key)
-    return change(workspace, kind, document, wanted)
+    return change(workspace, kind, document, wanted, meanwhile=meanwhile)
 
 
 def restore(
@@ -113,7 +131,9 @@ def put_outside(workspace: Workspace, kind: Kind, document: int, wanted: Wanted)
         raise ConflictsError(found.head + 1, (Conflict("the whole document", "text", None, None, None),)) from None
 
 
-def _change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> Changed:
+def _change(  # noqa: PLR0917 - what `change` is given
+    workspace: Workspace, kind: Kind, document: int, wanted: Wanted, meanwhile: Meanwhile | None
+) -> Changed:
     found = workspace.document(kind.name, document)
     done = _made_before(workspace, found, wanted.key)
     if done is not None:
@@ -130,7 +150,7 @@ def _change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> 
         inverse=kind.write_edits(applied.inverse, applied.value),
         touched=touched_text(applied.touched),
     )
-    return _added(workspace, found, revision, applied.value, key=wanted.key)
+    return _added(workspace, found, revision, applied.value, key=wanted.key, meanwhile=meanwhile)
 
 
 def _at_head(
@@ -199,13 +219,22 @@ def _made_before(workspace: Workspace, found: Document, key: str) -> Changed | N
     return None if number is None else Changed(found, workspace.revision(found.id, number), again=True)
 
 
-def _added(workspace: Workspace, found: Document, revision: Revision, value: object, *, key: str) -> Changed:
-    with workspace.store.writing() as connection:
+def _added(
+    workspace: Workspace,
+    found: Document,
+    revision: Revision,
+    value: object,
+    *,
+    key: str,
+    meanwhile: Meanwhile | None = None,
+) -> Changed:
+    made = Changed(found._replace(head=revision.number), revision)
+    with workspace.store.writing(None if meanwhile is None else partial(meanwhile, made, value)) as connection:
         revisions.append(connection, revision, head=found.head, key=key)
     workspace.remember(found.id, revision.number, value)
     if workspace.files is not None:
         workspace.files.changed(found.id)
-    return Changed(found._replace(head=revision.number), revision)
+    return made
 
 
 def _bring_in(workspace: Workspace, kind: Kind, document: int) -> None:

@@ -13,6 +13,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import BinaryIO, Self
 
+from linewright.app.sweeps.holding import hold
 from linewright.document.reading import refuse
 from linewright.explore.sweeps import Row
 
@@ -22,23 +23,37 @@ SCHEMA = "linewright/sweep-journal/1"
 class Journal:
     """The rows that are done so far; opened once, and appended to."""
 
-    def __init__(self, path: Path, digest: str, columns: int) -> None:
-        """Open it, or begin it; raises InputFaultsError where it is of another sweep, OSError."""
+    def __init__(self, path: Path, digest: str, columns: int, *, restart: bool = False) -> None:
+        """Open it, or begin it, and hold it alone.
+
+        restart : whether what is kept is thrown away
+
+        Raises InputFaultsError where another process holds it or it is of another sweep, OSError.
+        """
         self.path, self._columns = path, columns
         self._head = {"schema": SCHEMA, "digest": digest, "columns": columns}
         self.rows: dict[int, Row] = {}
-        whole = self._read(path.read_bytes()) if path.exists() else 0
-        self._file: BinaryIO = path.open("r+b" if whole else "wb")
-        self._file.truncate(whole)
-        self._file.seek(whole)
-        if not whole:
-            self._write([self._head])
+        self._file: BinaryIO = path.open("ab")
+        try:
+            if not hold(self._file):
+                refuse(str(path), "another sweep is writing this table", "to wait for it, or another name")
+            whole = 0 if restart else self._read(path.read_bytes())
+            self._file.truncate(whole)
+            if not whole:
+                self._write([self._head])
+        except BaseException:
+            self._file.close()
+            raise
 
     def add(self, rows: Iterable[Row]) -> None:
         """Append rows; they are on the disk when this returns."""
         made = list(rows)
         self._write([row._asdict() for row in made])
         self.rows |= {row.row: row for row in made}
+
+    def written(self) -> int:
+        """How many rows are on the disk, whatever this one was doing when it was told to stop."""
+        return self.path.read_bytes().count(b"\n") - 1
 
     def remove(self) -> None:
         """Take it away: the table is written."""

@@ -7,7 +7,7 @@ import signal
 from collections.abc import Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from multiprocessing import connection, get_context, parent_process
-from threading import Thread
+from threading import Thread, current_thread, main_thread
 
 from linewright.app.sweeps.preparing import Job, bench_of
 from linewright.explore.sweeps import Bench, Row, judge_row
@@ -39,16 +39,27 @@ def _in_processes(job: Job, portions: list[Sequence[int]], workers: int) -> Iter
     waiting: set[Future[list[Row]]] = set()
     try:
         for _, portion in zip(range(2 * workers), left, strict=False):
-            waiting.add(executor.submit(_portion, portion))
+            waiting.add(_submit(executor, portion))
         while waiting:
             done, waiting = wait(waiting, return_when=FIRST_COMPLETED)
             for future in done:
                 yield future.result()
                 portion = next(left, ())
                 if portion:
-                    waiting.add(executor.submit(_portion, portion))
+                    waiting.add(_submit(executor, portion))
     finally:
         executor.shutdown(wait=True, cancel_futures=True)
+
+
+def _submit(executor: ProcessPoolExecutor, portion: Sequence[int]) -> Future[list[Row]]:
+    """Hand a portion over, which may start a process: one that starts is deaf to Ctrl-C, as this one hears it."""
+    if current_thread() is not main_thread():
+        return executor.submit(_portion, portion)
+    heard = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        return executor.submit(_portion, portion)
+    finally:
+        signal.signal(signal.SIGINT, heard)
 
 
 _BENCH: list[Bench] = []

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from linewright.app.handover import about_project
 from linewright.app.output import write_aside
 from linewright.app.sweeps.journal import Journal
-from linewright.app.sweeps.picture import chart_svg
+from linewright.app.sweeps.picture import chart_svg, check_figure
 from linewright.app.sweeps.pool import judged, usual_workers
 from linewright.app.sweeps.preparing import Prepared
 from linewright.app.sweeps.table import sweep_table
@@ -46,7 +46,7 @@ class Stopped(KeyboardInterrupt):
     def __init__(self, done: int, of: int, journal: Path) -> None:
         """Keep how far it was."""
         self.done, self.of, self.journal = done, of, journal
-        super().__init__(f"{done} of {of} rows are kept")
+        super().__init__(f"{done:,} of {of:,} rows are kept in {journal.name}; the same command goes on from there")
 
 
 def journal_path(output: Path) -> Path:
@@ -57,13 +57,14 @@ def journal_path(output: Path) -> Path:
 def sweep(prepared: Prepared, request: Request, progress: Progress = lambda _done, _of: None) -> Outcome:
     """Judge every row that is not kept, and write the table.
 
-    Raises InputFaultsError where the rows that are kept are of another sweep, OSError, and Stopped.
+    Raises InputFaultsError where the rows that are kept are of another sweep or there is nothing to draw, OSError, and
+    Stopped.
     """
+    if request.chart is not None:
+        check_figure(prepared.bench, prepared.job.sweep.file)
     bench, place = prepared.bench, journal_path(request.output)
-    if request.restart:
-        place.unlink(missing_ok=True)
     total = bench.sweep.rows
-    with Journal(place, prepared.job.digest(), len(bench.plan.columns)) as journal:
+    with Journal(place, prepared.job.digest(), len(bench.plan.columns), restart=request.restart) as journal:
         kept = len(journal.rows)
         missing = [row for row in range(total) if row not in journal.rows]
         workers = request.workers or usual_workers(len(missing))
@@ -73,7 +74,7 @@ def sweep(prepared: Prepared, request: Request, progress: Progress = lambda _don
                 journal.add(portion)
                 progress(len(journal.rows), total)
         except KeyboardInterrupt:
-            raise Stopped(len(journal.rows), total, place) from None
+            raise Stopped(journal.written(), total, place) from None
         rows = tuple(journal.rows[row] for row in range(total))
         made = _write(prepared, request, rows)
         journal.remove()

@@ -63,7 +63,8 @@ def _texts(source: Source, node: Node, path: str, *, ends: MappingType[str, _End
         source.fault(path, "the range is in several units", "one unit in from, to and step", node=node)
         return []
     if by.number == 0 or (last.number - first.number) * by.number < 0:
-        message = f"steps of {by.number} {by.unit}".strip() + f" do not lead from {first.number} to {last.number}"
+        size = f"{by.number} {by.unit}".strip()
+        message = f"steps of {size} do not lead from {first.number} to {last.number}"
         source.fault(step(path, "step"), message, "a step toward the end of the range")
         return []
     count = int((last.number - first.number) / by.number) + 1

@@ -24,6 +24,7 @@ class At:
     """One failing check in one system of a trial, and the other checks that fail with it.
 
     rooms : those that the system serves; others : the other systems of the design
+    names : of nodes that may not be given anew
     """
 
     design: Design
@@ -34,6 +35,7 @@ class At:
     rooms: tuple[RoomResult, ...]
     others: tuple[SystemResult, ...]
     wanted: Wanted
+    names: frozenset[str]
 
     @property
     def system(self) -> System:
@@ -114,9 +116,8 @@ class At:
         return "outdoor" if run == NO_PARENT else self.tree.ids[run]
 
 
-def fresh(system: System, letter: str) -> str:
-    """Give a name that no node of a system has: the letter and the next number."""
-    taken = {run.to for run in system.runs} | {fitting.id for fitting in system.fittings}
-    numbers = [int(name[len(letter) :]) for name in taken if name.startswith(letter) and name[len(letter) :].isdigit()]
-    number = max(numbers, default=0) + 1
+def fresh(at: At, letter: str) -> str:
+    """Give a name that no node has or had: the letter and the next number."""
+    found = [name[len(letter) :] for name in at.names if name.startswith(letter)]
+    number = max((int(digits) for digits in found if digits.isdigit()), default=0) + 1
     return f"{letter}{number}"

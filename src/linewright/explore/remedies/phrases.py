@@ -2,16 +2,31 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
+
 from linewright.model.values import value
-from linewright.units import Dimension, UnitSystem, show, tube_name
+from linewright.units import Dimension, UnitSystem, at_least, at_most, show, tube_name, unit_label
+
+
+class Safe(StrEnum):
+    """To which side a quantity is rounded where it is said."""
+
+    NEAREST = "nearest"
+    AT_LEAST = "at least"
+    AT_MOST = "at most"
 
 
 @value
 class Given:
-    """A quantity of a phrase [SI]."""
+    """A quantity of a phrase [SI]; what is a least amount is never said smaller, nor what is a most amount larger.
+
+    places : decimals, where it is not rounded to the nearest
+    """
 
     value: float
     dimension: Dimension
+    safe: Safe = Safe.NEAREST
+    places: int = 1
 
 
 @value
@@ -49,4 +64,8 @@ def tube(outside_m: float) -> Given:
 def _shown(one: Given, system: UnitSystem) -> str:
     if one.dimension is Dimension.TUBE:
         return tube_name(one.value, system)
+    if one.safe is not Safe.NEAREST:
+        rounded = at_least if one.safe is Safe.AT_LEAST else at_most
+        number = rounded(one.value, one.dimension, system, places=one.places)
+        return f"{number} {unit_label(one.dimension, system)}"
     return show(one.value, one.dimension, system)

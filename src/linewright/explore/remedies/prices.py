@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from decimal import Decimal
 
 from linewright.engine import Evaluation, evaluate
 from linewright.engine.library import Library
@@ -13,6 +14,9 @@ from linewright.model.edits import apply
 from linewright.takeoff import Line, PriceList, Settings, TakeOff, take_off
 from linewright.takeoff.naming import item_name
 from linewright.units import UnitSystem
+
+#: Stands among the items without a price where a take-off is not complete.
+LEFT_OUT = "what the take-off leaves out"
 
 
 def with_prices(
@@ -30,38 +34,38 @@ def with_prices(
     """
     if not outcome.remedies and not outcome.trades:
         return outcome
-    before = _counted(evaluate(design, library), prices, progress)
+    before = _counted(evaluate(design, library), prices)
 
-    def priced(remedy: Remedy) -> Remedy:
-        after = _counted(evaluate(apply(design, remedy.edits).design, library), prices, progress)
-        return remedy._replace(price=added(before, after))
+    def priced(remedy: Remedy, place: int) -> Remedy:
+        progress(f"pricing {place}")
+        after = _counted(evaluate(apply(design, remedy.edits).design, library), prices)
+        price, without = added(before, after)
+        return remedy._replace(price=price, unpriced=without)
 
-    return outcome._replace(
-        remedies=ranked([priced(remedy) for remedy in outcome.remedies]),
-        trades=ranked([priced(remedy) for remedy in outcome.trades]),
-    )
-
-
-def _counted(evaluation: Evaluation, prices: PriceList, progress: Callable[[str], None]) -> TakeOff:
-    return take_off(evaluation, Settings(), prices=prices, progress=progress)
+    remedies = [priced(remedy, i + 1) for i, remedy in enumerate(outcome.remedies)]
+    trades = [priced(remedy, i + 1 + len(remedies)) for i, remedy in enumerate(outcome.trades)]
+    return outcome._replace(remedies=ranked(remedies), trades=ranked(trades))
 
 
-def added(before: TakeOff, after: TakeOff) -> float | None:
-    """What the second costs more; none where what differs has no price, or either leaves something out."""
-    if not before.complete or not after.complete:
-        return None
+def _counted(evaluation: Evaluation, prices: PriceList) -> TakeOff:
+    return take_off(evaluation, Settings(), prices=prices)
+
+
+def added(before: TakeOff, after: TakeOff) -> tuple[float | None, tuple[str, ...]]:
+    """What the second costs more, and what differs without a price: then, or where a figure is missing, no sum."""
     old, new = _lines(before), _lines(after)
-    total = 0.0
+    total, without = Decimal(0), []
     for name in sorted(old.keys() | new.keys()):
         was, now = old.get(name), new.get(name)
         count = (0 if now is None else now.count) - (0 if was is None else was.count)
-        line = now or was
-        if not count or line is None:
-            continue
-        if line.price is None:
-            return None
-        total += count * line.price
-    return round(total, 2)
+        price = next((line.price for line in (now, was) if line is not None), None)
+        if count and price is None:
+            without.append(name)
+        elif count:
+            total += Decimal(repr(price)) * count
+    if not before.complete or not after.complete:
+        without.append(LEFT_OUT)
+    return (None if without else float(total)), tuple(without)
 
 
 def _lines(found: TakeOff) -> Mapping[str, Line]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from linewright.explore.remedies.checks import Against, against, cured, effects, traded
 from linewright.explore.remedies.moves.lengths import STEP_M, with_length
+from linewright.explore.remedies.phrases import Phrase
 from linewright.explore.remedies.records import Key, Move, MoveKind, Remedy
 from linewright.explore.remedies.trials import Trial, Trials
 
@@ -14,6 +15,8 @@ Moves = tuple[Move, ...]
 _MOST_HALVINGS = 7
 #: Remedies in a list that do the same things to the same elements, each by another amount or place.
 MOST_ALIKE = 2
+#: Moves that do one thing to one element, only by an amount or at a place: a cure by one of them needs no second.
+BY_AMOUNT = (MoveKind.LENGTH, MoveKind.SAFETY, MoveKind.SHIFT, MoveKind.REHANG, MoveKind.MOVE_UNIT)
 
 
 class Proofs:
@@ -105,12 +108,23 @@ def unlike(found: Sequence[Remedy], most: int) -> tuple[Remedy, ...]:
     """Rank remedies, and keep so many: of those that do the same things to the same elements the first few."""
     kept: list[Remedy] = []
     counts: dict[tuple[object, ...], int] = {}
+    told: set[frozenset[Phrase]] = set()
     for remedy in ranked(found):
+        words = frozenset(move.words for move in remedy.moves)
+        if words in told:
+            continue
+        told.add(words)
         done = tuple(sorted({(move.kind.value, move.subject) for move in remedy.moves}))
         counts[done] = counts.get(done, 0) + 1
-        if counts[done] <= MOST_ALIKE:
+        if counts[done] <= MOST_ALIKE and not any(is_more(remedy.moves, one.moves) for one in kept):
             kept.append(remedy)
     return tuple(kept[:most])
+
+
+def is_more(moves: Moves, fewer: Moves) -> bool:
+    """Say whether moves do all that fewer do, by another amount or at another place, and something besides."""
+    one, other = (frozenset((move.kind, move.subject) for move in done) for done in (moves, fewer))
+    return other < one and all(kind in BY_AMOUNT for kind, _ in other)
 
 
 def ranked(found: Sequence[Remedy]) -> tuple[Remedy, ...]:

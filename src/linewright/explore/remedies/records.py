@@ -95,7 +95,8 @@ class Remedy(NamedTuple):
     """Edits that cure the targets, proven by judging the whole design anew.
 
     edits : one gesture, to be applied to the design that was searched
-    cost : its weight as a change, or with prices what it adds to the take-off
+    cost : its weight as a change; price : what it adds to the take-off where prices are given and known
+    unpriced : items of the take-off that differ and have no price, for want of which there is none
     cured : targets, and whatever else no longer fails
     traded : margins that are smaller and still kept, the greatest share of a bound first
     worse : checks that stand worse than before; empty in a remedy proper
@@ -109,6 +110,7 @@ class Remedy(NamedTuple):
     cured: tuple[Effect, ...]
     traded: tuple[Effect, ...]
     worse: tuple[Effect, ...]
+    unpriced: tuple[str, ...] = ()
 
     @property
     def duties(self) -> tuple[Duty, ...]:

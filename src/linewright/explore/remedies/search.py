@@ -10,17 +10,15 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from linewright.engine.library import Library
-from linewright.engine.records import Check, CheckKind
 from linewright.errors import UnknownSubjectError
-from linewright.explore.remedies.at import At
+from linewright.explore.remedies.asking import asked, systems_of
 from linewright.explore.remedies.checks import (
     Against,
     effects,
     failing,
     targets_named,
 )
-from linewright.explore.remedies.moves import moves_for
-from linewright.explore.remedies.proofs import Proofs, unlike
+from linewright.explore.remedies.proofs import Proofs, is_more, unlike
 from linewright.explore.remedies.records import Effect, Key, Move, Outcome, Progress, Reached, Remedy
 from linewright.explore.remedies.trials import SpentError, Trial, Trials
 from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES, Wanted
@@ -31,6 +29,8 @@ from linewright.model.design import Design
 STOP = True
 #: Trials that are carried on to one more move.
 BEAM = 6
+#: Trials that are kept at hand until then: each holds all of its results.
+MOST_KEPT = 40
 #: Moves tried on one of them, beyond the first.
 MOST_TRIED = 24
 #: From so many targets on a first remedy is sought straight ahead; moves tried at each step of that.
@@ -101,7 +101,7 @@ class Search:
         self._trades: list[Remedy] = []
         self._seen: set[frozenset[str]] = set()
         self._made: dict[frozenset[str], Trial | None] = {}
-        self._nearest: Node | None = None
+        self._nearest = Node(self._base, self._proofs.stands(self._base))
         self._stopped = False
 
     def run(self) -> Steps:
@@ -172,61 +172,27 @@ class Search:
 
     def _children(self, node: Node, most: int | None) -> Iterator[Node]:
         """Give what comes of every move, or of the first so many, that is worth trying on a trial."""
-        for move in self._moves(node)[:most]:
+        keys = (*node.stands.unmet, *node.stands.worse)
+        for move in asked(node.trial, keys, self._library, self._wanted)[:most]:
             names = frozenset(repr(edit) for made in (*node.trial.moves, move) for edit in made.edits)
-            if names in self._seen or clash(node.trial.moves, move) or self._is_more(names):
+            if names in self._seen or clash(node.trial.moves, move) or self._idle(names, (*node.trial.moves, move)):
                 continue
             self._seen.add(names)
-            if names not in self._made:
-                self._made[names] = self._trials.after(node.trial, move)
-            trial = self._made[names]
+            trial = self._made.pop(names) if names in self._made else self._trials.after(node.trial, move)
+            if most == DIVE_TRIED:
+                self._made[names] = trial
             if trial is not None:
                 yield Node(trial, self._proofs.stands(trial))
 
-    def _is_more(self, names: frozenset[str]) -> bool:
-        """Say whether edits hold all of a remedy that was found already."""
-        return any(names >= {repr(edit) for edit in remedy.edits.edits} for remedy in self._remedies)
-
-    def _moves(self, node: Node) -> list[Move]:
-        """Moves for all that fails in a trial, one from each in turn."""
-        keys = (*node.stands.unmet, *node.stands.worse)
-        sources = [moves for key in keys for moves in self._sources(node.trial, key, keys)]
-        found: dict[tuple[str, ...], Move] = {}
-        while sources:
-            for source in list(sources):
-                move = next(source, None)
-                if move is None:
-                    sources.remove(source)
-                else:
-                    found.setdefault(tuple(repr(edit) for edit in move.edits), move)
-        return list(found.values())
-
-    def _sources(self, trial: Trial, key: Key, keys: Sequence[Key]) -> Iterator[Iterator[Move]]:
-        check = trial.checks.get(key)
-        if check is None:
-            return
-        failing_now = tuple(trial.checks[one] for one in keys if one in trial.checks)
-        for name in systems_of(trial, check):
-            result = trial.systems[name]
-            served = {unit.room for unit in result.system.units}
-            rooms = tuple(room for room in trial.rooms.values() if room.id in served)
-            others = tuple(other for other in trial.systems.values() if other.id != name)
-            yield moves_for(
-                At(
-                    design=trial.design,
-                    library=self._library,
-                    result=result,
-                    check=check,
-                    failing=failing_now,
-                    rooms=rooms,
-                    others=others,
-                    wanted=self._wanted,
-                )
-            )
+    def _idle(self, names: frozenset[str], moves: tuple[Move, ...]) -> bool:
+        """Say whether moves do all that a remedy does which was found already, and more."""
+        return any(
+            is_more(moves, one.moves) or names >= {repr(edit) for edit in one.edits.edits} for one in self._remedies
+        )
 
     def _take(self, node: Node, nodes: list[Node]) -> Remedy | None:
         """Keep a trial: as a remedy where it cures, else to be carried on."""
-        if self._nearest is None or _order(node) < _order(self._nearest):
+        if _order(node) < _order(self._nearest):
             self._nearest = node
         if not node.stands.unmet and not node.stands.worse:
             remedy = self._proofs.remedy(node.trial.moves)
@@ -235,6 +201,8 @@ class Search:
                 return remedy
             return None
         nodes.append(node)
+        if len(nodes) > MOST_KEPT:
+            nodes[:] = _best(nodes)
         if not node.stands.unmet and len(self._trades) < MOST_TRADES:
             trade = self._proofs.trade(node.trial.moves)
             self._trades += [trade] if trade is not None else []
@@ -246,7 +214,7 @@ class Search:
             targets=tuple(self._base.checks[key] for key in self._targets),
             remedies=unlike(self._remedies, self._wanted.most_listed),
             trades=unlike(self._trades, self._wanted.most_listed),
-            reached=None if self._remedies or self._nearest is None else self._reached(self._nearest),
+            reached=None if self._remedies or not self._targets else self._reached(self._nearest),
             evaluations=trials.evaluations,
             budget=trials.budget,
             tried=MappingProxyType(dict(sorted(trials.tried.items()))),
@@ -282,17 +250,6 @@ def _best(nodes: Sequence[Node]) -> list[Node]:
     for node in sorted(nodes, key=_order):
         kept.setdefault((node.stands.unmet, node.stands.worse, round(node.stands.violation, 6)), node)
     return list(kept.values())[:BEAM]
-
-
-def systems_of(trial: Trial, check: Check) -> list[str]:
-    """Systems that a check is about: the one that it names, or all that serve the room."""
-    if check.kind is CheckKind.ROOM:
-        room = check.governs[0]
-        return [
-            name for name, result in trial.systems.items() if any(unit.room == room for unit in result.system.units)
-        ]
-    name = check.subject.partition("/")[0]
-    return [name] if name in trial.systems else []
 
 
 def _targets(base: Trial, wanted: Wanted) -> tuple[Key, ...]:

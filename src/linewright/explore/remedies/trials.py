@@ -23,13 +23,17 @@ class SpentError(Exception):
 
 
 class Trial(NamedTuple):
-    """A design after moves, with the records of every system and room and its checks by key."""
+    """A design after moves, with the records of every system and room and its checks by key.
+
+    names : of all nodes that there are or were on the way here, none of which is given anew
+    """
 
     moves: tuple[Move, ...]
     design: Design
     systems: Mapping[str, SystemResult]
     rooms: Mapping[str, RoomResult]
     checks: Checks
+    names: frozenset[str]
 
     @property
     def batch(self) -> Batch:
@@ -46,6 +50,7 @@ class Trials:
         self.evaluations, self.refused = 0, 0
         self.tried: Counter[MoveKind] = Counter()
         self.locks: set[str] = set()
+        self._names = _names(design)
         self.base = self._whole(design, ())
 
     @property
@@ -88,7 +93,8 @@ class Trials:
         found = evaluate(design, self._library)
         systems = {result.id: result for result in found.systems}
         rooms = {room.id: room for room in found.rooms}
-        return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()))
+        names = _names(design) | self._names
+        return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()), names)
 
     def _partly(self, trial: Trial, design: Design, moves: tuple[Move, ...]) -> Trial | None:
         """Judge only the systems that changed and those that serve a room with them; the others stand as they stood.
@@ -99,7 +105,8 @@ class Trials:
         if changed is not None and not changed:
             return None
         if changed is None or len(changed) == len(design.systems):
-            return self._whole(design, moves)
+            whole = self._whole(design, moves)
+            return whole._replace(names=whole.names | trial.names)
         self.evaluations += 1
         part = replace(design, systems=tuple(system for system in design.systems if system.id in changed))
         found = evaluate(part, self._library)
@@ -108,7 +115,12 @@ class Trials:
         systems |= {result.id: result for result in found.systems}
         served = {unit.room for system in design.systems if system.id not in changed for unit in system.units}
         rooms = {room.id: room if room.id not in served else trial.rooms[room.id] for room in found.rooms}
-        return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()))
+        names = trial.names | _names(part)
+        return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()), names)
+
+
+def _names(design: Design) -> frozenset[str]:
+    return frozenset(run.to for system in design.systems for run in system.runs)
 
 
 def _changed(before: Design, after: Design) -> set[str] | None:

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 
 from linewright.explore.remedies.records import Move, MoveKind
 from linewright.model.edits import ChangeKind, ChangeModel, Edit, OverrideSize, Set, SetOutdoor
 
 #: Moves that build on one another: each may change again what another one changed.
 _TREES = (MoveKind.SHIFT, MoveKind.REHANG, MoveKind.FITTING)
+#: Of these, those that are done to one element once.
+_ONCE = (MoveKind.SHIFT, MoveKind.REHANG)
 
 
-def clash(made: Iterable[Move], move: Move) -> bool:
+def clash(made: Sequence[Move], move: Move) -> bool:
     """Say whether a move would say anew what an earlier one said."""
     if move.kind in _TREES:
-        return False
+        return move.kind in _ONCE and any((one.kind, one.subject) == (move.kind, move.subject) for one in made)
     earlier = {field for one in made for edit in one.edits for field in fields_of(edit)}
     return any(field in earlier for edit in move.edits for field in fields_of(edit))
 

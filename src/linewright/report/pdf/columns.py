@@ -45,6 +45,13 @@ def column_widths(
     return _lowered(word, width_mm)
 
 
+def with_room(widths: Sequence[float], rows: Sequence[Sequence[str]], width_mm: float) -> list[float]:
+    """Widths of a form: what is left of the page goes to the columns in which somebody is to write."""
+    open_ = [i for i in range(len(widths)) if all(not row[i] for row in rows)]
+    spare = max(width_mm - sum(widths), 0.0) / max(len(open_), 1)
+    return [width + spare if i in open_ else width for i, width in enumerate(widths)]
+
+
 def broken(text: str, width_mm: float, size_pt: float, *, inset_mm: float = INSET_MM) -> str:
     """A text in which a word that is wider than its column may break: behind a mark, else between any characters."""
     room = width_mm - 2 * inset_mm

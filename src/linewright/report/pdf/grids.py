@@ -12,6 +12,8 @@ from linewright.units import Dimension, UnitSystem, show, show_number, unit_labe
 UNKNOWN = "?"
 #: Places where the usual ones would hide what a reader adds up.
 _PLACES = {Dimension.MASS: 3, Dimension.LINEAR_MASS: 4, Dimension.LENGTH: 2, Dimension.NUMBER: 3}
+#: Of a form: least height of its rows, least width of a column to write in [mm].
+_ROW_MM, _WRITE_MM = 6.5, 26.0
 _GRAVE = frozenset(standing.value for standing in (Standing.OVER, Standing.UNJUDGED, Standing.TO_CONFIRM))
 
 
@@ -56,3 +58,22 @@ def _heading(column: Column, system: UnitSystem) -> str:
 
 def _is_figure(column: Column, rows: Sequence[Sequence[Cell]], at: int) -> bool:
     return column.dimension is not None or any(isinstance(row[at], Of | float | int) for row in rows)
+
+
+def form_grid(table: Table, system: UnitSystem, written: Sequence[str]) -> Grid:
+    """A schedule as a form: its columns of keys in `written` stay, empty, and have room to write."""
+    open_keys = [column.key in written for column in table.columns]
+    marked = tuple(
+        tuple(" " if is_open else cell for cell, is_open in zip(row, open_keys, strict=True)) for row in table.rows
+    )
+    found = grid(table._replace(rows=marked), system)
+    open_ = [i for i, column in enumerate(found.columns) if column.heading in _headings(table, written)]
+    rows = tuple(tuple("" if i in open_ else text for i, text in enumerate(row)) for row in found.rows)
+    columns = tuple(
+        column._replace(least_mm=_WRITE_MM) if i in open_ else column for i, column in enumerate(found.columns)
+    )
+    return found._replace(columns=columns, rows=rows, row_mm=_ROW_MM)
+
+
+def _headings(table: Table, keys: Sequence[str]) -> list[str]:
+    return [column.heading for column in table.columns if column.key in keys]

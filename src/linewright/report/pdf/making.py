@@ -17,7 +17,7 @@ from linewright.report.pdf.blocks import (
     StepText,
     Turn,
 )
-from linewright.report.pdf.columns import broken, column_widths
+from linewright.report.pdf.columns import broken, column_widths, with_room
 from linewright.report.pdf.missing import printable
 from linewright.report.pdf.papers import MARGIN_MM, page_of
 
@@ -128,6 +128,8 @@ def _step(step: StepText, widths: list[float]) -> dict[str, Any]:
 
 def _grid(block: Grid, width_mm: float) -> dict[str, Any]:
     widths = column_widths(block.columns, block.rows, width_mm, TABLE_PT)
+    if block.row_mm:
+        widths = with_room(widths, block.rows, width_mm)
     return {
         "widths": [round(width, 3) for width in widths],
         "right": [column.right for column in block.columns],

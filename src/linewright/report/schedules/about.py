@@ -19,13 +19,15 @@ class BookOf(NamedTuple):
 
 
 class About(NamedTuple):
-    """The project, the file of the design with the hash of its text, and the books."""
+    """The project, the file of the design with the hash of its text, and the books; what is said before all else."""
 
     project: str
     design: str
     sha256: str
     version: str
     books: tuple[BookOf, ...]
+    cautions: tuple[str, ...] = ()
+    not_judged: tuple[str, ...] = ()
 
     def rows(self) -> list[tuple[str, str]]:
         """Say it line by line: a name and a text."""
@@ -34,6 +36,13 @@ class About(NamedTuple):
             said = f"edition {book.edition}, {book.date}, {book.status}, sha256 {book.sha256}"
             found.append((f"book {book.id}", said))
         return [*found, ("made with", f"linewright {self.version}"), ("advice", ADVICE)]
+
+    def warned(self) -> list[tuple[str, str]]:
+        """Say what has to be read first, and what was not judged, line by line."""
+        return [
+            *(("read first", line) for line in self.cautions),
+            *(("not judged", line) for line in self.not_judged),
+        ]
 
     def text(self) -> str:
         """Say it in lines."""
@@ -48,3 +57,7 @@ class About(NamedTuple):
             "version": self.version,
             "advice": ADVICE,
         }
+
+    def warned_json(self) -> dict[str, Any]:
+        """Say what has to be read first, and what was not judged, as plain values."""
+        return {"cautions": list(self.cautions), "not_judged": list(self.not_judged)}

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import Any
 
-from linewright.document.grid_out import CREATED, csv_text
+from linewright.document.grid_out import CREATED, csv_text, harmless
 from linewright.report.schedules.about import About
 from linewright.report.schedules.tables import Cell, Column, Of, Table
 from linewright.units import Dimension, UnitSystem, to_unit, unit_label
@@ -22,9 +22,10 @@ _WIDEST = 48
 
 def table_csv(table: Table, about: About, system: UnitSystem) -> str:
     """One table: what it is of, a row of headings, the rows, notes; what is no row of the table begins with #."""
-    head = [(f"# {name}", said) for name, said in (("schedule", table.title), *about.rows())]
-    rows = [[_text(cell, column, system) for cell, column in row] for row in _cells(table)]
-    notes = [("# note", note) for note in table.notes]
+    said_first = (("schedule", table.title), *about.rows(), *about.warned())
+    head = [(f"# {name}", harmless(said)) for name, said in said_first]
+    rows = [[_in_csv(cell, column, system) for cell, column in row] for row in _cells(table)]
+    notes = [("# note", harmless(note)) for note in table.notes]
     return csv_text([*head, _headings(table, system), *rows, *notes])
 
 
@@ -33,6 +34,7 @@ def tables_json(tables: Sequence[Table], about: About) -> dict[str, Any]:
     return {
         "schema": "linewright/schedules/1",
         "about": about.json(),
+        **about.warned_json(),
         "schedules": [
             {
                 "name": table.name,
@@ -62,10 +64,20 @@ def workbook(tables: Sequence[Table], about: About, system: UnitSystem) -> bytes
         first.write_string(i, 0, name, bold)
         first.write_string(i, 1, said)
     first.set_column(0, 0, 24)
+    _warnings(book.add_worksheet("read first"), about, bold)
     for table in tables:
         _sheet(book.add_worksheet(table.name), table, system, bold)
     book.close()
     return out.getvalue()
+
+
+def _warnings(page: Any, about: About, bold: object) -> None:  # noqa: ANN401 - untyped
+    """What has to be read first and what was not judged, on a sheet of its own."""
+    for i, (name, said) in enumerate(about.warned()):
+        page.write_string(i, 0, name, bold)
+        page.write_string(i, 1, said)
+    page.set_column(0, 0, 14)
+    page.set_column(1, 1, 110)
 
 
 def _sheet(page: Any, table: Table, system: UnitSystem, bold: object) -> None:  # noqa: ANN401 - untyped
@@ -128,6 +140,12 @@ def _text(cell: Cell, column: Column, system: UnitSystem) -> str:
     value = cell.value if isinstance(cell, Of) else cell
     dimension = cell.dimension if isinstance(cell, Of) else column.dimension
     return UNKNOWN if value is None else _figure(value, dimension, system)
+
+
+def _in_csv(cell: Cell, column: Column, system: UnitSystem) -> str:
+    """A cell; a text that a spreadsheet would take for a formula has an apostrophe before it."""
+    text = _text(cell, column, system)
+    return harmless(text) if isinstance(cell, str) else text
 
 
 def _figure(value: float, dimension: Dimension | None, system: UnitSystem) -> str:

@@ -11,11 +11,14 @@ from fastapi.responses import StreamingResponse
 
 from linewright.app.keeping.kinds import DESIGN
 from linewright.app.keeping.previewing import preview
+from linewright.explore.headroom import room_of
 from linewright.explore.remedies import BUDGET, Outcome, Progress, Wanted, search
 from linewright.model.design import Design
+from linewright.report.headroom_text import room_lines
+from linewright.store import NotThereError
 from linewright.units import UnitSystem
-from linewright.web.answers import results
-from linewright.web.bodies import PreviewOut, RemedyLine
+from linewright.web.answers import results, system_named
+from linewright.web.bodies import PreviewOut, RemedyLine, RoomToGrow
 from linewright.web.overview import system_line
 from linewright.web.remedies import last_line, progress_line
 from linewright.web.requests import View, WouldBe
@@ -42,6 +45,22 @@ def look_ahead(shared: Shared, document: Number, body: WouldBe) -> Response:
     answer = results(shared, document, found.after, view=view, touched=found.touched)
     elements = sorted({touch.element for touch in found.touched.writes})
     return json_response({"base": body.base, "elements": elements, "systems": systems, **answer})
+
+
+@router.get("/room")
+def room(  # noqa: PLR0917 - the query
+    shared: Shared, document: Number, system: Name, subject: Name, units: Units = "", revision: AtRevision = None
+) -> RoomToGrow:
+    """Say how far one thing may grow, such as `main/run:J1.length`, before something gives."""
+    found = shared.workspace.document(DESIGN.name, document)
+    judged = shared.workspace.judge(found, revision or found.head)
+    system_named(judged, system)
+    grown = room_of(judged.design, shared.workspace.shelf(found.project_id).library, system, subject)
+    how = UnitSystem(units) if units else judged.design.units
+    says = list(room_lines(grown, how))
+    if not says:
+        raise NotThereError("thing that may grow", subject)
+    return RoomToGrow(subject=subject, standing=grown.standing.value, claimed=grown.claimed, says=says)
 
 
 @router.get("/remedies", responses=_LINES, response_class=Response)

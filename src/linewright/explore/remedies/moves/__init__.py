@@ -62,10 +62,16 @@ _OF_KIND: dict[CheckKind, tuple[Generator, ...]] = {
 
 
 def moves_for(at: At) -> Iterator[Move]:
-    """Give moves that may cure a check, those that change least first within each generator."""
+    """Give moves that may cure a check: one of each generator in turn, those that change least first."""
     if at.check.kind is CheckKind.LIMIT:
         generators = _OF_MEASURE.get(MeasureName(at.check.measure), _OTHERWISE)
     else:
         generators = _OF_KIND.get(at.check.kind, ())
-    for generator in generators:
-        yield from generator(at)
+    sources = [generator(at) for generator in generators]
+    while sources:
+        for source in list(sources):
+            move = next(source, None)
+            if move is None:
+                sources.remove(source)
+            else:
+                yield move

@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from linewright.book.measures import MeasureName
+from linewright.draw.limits import series_of
 from linewright.explore.remedies.at import At
 from linewright.explore.remedies.phrases import Phrase, length, phrase, plain
 from linewright.explore.remedies.records import Duty, Length, Move, MoveKind
 from linewright.explore.remedies.weights import weight
 from linewright.model.edits import Kind, Set
+from linewright.units import over
 
 #: Lengths that are proposed are whole multiples of this [m].
 STEP_M = 0.1
@@ -28,6 +30,7 @@ def lengths(at: At) -> Iterator[Move]:
     if any(at.check.measure == measure.value for measure in _OF_MODULES):
         yield from _module_pipes(at)
         return
+    yield from _all_own(at)
     runs = _runs(at)
     if not at.is_largest:
         for run in runs:
@@ -44,6 +47,35 @@ def lengths(at: At) -> Iterator[Move]:
             yield set_length(at, run, wanted)
         elif (half := _down(max(least, now / 2))) < now:
             yield set_length(at, run, half)
+
+
+def _all_own(at: At) -> Iterator[Move]:
+    """Where the own runs of several units are too long: all of them at once."""
+    measured = series_of(at.result, at.check)
+    if at.check.measure != MeasureName.LAST_JOINT_TO_UNIT.value or measured is None or at.check.bound is None:
+        return
+    edits, own = [], at.result.state.ground.is_own
+    for name, value in sorted(measured.series.values.items()):
+        run = at.tree.at.get(name)
+        now = None if run is None else at.length_m(run)
+        if run is None or now is None or not own[run] or not over(value, at.check.bound):
+            continue
+        metres = _down(now - (value - at.check.bound))
+        if metres < LEAST_SHARE * now:
+            return
+        edits.append(Set(kind=Kind.RUN, id=name, system=at.system.id, values={"length_m": metres}))
+    if len(edits) > 1:
+        names = ", ".join(edit.id for edit in edits)
+        yield Move(
+            kind=MoveKind.LENGTH,
+            subject=at.system.id,
+            edits=tuple(edits),
+            words=phrase(
+                f"runs {plain(names)} built so that each is at most {{}} from its last fitting", length(at.check.bound)
+            ),
+            duties=(Duty.BUILD,),
+            weight=weight(MoveKind.LENGTH, len(edits)),
+        )
 
 
 def shorter_main(at: At) -> Iterator[Move]:

@@ -50,7 +50,7 @@ def _move(at: At, unit: Unit, other: SystemResult) -> Move | None:
         return None
     if unit.model not in other.state.ground.book.models or other.state.ground.book.recovery:
         return None
-    joint, half = fresh(other.system, "J"), (host.length_m or 0.0) / 2
+    joint, half = fresh(at, "J"), (host.length_m or 0.0) / 2
     new = Run(from_=joint, to=unit.id, length_m=own.length_m, bends=own.bends, location=own.location)
     words = f"unit {unit.id} in system {other.id}, from a new joint {joint} on run {host.to}, "
     return Move(

@@ -86,7 +86,7 @@ def meeting(at: At, one: int, other: int) -> int:
 
 def split_at(at: At, point: Point) -> tuple[str, tuple[Edit, ...]]:
     """Put a joint at a place: its name and the edits; its level is stated where it does not rest on assumptions."""
-    name, system = fresh(at.system, "J"), at.system.id
+    name, system = fresh(at, "J"), at.system.id
     edits: list[Edit] = [SplitRun(system=system, run=at.tree.ids[point.run], node=name, at_m=point.at_m)]
     assumed = at.result.state.ground.levels.assumed
     known = not assumed[point.run] and (at.near(point.run) == NO_PARENT or not assumed[at.near(point.run)])

@@ -31,7 +31,7 @@ def pipework(at: At) -> Iterator[Move]:
             duties=(Duty.CARRY_OUT,),
             weight=weight(MoveKind.PIPEWORK),
         )
-    needed = at.check.value
+    needed = max((check.value or 0.0 for check in at.failing if check.measure == "insulation"), default=0.0)
     if at.check.measure == "insulation" and needed:
         thickness = round(math.ceil(needed / STEP_M - 1e-9) * STEP_M, 6)
         yield Move(

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from linewright.engine.records import CheckKind
 from linewright.engine.safety_records import SpaceResult
 from linewright.explore.remedies.at import At
-from linewright.explore.remedies.phrases import Given, phrase, plain
+from linewright.explore.remedies.phrases import Given, Safe, phrase, plain
 from linewright.explore.remedies.records import Duty, Move, MoveKind
 from linewright.explore.remedies.weights import weight
 from linewright.model.edits import Edit, Kind, Set
@@ -19,6 +19,7 @@ from linewright.standards.safety.cures import Cure, Part
 MOST_CURES = 6
 #: To what amounts are rounded, to the safe side: openings [m2], flows [m3/s], masses [kg].
 _STEPS = MappingProxyType({"openings": 0.001, "exhaust": 0.001, "circulation": 0.001, "releasable": 0.01})
+_PLACES = MappingProxyType({"openings": 3, "exhaust": 1, "circulation": 1, "releasable": 2})
 _WORDS = MappingProxyType(
     {
         "tight": "pipe made tight",
@@ -53,13 +54,14 @@ def _move(at: At, space: SpaceResult, cure: Cure) -> Move:
     for part in cure.parts:
         texts.append(_WORDS[part.what])
         if part.value is not None:
-            given.append(Given(value=_rounded(part), dimension=part.dimension))
+            safe = Safe.AT_MOST if part.what == "releasable" else Safe.AT_LEAST
+            given.append(Given(value=_rounded(part), dimension=part.dimension, safe=safe, places=_PLACES[part.what]))
     where = plain(f"in room {space.room.id}: ")
     valve = f" at the beginning of run {space.valve.run}" if space.valve is not None else ""
     with_valves = any(part.what == "releasable" for part in cure.parts)
     return Move(
         kind=MoveKind.SAFETY,
-        subject=space.room.id,
+        subject=f"{space.room.id}: {' '.join(sorted(part.what for part in cure.parts))}",
         edits=tuple(edit for part in cure.parts for edit in _edits(at, space, part)),
         words=phrase(f"{where}{' with '.join(texts)}{plain(valve) if with_valves else ''}", *given),
         duties=(Duty.INSTALL,),
