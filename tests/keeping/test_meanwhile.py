@@ -13,10 +13,11 @@ from sqlalchemy import Connection, event
 
 from linewright.app.keeping import Wanted, Workspace, change
 from linewright.app.keeping.kinds import DESIGN
+from linewright.app.keeping.workspace import Judged, Shelf
 from linewright.engine import Evaluation
 from linewright.model.design import Design
 from linewright.report.check_json import check_json
-from linewright.store import Document, documents
+from linewright.store import documents
 from linewright.web import answers
 from linewright.web.answers import told_ahead
 from linewright.web.events import Events
@@ -99,20 +100,19 @@ def test_what_fails_meanwhile_leaves_the_change_made(desk: Desk, monkeypatch: py
 def test_nobody_sees_a_change_before_it_is_on_the_disk(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     """While it is judged the head is still the one before, and the new number is not there."""
     seen: list[int] = []
-    judge_ahead = Workspace.judge_ahead
+    ahead = Judged.ahead
 
-    def looks(workspace: Workspace, document: Document, design: Design) -> object:
-        found: object = judge_ahead(workspace, document, design)
-        seen.append(document.head)
-        return found
+    def looks(design: Design, shelf: Shelf) -> Judged:
+        with desk.shared.workspace.store.reading() as connection:
+            seen.append(documents.find_document(connection, "design", desk.design).head)
+        return ahead(design, shelf)
 
-    monkeypatch.setattr(Workspace, "judge_ahead", looks)
+    monkeypatch.setattr(Judged, "ahead", looks)
     fail_once(desk.shared.workspace)
     with pytest.raises(OSError, match="full"):
         desk.set_length("29 m", 1)
-    assert seen == [2]
-    with desk.shared.workspace.store.reading() as connection:
-        assert documents.find_document(connection, "design", desk.design).head == 1
+    assert seen == [1]
+    assert desk.shared.workspace.document("design", desk.design).head == 1
 
 
 def test_a_change_is_judged_once(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

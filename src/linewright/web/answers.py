@@ -11,7 +11,7 @@ from fastapi import Response
 from linewright.app.keeping import Changed
 from linewright.app.keeping.changes import Meanwhile
 from linewright.app.keeping.kinds import DESIGN, touched_of
-from linewright.app.keeping.workspace import Judged
+from linewright.app.keeping.workspace import Judged, Shelf
 from linewright.draw import Axis, Scene, layout, sheet_scene
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
@@ -42,11 +42,11 @@ class _Ahead:
         self._shared, self._view = shared, view
         self._found: tuple[Judged, Response] | None = None
 
-    def __call__(self, done: Changed, value: Any) -> None:  # noqa: ANN401 - a design or a book
+    def __call__(self, done: Changed, value: Any, shelf: Shelf | None) -> None:  # noqa: ANN401 - a design or a book
         """Work it out; what fails here fails again, and is answered, when the change is on the disk."""
-        if done.document.kind == DESIGN.name:
+        if shelf is not None:
             with suppress(Exception):
-                judged = self._shared.workspace.judge_ahead(done.document, value)
+                judged = Judged.ahead(value, shelf)
                 answer = _changed(self._shared, done, self._view, judged.evaluation)
                 self._found = judged, json_response(answer)
 

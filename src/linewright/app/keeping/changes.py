@@ -8,7 +8,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 from linewright.app.keeping.kinds import DESIGN, Applied, Kind, met, touched_of, touched_text
 from linewright.app.keeping.texts import file_text
-from linewright.app.keeping.workspace import Workspace, check_against
+from linewright.app.keeping.workspace import Shelf, Workspace, check_against
 from linewright.errors import Fault, InputFaultsError, quoted
 from linewright.model.edits import Touch
 from linewright.model.edits.rebase import Conflict, conflict_at
@@ -44,9 +44,9 @@ class Changed(NamedTuple):
         return self.revision.base != self.revision.number - 1
 
 
-#: What is done with a change while the disk is waited for: the change as it will be, and the value it makes. Nothing of
-#: it may be told or kept before the change is made.
-Meanwhile: TypeAlias = Callable[[Changed, Any], None]
+#: What is done with a change while the disk is waited for: the change as it will be, the value that it makes, and of a
+#: design the books on which it names nothing unknown. Nothing of it may be told or kept before the change is made.
+Meanwhile: TypeAlias = Callable[[Changed, Any, Shelf | None], None]
 
 
 class ConflictsError(Exception):
@@ -143,14 +143,15 @@ def _change(  # noqa: PLR0917 - what `change` is given
     base, head = (workspace.value(found, number) for number in (wanted.base, found.head))
     edit = kind.read_edits(wanted.edits, base)
     applied = _at_head(workspace, kind, found, edit, base=base, head=head, number=wanted.base)
-    _check(workspace, kind, found, applied.value)
+    shelf = _check(workspace, kind, found, applied.value)
     revision = _revision(workspace, found, wanted, text=_text(workspace, kind, found, applied.value))
     revision = revision._replace(
         edits=kind.write_edits(edit, base),
         inverse=kind.write_edits(applied.inverse, applied.value),
         touched=touched_text(applied.touched),
     )
-    return _added(workspace, found, revision, applied.value, key=wanted.key, meanwhile=meanwhile)
+    work = None if meanwhile is None else partial(meanwhile, _made(found, revision), applied.value, shelf)
+    return _added(workspace, found, revision, applied.value, key=wanted.key, work=work)
 
 
 def _at_head(
@@ -193,16 +194,21 @@ def _text(workspace: Workspace, kind: Kind, found: Document, value: object) -> s
     return kind.dump(value, before)
 
 
-def _check(workspace: Workspace, kind: Kind, found: Document, value: Any) -> None:  # noqa: ANN401 - of the kind
-    """Raise InputFaultsError where a design names what the books do not hold, or a book is called otherwise."""
+def _check(workspace: Workspace, kind: Kind, found: Document, value: Any) -> Shelf | None:  # noqa: ANN401 - of the kind
+    """Raise InputFaultsError where a design names what the books do not hold, or a book is called otherwise.
+
+    Gives the books that a design was held against.
+    """
     if kind is DESIGN:
-        check_against(value, workspace.shelf(found.project_id))
-        return
+        shelf = workspace.shelf(found.project_id)
+        check_against(value, shelf)
+        return shelf
     known = workspace.value(found, found.head).id
     if value.id != known:
         raise InputFaultsError(
             (_fault(found.name, "id", value.id, "the id of a book that is kept does not change", known),)
         )
+    return None
 
 
 def _revision(workspace: Workspace, found: Document, wanted: Wanted, *, text: str) -> Revision:
@@ -226,15 +232,18 @@ def _added(
     value: object,
     *,
     key: str,
-    meanwhile: Meanwhile | None = None,
+    work: Callable[[], None] | None = None,
 ) -> Changed:
-    made = Changed(found._replace(head=revision.number), revision)
-    with workspace.store.writing(None if meanwhile is None else partial(meanwhile, made, value)) as connection:
+    with workspace.store.writing(work) as connection:
         revisions.append(connection, revision, head=found.head, key=key)
     workspace.remember(found.id, revision.number, value)
     if workspace.files is not None:
         workspace.files.changed(found.id)
-    return made
+    return _made(found, revision)
+
+
+def _made(found: Document, revision: Revision) -> Changed:
+    return Changed(found._replace(head=revision.number), revision)
 
 
 def _bring_in(workspace: Workspace, kind: Kind, document: int) -> None:

@@ -42,6 +42,11 @@ class Judged(NamedTuple):
     shelf: tuple[tuple[str, str], ...]
     evaluation: Evaluation
 
+    @classmethod
+    def ahead(cls, design: Design, shelf: Shelf) -> Judged:
+        """Judge a design that names only what the books hold, before it is kept."""
+        return cls(shelf.key, evaluate(design, shelf.library))
+
 
 class Files(Protocol):
     """What keeps documents in step with files."""
@@ -106,11 +111,6 @@ class Workspace:
         shelf = self.shelf(document.project_id)
         key = (document.id, number, shelf.key)
         return self._judged.get(key, lambda: judged(self.value(document, number), shelf))
-
-    def judge_ahead(self, document: Document, design: Design) -> Judged:
-        """Judge a design that names only what the books hold, before it is kept."""
-        shelf = self.shelf(document.project_id)
-        return Judged(shelf.key, evaluate(design, shelf.library))
 
     def remember_judged(self, document: int, number: int, found: Judged) -> None:
         """Keep at hand how a revision that is on the disk was judged."""
