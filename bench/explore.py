@@ -10,8 +10,8 @@ from linewright.app.shipped import shipped
 from linewright.app.sweeps import Prepared, prepare
 from linewright.app.sweeps.journal import Journal
 from linewright.app.sweeps.pool import judged
-from linewright.engine.headroom_records import GrowthKind
 from linewright.explore.headroom import headroom
+from linewright.explore.headroom_records import GrowthKind
 
 HOSTEL = shipped("examples") / "ridge-hostel" / "ridge-hostel.design.yaml"
 SPEC = """linewright: sweep/1

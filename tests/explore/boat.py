@@ -6,9 +6,9 @@ from functools import cache
 
 from linewright.document.files import book_from_text, design_from_text
 from linewright.engine import Library
-from linewright.engine.headroom_records import Growth, Headroom
 from linewright.engine.records import Standing
 from linewright.explore.headroom import headroom
+from linewright.explore.headroom_records import Growth, Headroom
 from linewright.model.design import Design
 from tests.contract.program import MINIMAL
 from tests.house.files import ROOT

@@ -12,10 +12,10 @@ from dataclasses import replace
 import pytest
 
 from linewright.engine import evaluate
-from linewright.engine.headroom_records import GrowthKind, TighteningKind
 from linewright.engine.records import Standing
 from linewright.explore.first_failure import first_failure
 from linewright.explore.headroom import headroom
+from linewright.explore.headroom_records import GrowthKind, TighteningKind
 from linewright.explore.verdicts import Verdict, standing_of
 from linewright.model.edits import Kind, Set, apply
 from tests.explore.boat import design, gives, growth, library, spare

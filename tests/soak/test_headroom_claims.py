@@ -10,11 +10,11 @@ import pytest
 
 from linewright.app.project import Project, open_project
 from linewright.engine import evaluate
-from linewright.engine.headroom_records import Headroom, LeftOut
 from linewright.engine.records import Standing
 from linewright.errors import InputFaultsError
 from linewright.explore.growing import Growing, growings
 from linewright.explore.headroom import headroom
+from linewright.explore.headroom_records import Headroom, LeftOut
 from linewright.explore.verdicts import standing_of
 from linewright.model.edits import apply
 from tests.house.files import ROOT

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from linewright.engine import Library
-from linewright.engine.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.explore.first_failure import first_failure
 from linewright.explore.growing import Growing, growings, plus
+from linewright.explore.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.explore.tightening import tighten
 from linewright.explore.verdicts import Judge
 from linewright.model.design import Design

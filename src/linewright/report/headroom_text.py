@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from linewright.engine.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.engine.records import Check, Standing
+from linewright.explore.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
 from linewright.units import Dimension, UnitSystem, at_least, at_most, show, show_number, tube_name, unit_label
