@@ -5,7 +5,7 @@ import itertools
 from typing import NamedTuple
 
 import pdfplumber
-import pypdfium2
+import pypdfium2  # type: ignore[import-untyped] # comes with pdfplumber
 
 from linewright.report.schedules.tables import Cell, Column, Of
 from linewright.units import Dimension, UnitSystem, to_unit
