@@ -1,9 +1,11 @@
 """Documents on paper read back: their words, their tables, their pages."""
 
 import io
+import itertools
 from typing import NamedTuple
 
 import pdfplumber
+import pypdfium2  # type: ignore[import-untyped] # comes with pdfplumber
 
 from linewright.report.schedules.tables import Cell, Column, Of
 from linewright.units import Dimension, UnitSystem, to_unit
@@ -21,22 +23,55 @@ class Read(NamedTuple):
     text: str
     tables: list[list[list[str]]]
     outside: list[str]
+    clashing: list[str]
 
 
-def read(data: bytes) -> list[Read]:
+def read(data: bytes, most: int | None = None) -> list[Read]:
+    """Read all pages, or the first ones."""
     with pdfplumber.open(io.BytesIO(data)) as document:
-        return [_page(page) for page in document.pages]
+        return [_page(page) for page in document.pages[:most]]
+
+
+def texts(data: bytes) -> list[str]:
+    """The words of every page without spaces: far faster than reading where each of them stands."""
+    with pypdfium2.PdfDocument(data) as document:
+        return [squeezed(page.get_textpage().get_text_range()) for page in document]
+
+
+def before(data: bytes, heading: str) -> int:
+    """How many pages stand before the one that begins with a heading, below the head of the page."""
+    return next(i for i, text in enumerate(texts(data)) if heading in text[:120] and i > 1)
 
 
 def _page(page: pdfplumber.page.Page) -> Read:
-    tables = [[[cell or "" for cell in row] for row in table] for table in page.extract_tables()]
+    # A table has cells with grounds; looking for one where there is none takes long.
+    found = page.extract_tables() if len(page.rects) > 3 else []
+    tables = [[[cell or "" for cell in row] for row in table] for table in found]
     beyond = [
         char["text"]
         for char in page.chars
         if char["text"].strip()
         and not (char["x0"] >= 0 and char["x1"] <= page.width and char["top"] >= 0 and char["bottom"] <= page.height)
     ]
-    return Read(float(page.width) / MM, float(page.height) / MM, squeezed(page.extract_text()), tables, beyond)
+    return Read(
+        float(page.width) / MM, float(page.height) / MM, squeezed(page.extract_text()), tables, beyond, _clashing(page)
+    )
+
+
+def _clashing(page: pdfplumber.page.Page) -> list[str]:
+    """Words of one line that run into the next: a column that is too narrow for what stands in it."""
+    lines: dict[int, list[dict[str, float]]] = {}
+    for word in page.extract_words(keep_blank_chars=False, x_tolerance=0.4):
+        lines.setdefault(round(word["bottom"]), []).append(word)
+    found = []
+    for words in lines.values():
+        words.sort(key=lambda word: word["x0"])
+        found += [
+            f"{one['text']}|{other['text']}"
+            for one, other in itertools.pairwise(words)
+            if other["x0"] < one["x1"] - 0.3
+        ]
+    return found
 
 
 def squeezed(text: str) -> str:

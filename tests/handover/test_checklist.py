@@ -18,7 +18,7 @@ from linewright.report.schedules.tables import Table
 from linewright.takeoff import Settings, take_off
 from linewright.units import UnitSystem
 from tests.handover.cases import CLINIC, EXAMPLES, LOFTS, evaluated, project
-from tests.handover.paper import read, squeezed
+from tests.handover.paper import squeezed, texts
 
 SI, IP = UnitSystem.SI, UnitSystem.IP
 
@@ -165,7 +165,7 @@ def test_pages_of_all_verdicts_are_listed(path: Path) -> None:
 @pytest.mark.parametrize(("path", "units"), [(CLINIC, SI), (LOFTS, IP)])
 def test_paper_text_and_tables_say_the_same(path: Path, units: UnitSystem) -> None:
     files = hand_over(project(path), Buying(Settings()), units, lambda _: None).files
-    paper = "".join(page.text for page in read(files["checklist.pdf"]))
+    paper = "".join(texts(files["checklist.pdf"]))
     text = files["checklist.txt"].decode()
     for name, table in tables(evaluated(path), units).items():
         assert squeezed(table.title) in paper

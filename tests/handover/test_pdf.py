@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 from functools import cache
 from pathlib import Path
 
@@ -20,7 +21,7 @@ from linewright.takeoff import Settings
 from linewright.units import UnitSystem, to_unit
 from linewright.units.showing import style
 from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, evaluated, project
-from tests.handover.paper import Read, holds, read, rows_under, squeezed
+from tests.handover.paper import Read, before, holds, read, rows_under, squeezed, texts
 from tests.house.files import ROOT
 
 
@@ -32,7 +33,9 @@ def made(path: Path, system: UnitSystem = UnitSystem.SI, paper: Paper = Paper.A4
 
 @cache
 def pages(path: Path, system: UnitSystem = UnitSystem.SI, paper: Paper = Paper.A4) -> list[Read]:
-    return read(made(path, system, paper).files[REPORT])
+    """All pages up to the working, of which there are many."""
+    data = made(path, system, paper).files[REPORT]
+    return read(data, before(data, "CalculationsEvery"))
 
 
 CASES = [
@@ -52,8 +55,8 @@ def test_every_row_of_every_schedule_is_printed(path: Path, system: UnitSystem, 
         rows = rows_under(pages(path, system, paper), [column.heading for column in printed.columns])
         kept = [i for i in range(len(table.columns)) if any(row[i] != "" for row in table.rows)]
         assert len(rows) == len(table.rows), table.name
-        for texts, row in zip(rows, table.rows, strict=True):
-            for text, i in zip(texts, kept, strict=True):
+        for cells, row in zip(rows, table.rows, strict=True):
+            for text, i in zip(cells, kept, strict=True):
                 assert holds(text, row[i], table.columns[i], system), (table.name, row, text)
 
 
@@ -97,7 +100,7 @@ def test_the_worksheet_adds_up_as_printed() -> None:
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_how_it_stands_and_what_is_open_comes_first(path: Path) -> None:
-    cover, caution, *others = pages(path)
+    cover, caution, *others = read(made(path).files[REPORT], 8)
     assert "revisionP3" in cover.text
     for text in (cover.text, caution.text):
         for count, word in ((sum(1 for _ in over(path)), "over"),):
@@ -125,12 +128,13 @@ def over(path: Path) -> list[str]:
 def test_pages_are_numbered_named_and_nothing_leaves_them(path: Path, system: UnitSystem, paper: Paper) -> None:
     found = pages(path, system, paper)
     source = project(path).loaded
-    for number, page in enumerate(found, start=1):
-        assert f"page{number}of{len(found)}" in page.text
-        assert squeezed(source.design.project) in page.text
-        assert f"sha256{source.sha256[:12]}" in page.text
-        assert "P3,2026-11-30" in page.text
-        assert page.outside == []
+    every = texts(made(path, system, paper).files[REPORT])
+    for number, text in enumerate(every, start=1):
+        assert f"page{number}of{len(every)}" in text
+        assert squeezed(source.design.project) in text
+        assert f"sha256{source.sha256[:12]}" in text
+        assert "P3,2026-11-30" in text
+    assert all(page.outside == [] for page in found)
     assert (round(found[0].wide, 1), round(found[0].high, 1)) == {
         Paper.A4: (210.0, 297.0),
         Paper.LETTER: (215.9, 279.4),
@@ -138,7 +142,7 @@ def test_pages_are_numbered_named_and_nothing_leaves_them(path: Path, system: Un
 
 
 def test_the_whole_working_is_in_the_annex() -> None:
-    text = "".join(page.text for page in pages(CLINIC))
+    text = "".join(texts(made(CLINIC).files[REPORT]))
     calculations = made(CLINIC).files["calculations.txt"].decode()
     titles = [line for line in calculations.splitlines() if line.startswith("[") and "] " in line]
     assert len(titles) > 100
@@ -185,7 +189,7 @@ def test_what_the_face_has_not_is_a_square_and_is_told(tmp_path: Path, name: str
         encoding="utf-8",
     )
     found = hand_over(open_project(path, [ROOT / "books"]), Buying(Settings()), UnitSystem.SI, lambda _: None)
-    cover = read(found.files[REPORT])[0].text
+    cover = texts(found.files[REPORT])[0]
     printed = "".join(mark if has(mark) else "□" for mark in name)
     assert squeezed(printed) in cover
     for mark in name:
@@ -196,3 +200,48 @@ def test_what_the_face_has_not_is_a_square_and_is_told(tmp_path: Path, name: str
 
 def test_letters_made_of_two_are_composed() -> None:
     assert printable("Cafe\u0301 Zu\u0308rich") == "Café Zürich"
+
+
+LONG = "Überlangername" * 4
+
+
+@pytest.mark.parametrize(
+    ("name", "paper"), [(REPORT, Paper.LETTER), ("checklist.pdf", Paper.A4), ("records/forms.pdf", Paper.A4)]
+)
+def test_the_longest_names_run_into_nothing(tmp_path_factory: pytest.TempPathFactory, name: str, paper: Paper) -> None:
+    for page in read(longest(tmp_path_factory.getbasetemp(), paper).files[name], 45):
+        if page.wide * page.high > 300 * 280:
+            continue  # sheets have words that cross, and tests of their own
+        assert (page.clashing, page.outside) == ([], []), page.text[:80]
+
+
+@cache
+def longest(folder: Path, paper: Paper) -> HandOver:
+    """The clinic with names as long as they may be."""
+    text = CLINIC.read_text(encoding="utf-8")
+    text = text.replace("project: Harbour clinic", f"project: {LONG} and a part with spaces that wraps where it can")
+    text = text.replace("id: ground\n", f"id: {'the-system-of-the-ground-floor-and-of-the-annex-beyond'}\n")
+    text = re.sub(r"\bU5\b", "a-unit-with-an-identifier-that-somebody-will-type-all-of-05", text)
+    text = text.replace("name: Treatment 1", f"name: {'Wing' * 14}")
+    path = folder / f"{paper.value}.design.yaml"
+    path.write_text(text, encoding="utf-8")
+    front = Front("P3 with a long remark about the tender of phase two, issued for comment", "2026-11-30", paper)
+    opened = open_project(path, [ROOT / "books"])
+    return hand_over(opened, Buying(Settings()), UnitSystem.SI, lambda _: None, front=front)
+
+
+@pytest.mark.parametrize(("path", "system", "paper"), CASES)
+def test_columns_do_not_run_into_each_other(path: Path, system: UnitSystem, paper: Paper) -> None:
+    for page in pages(path, system, paper):
+        assert page.wide * page.high > 300 * 280 or page.clashing == [], page.text[:80]
+
+
+def test_drawings_are_as_large_as_they_say() -> None:
+    files = made(CLINIC).files
+    drawn = [name for name in sorted(files) if name.startswith("drawings/") and name.endswith(".svg")]
+    found = read(files["drawings.pdf"])
+    assert len(found) == len(drawn)
+    for name, page in zip(drawn, found, strict=True):
+        text = files[name].decode()
+        assert f'width="{page.wide:g}mm" height="{page.high:g}mm"' in text.replace(".000", "")
+        assert squeezed("Harbour clinic") in page.text

@@ -82,7 +82,9 @@ def hand_over(
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
-    files |= drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
+    drawings = drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
+    said = f"<metadata>{escape(about.text())}</metadata><defs>"
+    files |= {name: data.replace(b"<defs>", said.encode(), 1) for name, data in drawings.items()}
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",

@@ -13,6 +13,7 @@ from linewright.report.forms.blanks import blanks_of
 from linewright.report.forms.papers import record_blocks
 from linewright.report.forms.tables import form_csv, form_workbook
 from linewright.report.pdf import Front, Parts, document_of, pdf, report_document
+from linewright.report.pdf.blocks import Facts
 from linewright.report.pdf.drawn import drawings_document
 from linewright.report.schedules import About, Table, table_csv
 from linewright.takeoff import TakeOff
@@ -66,15 +67,28 @@ def paper_files(parts: Parts, front: Front, progress: Callable[[str], None]) -> 
     progress("report on paper")
     files = {REPORT: pdf(report_document(parts, front))}
     progress("records")
-    blanks = blanks_of(parts.evaluation, parts.system)
-    files[f"{RECORDS}/record.csv"] = form_csv(blanks, parts.about).encode()
-    files[f"{RECORDS}/record.xlsx"] = form_workbook(blanks, parts.about)
-    forms = record_blocks(parts.evaluation, blanks, parts.system)
-    files[f"{RECORDS}/forms.pdf"] = pdf(document_of("Records of the site", parts.about, front, forms))
+    files |= _record_files(parts, front)
     progress("checklist")
+    return files | _checklist_files(parts, front)
+
+
+def _record_files(parts: Parts, front: Front) -> dict[str, bytes]:
+    blanks = blanks_of(parts.evaluation, parts.system)
+    first, *others = record_blocks(parts.evaluation, blanks, parts.system)
+    forms = (first, Facts(tuple(parts.about.rows())), *others)
+    return {
+        f"{RECORDS}/record.csv": form_csv(blanks, parts.about).encode(),
+        f"{RECORDS}/record.xlsx": form_workbook(blanks, parts.about),
+        f"{RECORDS}/forms.pdf": pdf(document_of("Records of the site", parts.about, front, forms)),
+    }
+
+
+def _checklist_files(parts: Parts, front: Front) -> dict[str, bytes]:
     checked = checklist(parts.evaluation, parts.found, parts.system)
-    files |= {f"checklist/{one.name}.csv": table_csv(one, parts.about, parts.system).encode() for one in checked}
-    files["checklist.txt"] = f"{parts.about.text()}\n{checklist_text(checked, parts.system)}".encode()
-    blocks = tuple(checklist_blocks(checked, parts.system))
-    files["checklist.pdf"] = pdf(document_of("Installer's checklist", parts.about, front, blocks))
-    return files
+    turn, title, *others = checklist_blocks(checked, parts.system)
+    blocks = (turn, title, Facts(tuple(parts.about.rows())), *others)
+    files = {f"checklist/{one.name}.csv": table_csv(one, parts.about, parts.system).encode() for one in checked}
+    return files | {
+        "checklist.txt": f"{parts.about.text()}\n{checklist_text(checked, parts.system)}".encode(),
+        "checklist.pdf": pdf(document_of("Installer's checklist", parts.about, front, blocks)),
+    }

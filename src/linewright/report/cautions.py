@@ -35,7 +35,8 @@ def caution_sections(evaluation: Evaluation, found: TakeOff, books: Mapping[str,
         Section("", over, grave=True),
         Section("", tuple(books[name] for name in sorted(books))),
         Section("", tuple(f"Caution: {caution}" for caution in evaluation.cautions), grave=True),
-        Section("Take-off:", (*incomplete, *found.notes)),
+        Section("Take-off:", incomplete, grave=True),
+        Section("", found.notes),
     )
 
 
@@ -65,7 +66,8 @@ def sections_text(sections: tuple[Section, ...]) -> str:
             page.title(section.title)
         for line in section.lines:
             page.text(line)
-        page.blank()
+        if section.lines:
+            page.blank()
     return f"{page}"
 
 

@@ -86,8 +86,8 @@ class _Reader:
         filled = cells.get("value")
         if filled is None:
             return
-        if tuple(key) == ABOUT:
-            self.sha256 = filled.text
+        if key[:2] == ABOUT[:2]:
+            self.sha256 = filled.text if tuple(key) == ABOUT else self.sha256
             return
         if not key.system and len(self._systems) == 1:
             key = key._replace(system=self._systems[0])

@@ -16,6 +16,8 @@ SOFT = "\u200b"
 _MARKS = re.compile(r"([./_@:\]-])(?=.)")
 #: No column gets narrower than this [mm].
 _NARROWEST_MM = 7.0
+#: A word up to so wide is not broken where there is room for all other words [mm].
+_LONG_MM = 28.0
 #: The face is set with kerning, the table of widths is without.
 _SLACK = 1.02
 
@@ -32,8 +34,7 @@ def column_widths(
     for i, column in enumerate(columns):
         texts = {row[i] for row in rows}
         heading = _width(column.heading, size_pt, Weight.SEMIBOLD)
-        parts = [part for text in texts for part in text.split()]
-        longest = max((_width(part, size_pt, Weight.SEMIBOLD) for part in parts), default=0.0)
+        longest = max((_least(part, size_pt) for text in texts for part in text.split()), default=0.0)
         head_word = max((_width(part, size_pt, Weight.SEMIBOLD) for part in column.heading.split()), default=0.0)
         least = max(longest, head_word, column.least_mm, _NARROWEST_MM)
         word.append(least)
@@ -59,6 +60,15 @@ def broken(text: str, width_mm: float, size_pt: float, *, inset_mm: float = INSE
     if all(_bare(word, size_pt) <= room for word in words):
         return text
     return " ".join(word if _bare(word, size_pt) <= room else _softened(word, room, size_pt) for word in words)
+
+
+def _least(word: str, size_pt: float) -> float:
+    """Width below which a word has to be broken; a long one may be, behind its marks."""
+    whole = _width(word, size_pt, Weight.SEMIBOLD)
+    if whole <= _LONG_MM:
+        return whole
+    parts = _MARKS.sub(rf"\1{SOFT}", word).split(SOFT)
+    return max(_LONG_MM, *(_width(part, size_pt, Weight.SEMIBOLD) for part in parts))
 
 
 def _softened(word: str, room_mm: float, size_pt: float) -> str:

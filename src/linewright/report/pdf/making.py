@@ -8,6 +8,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from linewright.draw.primitives import Weight
+from linewright.draw.typeface import fit
 from linewright.report.pdf.blocks import (
     Block,
     Document,
@@ -17,7 +19,7 @@ from linewright.report.pdf.blocks import (
     StepText,
     Turn,
 )
-from linewright.report.pdf.columns import broken, column_widths, with_room
+from linewright.report.pdf.columns import PT_MM, broken, column_widths, with_room
 from linewright.report.pdf.missing import printable
 from linewright.report.pdf.papers import MARGIN_MM, page_of
 
@@ -26,8 +28,8 @@ TEMPLATE = HERE / "document.typ"
 FACES = HERE.parents[1] / "draw" / "fonts"
 #: Written into every file as its date, so that the same input gives the same bytes: 1 January 2000.
 CREATED = 946684800
-#: Size of the text of tables and of workings [pt].
-TABLE_PT, STEP_PT = 7.5, 7.0
+#: Size of the text of tables, of workings and of the head of a page [pt].
+TABLE_PT, STEP_PT, HEAD_PT = 7.5, 7.0, 7.0
 #: Between the two columns of a page of workings [mm].
 GUTTER_MM = 6.0
 #: Shares of such a column: name, value, where it is from.
@@ -46,7 +48,8 @@ def pdf(document: Document) -> bytes:
     data = {
         "title": document.title,
         "project": document.project,
-        "revision": document.revision,
+        "head": _headed(document.project, 0.45, document),
+        "revision": _headed(document.revision, 0.35, document),
         "source": document.source,
         "foot": document.foot,
         "page": page_of(document.paper),
@@ -85,6 +88,12 @@ def _clean(value: Any) -> Any:  # noqa: ANN401 - plain values
     if isinstance(value, list | tuple):
         return [_clean(item) for item in value]
     return value
+
+
+def _headed(text: str, share: float, document: Document) -> str:
+    """As much of a text as its share of the line at the head of a page holds."""
+    line = (page_of(document.paper)[0] - 2 * MARGIN_MM) / PT_MM
+    return fit(text, share * line, HEAD_PT, weight=Weight.SEMIBOLD)
 
 
 def _step_widths(document: Document) -> list[float]:

@@ -111,9 +111,9 @@ def _cover(parts: Parts, front: Front) -> Iterator[Block]:
     yield Facts((*revision, *about.rows()))
     yield Heading("Systems", 2, listed=False)
     yield _systems(evaluation, parts.system)
+    yield Blanks(("drawn by, date", "checked by, date", "approved by, date", "licensed engineer, number, date"))
     yield Heading("Contents", 2, listed=False)
     yield Contents()
-    yield Blanks(("drawn by, date", "checked by, date", "approved by, date", "licensed engineer, number, date"))
 
 
 def _systems(evaluation: Evaluation, system: UnitSystem) -> Grid:
