@@ -7,6 +7,7 @@ import shutil
 import tempfile
 from pathlib import Path
 from statistics import quantiles
+from typing import NamedTuple
 
 from playwright.sync_api import Page, sync_playwright
 
@@ -18,22 +19,38 @@ from linewright.document.saving import dump_design
 PRESSES = 30
 #: Between one length and the next: somebody who types fast [ms].
 PAUSE_MS = 400
-#: Notes the time from a key to the second frame after the sheet has changed.
+#: Notes the times from a key to when the sheet has changed, to when the first frame with it is done, and to the second
+#: frame after it, which is the time that counts: by then the first one has surely been shown.
 WATCH = """() => {
   window.times = [];
+  window.steps = [];
   let pressed = 0;
   addEventListener("keydown", (event) => { if (event.key === "Enter") pressed = performance.now(); }, true);
   new MutationObserver(() => {
     const since = pressed;
     if (since === 0) return;
     pressed = 0;
-    requestAnimationFrame(() => requestAnimationFrame(() => window.times.push(performance.now() - since)));
+    const step = { changed: performance.now() - since, done: 0 };
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => { step.done = performance.now() - since; };
+    requestAnimationFrame(() => {
+      channel.port2.postMessage(null);
+      requestAnimationFrame(() => { window.steps.push(step); window.times.push(performance.now() - since); });
+    });
   }).observe(document.querySelector("svg"), { subtree: true, childList: true, attributes: true, characterData: true });
 }"""
 
 
-def painted_times() -> tuple[float, float]:
-    """The 95th of the times, and the least [ms], for a design of 64 units.
+class Painted(NamedTuple):
+    """The 95th of the times, and the least [ms]: to the changed sheet, to its first frame, to the frame after that."""
+
+    changed: tuple[float, float]
+    done: tuple[float, float]
+    shown: tuple[float, float]
+
+
+def painted_times() -> Painted:
+    """Time keys that set a length in a design of 64 units.
 
     Raises RuntimeError where no browser is at hand.
     """
@@ -55,7 +72,12 @@ def painted_times() -> tuple[float, float]:
         page.evaluate(WATCH)
         found = _press(page)
         started.close()
-    return quantiles(found, n=20)[-1], min(found)
+    return Painted(*(_of(found, name) for name in Painted._fields))
+
+
+def _of(found: list[dict[str, float]], name: str) -> tuple[float, float]:
+    times = [one[name] for one in found]
+    return quantiles(times, n=20)[-1], min(times)
 
 
 def script_kilobytes() -> float:
@@ -64,11 +86,12 @@ def script_kilobytes() -> float:
     return sum(len(gzip.compress(path.read_bytes())) for path in scripts) / 1000
 
 
-def _press(page: Page) -> list[float]:
+def _press(page: Page) -> list[dict[str, float]]:
     for press in range(PRESSES + 3):
         page.keyboard.type(f"{20 + press}")
         page.keyboard.press("Enter")
         page.wait_for_function(f"window.times.length === {press + 1}")
         page.wait_for_function("document.querySelector('aside input') === null")
         page.wait_for_timeout(PAUSE_MS)
-    return [float(one) for one in page.evaluate("window.times")][3:]
+    steps, times = page.evaluate("window.steps"), page.evaluate("window.times")
+    return [{**step, "shown": time} for step, time in zip(steps, times, strict=True)][3:]

@@ -20,6 +20,7 @@ from typing import NamedTuple
 from bench import remedies
 from bench.answers import edit_times
 from bench.designs import doubled, tree_of, with_length
+from bench.explore import ROWS, hostel_lengths, prepared_sweep, sweep_rows
 from bench.forests import both_modes, tree_of_pipe, variants
 from bench.page import painted_times, script_kilobytes
 from linewright.app.handover import Buying, hand_over
@@ -58,7 +59,7 @@ def main() -> None:
     """Time everything, print and write."""
     yardstick = timed(_yardstick, 30)
     bare = timed(lambda: _process("-c", "pass"), 9)
-    figures = [*_in_process(yardstick), *_forests(), *_processes(bare), *_answers(yardstick)]
+    figures = [*_in_process(yardstick), *_forests(), *_explored(yardstick), *_processes(bare), *_answers(yardstick)]
     _print(figures, yardstick, bare)
     rows = [
         {"name": f.name, "figure": f.median_ms, "least": f.least_ms, "unit": "ms", "goal": f.goal_ms}
@@ -150,12 +151,25 @@ def _forests() -> list[Figure]:
     ]
 
 
+def _explored(yardstick: tuple[float, float]) -> list[Figure]:
+    against, prepared = ("yardstick", yardstick), prepared_sweep()
+    rows = timed(partial(sweep_rows, prepared), 3)
+    each = rows[0] / ROWS, rows[1] / ROWS
+    return [
+        _figure("headroom of every length, 8 units", timed(hostel_lengths, 3), None, against=against),
+        _figure("a row of a sweep, 8 units, kept on the disk", each, None, against=against),
+    ]
+
+
 def _answers(yardstick: tuple[float, float]) -> list[Figure]:
     against = ("yardstick", yardstick)
     print(f"script of the page, compressed: {script_kilobytes():.1f} kB (goal 120)")
+    answered, painted = edit_times(), painted_times()
     return [
-        _figure("edit of 64 units answered, with scene, 95th of 100", edit_times(), 15.0, against=against),
-        _figure("key to painted sheet of 64 units, 95th of 30", painted_times(), 50.0, against=against),
+        _figure("edit of 64 units answered, with scene, 95th of 100", answered, 15.0, against=against),
+        _figure("key to painted sheet of 64 units, 95th of 30", painted.shown, 50.0, against=against),
+        _figure("of it, until the sheet has changed", painted.changed, None, against=against),
+        _figure("of it, until the first frame with it is done", painted.done, None, against=against),
     ]
 
 

@@ -11,9 +11,11 @@ from click.testing import CliRunner
 
 from linewright.app.project import open_project
 from linewright.cli.main import cli
+from linewright.units import UnitSystem
 from linewright.web.tree import tree_json
 from tests.docs import tutorial
 from tests.explore import boat
+from tests.handover.records import filled
 from tests.house.files import ROOT
 
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
@@ -21,6 +23,7 @@ EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
 BY_NAME = ("books", "by_subject", "length_by_unit", "applied[]", "inverse[]", "gwp", "tonnes_co2e", "files")
 #: Lists of edits, which have a page of their own.
 EDITS = ("edits[]",)
+EXPLORED = ("linewright/headroom/1", "linewright/sweep/1")
 FAULTY = "linewright: design/1\nproject: Faulty\nsite: {}\nroom: []\n"
 
 
@@ -42,8 +45,11 @@ def documents(schema: str) -> tuple[Any, ...]:
         return tuple(_remedies())
     if schema == "linewright/reading/1":
         return tuple(_readings())
+    if schema == "linewright/record/1":
+        return tuple(_records())
     with TemporaryDirectory() as folder:
-        return tuple(_documents(schema, Path(folder)))
+        made = _explored if schema in EXPLORED else _documents
+        return tuple(made(schema, Path(folder)))
 
 
 def _remedies() -> Iterator[Any]:
@@ -56,6 +62,17 @@ def _readings() -> Iterator[Any]:
     works = ROOT / "examples" / "print-works" / "print-works.design.yaml"
     yield run("reading", works, "main", "--start", "600 psi, 84 F", "--now", "571 psi, 55 F", "--within", "5 psi")
     yield run("reading", works, "main", "--start", "600 psi, unknown", "--now", "571 psi, 55 F")
+
+
+def _records() -> Iterator[Any]:
+    clinic = ROOT / "examples" / "harbour-clinic" / "harbour-clinic.design.yaml"
+    entries = {
+        ("ground", "charge", "charge", "weighed in"): "6.9",
+        ("ground", "as built", "J1", "length"): "13 m",
+        ("ground", "start-up", "cooling", "suction gauge"): "8.5",
+    }
+    with TemporaryDirectory() as folder:
+        yield run("record", clinic, filled(clinic, UnitSystem.SI, entries, Path(folder)))
 
 
 def _documents(schema: str, folder: Path) -> Iterator[Any]:
@@ -78,9 +95,6 @@ def _documents(schema: str, folder: Path) -> Iterator[Any]:
         text = EXAMPLES[0].read_text(encoding="utf-8")
         changed.write_text(text.replace("to: J2, length: 6 m", "to: J2, length: 26 m"), encoding="utf-8")
         yield run("compare", EXAMPLES[0], changed)
-        return
-    if schema in ("linewright/headroom/1", "linewright/sweep/1"):
-        yield from _explored(schema, folder)
         return
     if schema == "linewright/edits/1":
         edits = folder / "edits.yaml"

@@ -14,6 +14,7 @@ SCHEMAS = [
     "linewright/report/1",
     "linewright/compare/1",
     "linewright/remedies/1",
+    "linewright/record/1",
     "linewright/reading/1",
     "linewright/edits/1",
     "linewright/book-edits/1",
@@ -43,7 +44,7 @@ def documented(schema: str) -> set[tuple[str, str]]:
 STARTS = (
     *("systems[]", "rooms[]", "steps[]", "faults[]", "doubts[]", "physics[]", "groups[]", "wanted", "standing"),
     *("about", "takeoff", "before", "after", "fields[]", "verdicts[]", "charges[]", "results[]", "start", "now"),
-    *("columns[]", "rows[]"),
+    *("columns[]", "rows[]", "records[]", "labels[]"),
     *("targets[]", "remedies[]", "trades[]", "reached", "tried[]"),
 )
 

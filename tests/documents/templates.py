@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 SOURCES = Path(__file__).parents[2] / "src" / "linewright"
-FOLDERS = ("document", "model", "book", "takeoff", "app")
+FOLDERS = ("document", "model", "book", "takeoff", "report", "app")
 #: Calls that note a fault, with the position of what is wrong among their arguments.
 NOTING = {"fault": 1, "fault_at": 1, "derive": 1, "report": 1, "refuse": 1, "_refused": 1, "Oddity": 0}
-NOTING |= {"NoPlaceError": 0, "_MissingError": 0}
+NOTING |= {"NoPlaceError": 0, "_MissingError": 0, "_note_cell": 2}
 
 
 def templates() -> dict[str, str]:
@@ -65,10 +65,8 @@ def _piece(part: ast.expr) -> str:
 def asserted() -> set[str]:
     """Every text in the tests of documents, edits and the language of books; what is filled in stands as an x."""
     found = set()
-    folders = (
-        Path(__file__).parent,
-        *(Path(__file__).parents[1] / name for name in ("edits", "explore", "handover", "language")),
-    )
+    names = ("edits", "explore", "handover", "language")
+    folders = (Path(__file__).parent, *(Path(__file__).parents[1] / name for name in names))
     for path in sorted(path for folder in folders for path in folder.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):

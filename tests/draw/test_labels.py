@@ -75,7 +75,7 @@ def test_rows_find_room_together_or_not_at_all() -> None:
         ("a", 100.0, 100.0),
         ("b", 100.0, 111.0),
     ]
-    assert taken.put_rows(("a", "b"), _two(), size=SIZE) == []
+    assert taken.put_rows(("a", "b"), _two(), size=SIZE) == ()
 
 
 def _two() -> Places:

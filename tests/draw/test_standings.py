@@ -65,16 +65,16 @@ def test_an_unjudged_margin_never_has_the_bar_of_one_within(name: str, axis: Axi
 def test_a_lane_with_anything_unjudged_is_not_called_within(name: str, axis: Axis) -> None:
     case = drawn(name, axis)
     rooms = {room.id: room for room in case.evaluation.rooms}
-    for row in lane_rows(case.sheet, UnitSystem.SI):
-        words = text(case.scene, f"unit:{row.lane.unit.id}/verdict").title
-        room = rooms.get(row.lane.unit.room)
+    for row, lane in zip(lane_rows(case.sheet, UnitSystem.SI), case.sheet.lanes, strict=True):
+        words = text(case.scene, f"unit:{row.unit}/verdict").title
+        room = rooms.get(lane.unit.room)
         standings = {check.standing for check in room.checks} if room else set()
         if Standing.OVER in standings:
             assert words.startswith("▲ ")
         if Standing.UNJUDGED in standings:
             assert words[0] in "▲?"
             assert "unjudged" in words
-        if row.lane.unit.reach_m is None:
+        if lane.unit.reach_m is None:
             assert words != "within"
         if room is None:
             assert words != "within", "nothing says whether it serves anything"

@@ -6,11 +6,12 @@ from functools import cache
 
 from linewright.document.files import book_from_text, design_from_text
 from linewright.engine import Library
-from linewright.engine.headroom_records import Growth, Headroom
 from linewright.engine.records import Standing
 from linewright.explore.headroom import headroom
+from linewright.explore.headroom_records import Growth, Headroom
 from linewright.model.design import Design
-from tests.contract.program import DATA, MINIMAL
+from tests.contract.program import MINIMAL
+from tests.house.files import ROOT
 
 #: What the rooms of the contract ask for, and what they ask for here: the capacities of the contract cover it.
 LOADS = (
@@ -18,7 +19,7 @@ LOADS = (
     ("cooling: 4.8 kW, sensible: 3.8 kW, heating: 4.5 kW", "cooling: 3.5 kW, sensible: 2.5 kW, heating: 3.0 kW"),
     ("cooling: 3.5 kW, sensible: 2.4 kW, heating: 2.5 kW", "cooling: 3.0 kW, sensible: 2.0 kW, heating: 2.5 kW"),
 )
-BOOK = next(DATA.parent.parent.parent.glob("books/minimal.book.yaml"))
+BOOK = ROOT / "books" / "minimal.book.yaml"
 
 
 def design_text(*changes: tuple[str, str]) -> str:

@@ -12,10 +12,10 @@ from dataclasses import replace
 import pytest
 
 from linewright.engine import evaluate
-from linewright.engine.headroom_records import GrowthKind, TighteningKind
 from linewright.engine.records import Standing
 from linewright.explore.first_failure import first_failure
 from linewright.explore.headroom import headroom
+from linewright.explore.headroom_records import GrowthKind, TighteningKind
 from linewright.explore.verdicts import Verdict, standing_of
 from linewright.model.edits import Kind, Set, apply
 from tests.explore.boat import design, gives, growth, library, spare
@@ -150,6 +150,68 @@ def test_a_smaller_unit_is_proposed_only_where_all_still_holds() -> None:
         assert standing_of(after, "main") is Standing.ON_CONDITIONS
 
 
+GROUP = "{{modules: [{0}], index: {1}, indoor_count: {{max: 8}}, connection_ratio: {{min: 50 %, max: 130 %}}}}"
+TWO_GROUPS = (
+    (
+        GROUP.format("outdoor 16", 16),
+        "\n    - ".join(
+            [
+                *(GROUP.format(f"outdoor {n}", n) for n in (16, 14, 12)),
+                "{modules: [outdoor 7, outdoor 7], index: 14}",
+            ]
+        ),
+    ),
+    (
+        "    - {model: outdoor 16, index: 16,",
+        "".join(
+            f"    - {{model: outdoor {n}, index: {n}, cooling: {n} kW, heating: {n + 2} kW, factory_charge: 4 kg, "
+            "gas: 22.22 mm, liquid: 9.52 mm}\n"
+            for n in (7, 12, 14)
+        )
+        + "    - {model: outdoor 16, index: 16,",
+    ),
+    ("group: {outdoor 16: 0.4 kg}", "group: {outdoor 16: 0.4 kg, outdoor 14: 0.4 kg, outdoor 12: 0.4 kg}"),
+)
+
+
+def test_a_smaller_outdoor_group_is_proposed_where_all_still_holds() -> None:
+    # 14 kW x 0.952 = 13.328 kW, of which the store gets 3.6 / 16.3: 2.94 kW, short of 3.0 but not of 2.9. With 12 kW
+    # the ratio 16.3 / 12 = 136 % is over 130 %. Two modules of 7 kW would need pipes that nobody has laid out.
+    less = ("cooling: 3.0 kW, sensible: 2.0 kW", "cooling: 2.9 kW, sensible: 2.0 kW")
+    for changes, subjects in (((), []), ((less,), ["main/outdoor"])):
+        found = headroom(design(*changes), library(*TWO_GROUPS), "main", kinds=[])
+        groups = [one for one in found.tightenings if one.kind is TighteningKind.GROUP]
+        assert [one.subject for one in groups] == subjects
+        assert [(one.before, one.after) for one in groups] == [(16000.0, 14000.0)] * len(groups)
+        assert any("1 smaller group has another count of modules" in left.why for left in found.not_tightened)
+
+
+def test_a_size_that_is_stated_larger_than_the_table_has_it_could_be_less() -> None:
+    # The main: 22.22 mm of gas line by the table; 25.4 mm are stated, one step up, which the action long-main allows.
+    wide = design(("to: J1, length: 24 m, bends: 4", "to: J1, length: 24 m, bends: 4, override: {gas: 25.4 mm}"))
+    found = headroom(wide, library(), "main", kinds=[])
+    tubes = [(one.subject, one.before, one.after) for one in found.tightenings if one.kind is TighteningKind.TUBE]
+    assert tubes == [("main/run:J1.gas_od", 0.0254, 0.02222), ("main/run:J1.gas_od", 0.0254, None)]
+
+
+HEADER = (
+    (
+        (
+            "      - {from: J1, to: J2, length: 6 m, bends: 1}\n      - {from: J2, to: U2, length: 5 m}\n"
+            "      - {from: J2, to: U3, length: 11 m}\n"
+        ),
+        "      - {from: J1, to: U2, length: 11 m}\n      - {from: J1, to: U3, length: 15 m}\n",
+    ),
+    ("    runs:\n", "    fittings: [{id: J1, kind: header}]\n    runs:\n"),
+)
+
+
+def test_more_units_take_the_ports_of_a_header() -> None:
+    # Four ports, three taken; the index allows one more of 3.6, as above.
+    found = headroom(design(*HEADER), library(), "main", kinds=[GrowthKind.COUNT])
+    assert growth(found, "main/units.cassette 3.6").holds_to == 2
+
+
 def test_no_headroom_is_claimed_of_a_system_that_does_not_hold() -> None:
     short = design(("cooling: 3.0 kW, sensible: 2.0 kW", "cooling: 3.5 kW, sensible: 2.0 kW"))
     found = headroom(short, library(), "main")
@@ -219,6 +281,22 @@ def test_the_first_failure_is_found_where_something_fails_holds_and_fails_again(
 
     found = first_failure(judge, scan=100, most=1_000)
     assert (found.holds, found.tried) == (129, 200)
+
+
+def test_what_stands_at_its_bound_has_no_room_even_where_it_would_hold_again_farther_on() -> None:
+    found = first_failure(lambda step: Verdict(faults=("over",) * (1 <= step <= 50)), scan=100, most=1_000)
+    assert (found.holds, found.tried) == (0, 1)
+
+
+def test_one_step_after_the_other_is_tried_where_the_scan_is_that_fine() -> None:
+    asked: list[int] = []
+
+    def judge(step: int) -> Verdict:
+        asked.append(step)
+        return Verdict(faults=("over",)) if step >= 4 else Verdict()
+
+    assert first_failure(judge, scan=1, most=9).holds == 3
+    assert asked == [1, 2, 3, 4]
 
 
 def test_a_stretch_shorter_than_a_step_of_the_scan_is_missed_as_the_page_says() -> None:

@@ -222,3 +222,24 @@ def test_a_chart_is_drawn(folder: Path) -> None:
     text = (folder / "t.svg").read_text(encoding="utf-8")
     assert "main/limit:farthest_actual value [m]" in text
     assert text.count('data-role="point"') == 20 + 5
+
+
+def test_a_chart_of_what_is_no_figure_is_refused_before_anything_is_judged(folder: Path) -> None:
+    for up in ("main/fitting:J1", "main/unit:*.cooling"):
+        (folder / "s.yaml").write_text(f'{SPEC}chart: {{up: "{up}"}}\n', encoding="utf-8", newline="\n")
+        done = run(folder, "--chart", folder / "t.svg")
+        assert done.code == 2
+        assert f"'{up}' is no figure that could be drawn" in done.error
+        assert not (folder / "t.csv").exists()
+
+
+def test_a_design_without_a_system_is_swept_as_unjudged_and_not_drawn(folder: Path) -> None:
+    empty = "linewright: design/1\nproject: Empty\nsite: {cooling: {outdoor_db: 35 C, indoor_wb: 19 C}}\n"
+    (folder / "boat.design.yaml").write_text(empty, encoding="utf-8")
+    spec = (
+        "linewright: sweep/1\nvary:\n  - name: high\n    edit: {edit: set, site: yes, altitude: $}\n"
+        "    values: [0 m, 500 m]\n"
+    )
+    (folder / "s.yaml").write_text(spec, encoding="utf-8")
+    assert "there is no figure to draw" in run(folder, "--chart", folder / "t.svg").error
+    assert "2 rows: 2 unjudged." in run(folder).output

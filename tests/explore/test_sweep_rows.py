@@ -132,6 +132,10 @@ def test_systems_of_different_standings_have_columns_of_their_own(tmp_path: Path
     assert [row.standing for row in found] == ["on conditions", "over"]
     values = cells(made, found[1])
     assert (values["main/standing"], values["annex/standing"]) == ("on conditions", "over")
+    (tmp_path / "s.yaml").write_text(HEAD + axis + "systems: [main]\n", encoding="utf-8")
+    alone = prepare(tmp_path / "boat.design.yaml", tmp_path / "s.yaml", ()).bench
+    assert [row.standing for row in rows(alone)] == ["on conditions", "on conditions"]
+    assert {column.key.partition("/")[0] for column in alone.plan.columns} == {"main"}
 
 
 def _faults(folder: Path, sweep: str, *changes: tuple[str, str]) -> list[tuple[int, str]]:
@@ -159,9 +163,13 @@ def test_everything_that_is_named_and_not_there_is_told_before_the_first_row(tmp
 
 def test_a_subject_that_is_not_there_is_told(tmp_path: Path) -> None:
     assert _faults(tmp_path, "vary:\n" + MAIN + 'show: ["main/limit:nothing", "main/unit:*.coolth"]\n') == [
-        (0, "there is no subject 'main/limit:nothing' in this design"),
-        (0, "there is no subject 'main/unit:*.coolth' in this design"),
+        (4, "there is no subject 'main/limit:nothing' in this design"),
+        (4, "there is no subject 'main/unit:*.coolth' in this design"),
     ]
+
+
+def test_a_system_that_is_not_there_is_told(tmp_path: Path) -> None:
+    assert _faults(tmp_path, "vary:\n" + MAIN + "systems: [main, annex]\n") == [(4, "there is no system 'annex'")]
 
 
 def test_files_of_a_book_that_the_design_does_not_have_or_of_another_are_told(tmp_path: Path) -> None:

@@ -168,6 +168,14 @@ def test_a_wall_that_no_tube_mends_is_bought_as_the_book_has_it_and_said() -> No
     assert said in texts(take_off(evaluation), "ground/strength:25.4")
 
 
+def test_a_size_without_a_wall_is_bought_as_it_is_sold_and_holds() -> None:
+    """15.88 mm brazed, EN 1057: 0.685 mm is needed, and 5/8 in coil is sold with 0.889 mm."""
+    evaluation = clinic("{basis: annealed, code: en-1057}", ("    15.88 mm: 1.0 mm\n", ""))
+    assert [wall for wall, _ in materials(evaluation, 15.88)] == [pytest.approx(0.000889)]
+    said = "the book states no wall: the thinnest that is sold and holds is bought"
+    assert said in texts(take_off(evaluation), "ground/strength:15.88")
+
+
 def test_without_a_basis_the_tube_of_the_book_is_bought() -> None:
     assert materials(clinic(""), 19.05) == materials(clinic("{filled: 20 C}"), 19.05)
 

@@ -7,10 +7,13 @@ from math import pi
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
+from linewright.cli.main import cli
 from linewright.errors import InputFaultsError
+from linewright.report.schedules.buying import bought as bought_table
 from linewright.takeoff import (
     Kind,
     Per,
@@ -25,6 +28,7 @@ from linewright.takeoff import (
 )
 from linewright.takeoff.records import Line, Material
 from linewright.takeoff.settings import StockForm
+from linewright.units import UnitSystem
 from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated
 
 TUBE = Line(
@@ -152,3 +156,21 @@ def test_cents_are_summed_to_the_cent(prices: list[int], counts: int) -> None:
     rows = [row(f"joint: {i}", price / 100) for i, price in enumerate(prices)]
     found = cost(bought(*lines), listed(*rows))
     assert found.total == float(Decimal(sum(prices)) * counts / 100)
+
+
+def test_the_schedule_says_without_what_its_sum_is() -> None:
+    prices = listed(row("tube", 1.0))
+    found = take_off(evaluated(BOAT_HOUSE), prices=prices)
+    (said,) = [note for note in bought_table(found, UnitSystem.SI).notes if "WITHOUT" in note]
+    assert "indoor unit: " in said
+    assert "tube " not in said
+    whole = take_off(evaluated(CLINIC), prices=listed(*(row(kind.value, 1.0) for kind in Kind)))
+    assert not [note for note in bought_table(whole, UnitSystem.SI).notes if "WITHOUT" in note]
+
+
+def test_prices_and_invented_prices_exclude_each_other(tmp_path: Path) -> None:
+    asked = ["report", str(BOAT_HOUSE), "-o", str(tmp_path / "set"), "--prices", "x.csv", "--invented-prices"]
+    done = CliRunner().invoke(cli, asked)
+    assert done.exit_code == 2
+    assert "exclude each other" in done.stderr
+    assert not (tmp_path / "set").exists()

@@ -2,35 +2,47 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import pytest
 
-from linewright.app.handover import Buying, HandOver, hand_over
-from linewright.takeoff import Kind, Settings
+from linewright.app.handover import about_project
+from linewright.engine import Evaluation
+from linewright.report.schedules import schedules, tables_json
+from linewright.takeoff import Kind, TakeOff, take_off
 from linewright.units import UnitSystem
-from tests.handover.cases import EXAMPLES, project
+from tests.handover.cases import EXAMPLES, evaluated, project
 
 Row = dict[str, Any]
 each_example = pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 
 
+class Made(NamedTuple):
+    """The evaluation of an example, what is bought for it, its schedules as plain values by name."""
+
+    evaluation: Evaluation
+    found: TakeOff
+    tables: dict[str, dict[str, Any]]
+
+
 @cache
-def made(path: Path) -> HandOver:
-    return hand_over(project(path), Buying(Settings()), UnitSystem.SI, lambda _: None)
+def made(path: Path) -> Made:
+    evaluation = evaluated(path)
+    found = take_off(evaluation)
+    tables = tables_json(schedules(evaluation, found, UnitSystem.SI), about_project(project(path)))
+    return Made(evaluation, found, {one["name"]: one for one in tables["schedules"]})
 
 
-def rows(found: HandOver, name: str) -> list[Row]:
-    one = next(item for item in json.loads(found.files["schedules.json"])["schedules"] if item["name"] == name)
+def rows(found: Made, name: str) -> list[Row]:
+    one = found.tables[name]
     keys = [column["key"] for column in one["columns"]]
     return [dict(zip(keys, row, strict=True)) for row in one["rows"]]
 
 
-def bought(found: HandOver, *kinds: Kind) -> dict[str, Any]:
+def bought(found: Made, *kinds: Kind) -> dict[str, Any]:
     """What the take-off counts, by the name of the item."""
     words = {kind.value for kind in kinds}
     return {row["item"]: row for row in rows(found, "takeoff") if row["kind"] in words}
@@ -130,8 +142,7 @@ def test_the_charge_worksheet_is_complete(path: Path) -> None:
 
 def test_without_pipework_the_schedules_of_it_say_so() -> None:
     plain = next(path for path in EXAMPLES if path.stem.startswith("boat-house"))
-    tables = json.loads(made(plain).files["schedules.json"])["schedules"]
     for name in ("supports", "strength"):
-        table = next(item for item in tables if item["name"] == name)
+        table = made(plain).tables[name]
         assert table["rows"] == []
         assert table["notes"] == ["The design does not state how pipework is judged: nothing is counted"]

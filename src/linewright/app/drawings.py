@@ -16,7 +16,7 @@ from linewright.draw.paper.facts import Facts, Revision
 from linewright.draw.riser import riser_drawings
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
-from linewright.errors import Fault, InputFaultsError, one_of, quoted
+from linewright.errors import Fault, InputFaultsError, quoted
 from linewright.report.schedules.about import ADVICE
 from linewright.units import UnitSystem
 

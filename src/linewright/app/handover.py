@@ -13,7 +13,7 @@ from linewright import __version__
 from linewright.app.drawing_files import drawing_files
 from linewright.app.drawings import Request
 from linewright.app.output_names import file_names
-from linewright.app.papers import paper_files, paper_parts
+from linewright.app.papers import drawings_file, paper_files, paper_parts
 from linewright.app.project import Project
 from linewright.app.sheets import sheet
 from linewright.draw import Axis
@@ -93,7 +93,7 @@ def hand_over(
     texts["calculations.txt"] = annex_text(evaluation, project.file_names(), system)
     files |= {name: f"{about.text()}\n{text}".encode() for name, text in texts.items()}
     parts = paper_parts(project, about, evaluation, found, tables=tables, system=system)
-    files |= paper_files(parts, front, progress)
+    files |= paper_files(parts, front, progress) | drawings_file(files, about)
     summary = _summary(about, evaluation, found, files)
     return HandOver(files | {CONTENTS: _json(summary)}, evaluation, found, summary)
 
@@ -114,6 +114,7 @@ def _summary(about: About, evaluation: Evaluation, found: TakeOff, files: Mappin
     return {
         "schema": SCHEMA,
         "about": about.json(),
+        **about.warned_json(),
         "standing": evaluation.standing.value,
         "takeoff": {
             "complete": found.complete,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from linewright.app.project import Project
 from linewright.app.sheets import sheet_of
@@ -13,6 +13,7 @@ from linewright.report.forms.blanks import blanks_of
 from linewright.report.forms.papers import record_blocks
 from linewright.report.forms.tables import form_csv, form_workbook
 from linewright.report.pdf import Front, Parts, document_of, pdf, report_document
+from linewright.report.pdf.drawn import drawings_document
 from linewright.report.schedules import About, Table, table_csv
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
@@ -51,6 +52,13 @@ def paper_parts(
         for result in evaluation.systems
     ]
     return Parts(about, evaluation, found, tables, sheets, project.book_lines(), project.file_names(), system)
+
+
+def drawings_file(files: Mapping[str, bytes], about: About) -> dict[str, bytes]:
+    """The drawings among the files of a set as one PDF."""
+    drawn = {name: data for name, data in files.items() if name.startswith("drawings/") and name.endswith(".svg")}
+    document = drawings_document(drawn, about)
+    return {} if document is None else {"drawings.pdf": pdf(document)}
 
 
 def paper_files(parts: Parts, front: Front, progress: Callable[[str], None]) -> dict[str, bytes]:

@@ -6,9 +6,9 @@ from collections.abc import Collection
 from pathlib import Path
 
 from linewright.app.project import Project
-from linewright.engine.headroom_records import GrowthKind, Headroom
 from linewright.errors import Fault, InputFaultsError, one_of, quoted
 from linewright.explore.headroom import Progress, headroom
+from linewright.explore.headroom_records import GrowthKind, Headroom
 
 
 def spare(

@@ -21,8 +21,8 @@ from linewright.cli.common import (
 )
 from linewright.cli.progress import Counter
 from linewright.engine.evaluate import overall
-from linewright.engine.headroom_records import GrowthKind
 from linewright.engine.records import Standing
+from linewright.explore.headroom_records import GrowthKind
 
 #: Rows of each kind that are printed without --all.
 MOST_ROWS = 12

@@ -87,8 +87,10 @@ def command(
     """Write the hand-over set of DESIGN: report as PDF, take-off, schedules, sheets, calculations, cautions."""
     from dataclasses import replace
 
+    from linewright.app.drawings import Request
     from linewright.app.handover import CONTENTS, Buying, hand_over
     from linewright.app.output_folder import check_folder, write_folder
+    from linewright.draw.paper.facts import Revision
     from linewright.report.pdf import Front, Paper
     from linewright.takeoff import Settings, read_stock
 
@@ -106,8 +108,10 @@ def command(
             None if stock is None else read_stock(stock),
             _prices(prices, invented=invented_prices),
         )
+        system = unit_system(units, project.loaded.design.units)
         front = Front(revision, date, Paper(paper))
-        made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress, front=front)
+        drawn = Request(revisions=(Revision(revision, date, ""),) if revision else ())
+        made = hand_over(project, buying, system, _progress, front=front, drawn=drawn)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:

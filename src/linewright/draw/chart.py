@@ -5,18 +5,18 @@ Lines are told apart by their names at the right end, and points by their signs,
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from enum import StrEnum
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import floor, log10
 from typing import NamedTuple
 
+from linewright.draw.chart_records import Across, Chart, Curve, Mark, Point
 from linewright.draw.path_panels import printed, round_step
 from linewright.draw.primitives import Anchor, AnyPrimitive, AxisScale, Circle, Group, Line, Rect, Scene, Text, Weight
 from linewright.draw.style import BODY, SMALL, TINY, TITLE
 from linewright.draw.typeface import fit, text_width, wrap
 from linewright.draw.wording import OVER_SIGN
-from linewright.units import Dimension, UnitSystem, unit_label
+from linewright.units import UnitSystem, unit_label
 
 #: Where things stand [px].
 WIDTH, LEFT, RIGHT, TOP, HEIGHT = 1000.0, 84.0, 190.0, 112.0, 360.0
@@ -26,52 +26,6 @@ MOST_LINES, MOST_LABELS = 9, 12
 _ROUND = 1e-9
 _LABEL_HEIGHT = 14.0
 _RADIUS = 4.0
-
-
-class Mark(StrEnum):
-    """What stands at a point."""
-
-    HOLDS = "holds"
-    OVER = "over"
-    OPEN = "open"
-    NO_DESIGN = "no design"
-
-
-class Point(NamedTuple):
-    """One point: where it stands across, its figure (SI) or `None` where it is not known, its mark, what it is."""
-
-    x: float
-    y: float | None
-    mark: Mark
-    title: str
-
-
-class Curve(NamedTuple):
-    """The points of one line, from left to right."""
-
-    name: str
-    points: tuple[Point, ...]
-
-
-class Across(NamedTuple):
-    """The axis across: quantities of one dimension, or, without one, words at 0, 1, 2 and so on."""
-
-    name: str
-    dimension: Dimension | None
-    words: tuple[str, ...]
-
-
-class Chart(NamedTuple):
-    """What is drawn; `lines` says what the names of the curves are values of, if they have names."""
-
-    title: str
-    subtitle: str
-    across: Across
-    up: str
-    dimension: Dimension
-    lines: str
-    curves: tuple[Curve, ...]
-    notes: tuple[str, ...]
 
 
 class _Plot(NamedTuple):
@@ -96,9 +50,10 @@ def chart_scene(chart: Chart, system: UnitSystem) -> Scene:
     drawn = chart.curves[:MOST_LINES]
     plot = _scaled(chart, drawn, system)
     body: list[AnyPrimitive] = [*_heads(chart, system), *_rules(plot), *_ticks(chart.across, plot)]
+    feet = _feet(drawn)
     for curve in drawn:
-        body += _line(chart, curve, plot)
-    body += _names(chart, drawn, plot)
+        body += _line(chart, curve, plot, foot=feet[curve.name])
+    body += _names(chart, drawn, plot, feet=feet)
     bottom = TOP + HEIGHT
     body += _legend(bottom + LEGEND_DOWN)
     notes, height = _notes(chart, bottom + NOTES_DOWN)
@@ -123,6 +78,8 @@ def _scaled(chart: Chart, drawn: Sequence[Curve], system: UnitSystem) -> _Plot:
     step = round_step(max(high - low, abs(high) * 1e-3, 1e-6))
     first, last = floor(low / step + _ROUND), -floor(-high / step + _ROUND)
     places = [_across(chart.across, point.x, system) for curve in drawn for point in curve.points] or [0.0]
+    if chart.across.dimension is None:
+        places = [0.0, len(chart.across.words) - 1.0]
     left, right = min(places), max(places)
     edge = 0.5 if chart.across.dimension is None or right == left else (right - left) * 0.03
     return _Plot(left - edge, right + edge, first * step, max(last, first + 1) * step, step, system)
@@ -190,9 +147,19 @@ def _tick_words(across: Across, plot: _Plot) -> Iterator[tuple[float, str]]:
         yield i * step, f"{0.0 if i == 0 else i * step:.{places}f}"
 
 
-def _line(chart: Chart, curve: Curve, plot: _Plot) -> Iterator[AnyPrimitive]:
+def _feet(drawn: Sequence[Curve]) -> dict[str, float]:
+    """Where what is not known of each line stands [px]: above the foot, one line over the other."""
+    feet, y = {}, TOP + HEIGHT - UNKNOWN_UP
+    for curve in drawn:
+        feet[curve.name] = y
+        if any(point.y is None for point in curve.points):
+            y -= _LABEL_HEIGHT
+    return feet
+
+
+def _line(chart: Chart, curve: Curve, plot: _Plot, *, foot: float) -> Iterator[AnyPrimitive]:
     for number, (before, after) in enumerate(pairwise(curve.points)):
-        ends = [_place(chart, point, plot) for point in (before, after)]
+        ends = [_place(chart, point, plot, foot=foot) for point in (before, after)]
         if before.y is not None and after.y is not None:
             yield Line(
                 id=f"curve:{curve.name}/{number}",
@@ -207,15 +174,13 @@ def _line(chart: Chart, curve: Curve, plot: _Plot) -> Iterator[AnyPrimitive]:
                 stroke=1.4,
             )
     for number, point in enumerate(curve.points):
-        yield _point(f"curve:{curve.name}/point:{number}", point, *_place(chart, point, plot))
+        yield _point(f"curve:{curve.name}/point:{number}", point, *_place(chart, point, plot, foot=foot))
 
 
-def _place(chart: Chart, point: Point, plot: _Plot) -> tuple[float, float]:
-    """Where a point stands [px]; what is not known stands above the foot."""
+def _place(chart: Chart, point: Point, plot: _Plot, *, foot: float) -> tuple[float, float]:
+    """Where a point stands [px]; one that is not known stands at the foot of its line."""
     x = plot.x(_across(chart.across, point.x, plot.system))
-    if point.y is None:
-        return x, TOP + HEIGHT - UNKNOWN_UP
-    return x, plot.y(printed(point.y, chart.dimension, plot.system))
+    return x, foot if point.y is None else plot.y(printed(point.y, chart.dimension, plot.system))
 
 
 def _point(name: str, point: Point, x: float, y: float) -> AnyPrimitive:
@@ -229,13 +194,13 @@ def _point(name: str, point: Point, x: float, y: float) -> AnyPrimitive:
     return Circle(id=name, role="point", css=css, group="plot", x=x, y=y, radius=_RADIUS, title=point.title)
 
 
-def _names(chart: Chart, drawn: Sequence[Curve], plot: _Plot) -> Iterator[Text]:
-    """The name of each line at its right end, moved apart where they would meet."""
+def _names(chart: Chart, drawn: Sequence[Curve], plot: _Plot, *, feet: Mapping[str, float]) -> Iterator[Text]:
+    """The name of each line at its right end, or at its foot, moved apart where they would meet."""
     ends = []
     for curve in drawn:
-        known = [point for point in curve.points if point.y is not None]
+        known = [point for point in curve.points if point.y is not None] or curve.points
         if known and curve.name:
-            ends.append((_place(chart, known[-1], plot)[1], curve.name))
+            ends.append((_place(chart, known[-1], plot, foot=feet[curve.name])[1], curve.name))
     last = TOP - _LABEL_HEIGHT
     for y, name in sorted(ends):
         last = max(y, last + _LABEL_HEIGHT)

@@ -10,6 +10,7 @@ from linewright.draw.flow import flow_words
 from linewright.draw.gathering import faults_all, missing_all, names_all
 from linewright.draw.plan import Axis, Pipe, SheetLayout
 from linewright.draw.run_words import size_words
+from linewright.draw.tube_words import pipework_words
 from linewright.draw.verdicts import other_checks, own_checks, own_rooms
 from linewright.draw.wording import (
     CONDITIONS_SIGN,
@@ -25,7 +26,7 @@ from linewright.draw.wording import (
 )
 from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeTerm
-from linewright.engine.records import Check, NeedResult, Standing
+from linewright.engine.records import Check, CheckKind, NeedResult, Standing
 from linewright.engine.rules import is_setting
 from linewright.units import Dimension, UnitSystem, from_unit, show, show_number, tube_name
 
@@ -43,6 +44,7 @@ def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]
         ("flow", "Flow", flow_words(sheet), "text"),
         ("over", f"{OVER_SIGN} Over", SEPARATOR.join(_over(sheet, system)), "warning"),
         ("conditions", f"{CONDITIONS_SIGN} On conditions", SEPARATOR.join(_conditions(sheet, system)), "text"),
+        ("pipework", "Pipework", SEPARATOR.join(pipework_words(sheet, system)), "text"),
         ("actions", "Size actions", SEPARATOR.join(_actions(sheet)), "text"),
         ("unjudged", f"{UNJUDGED_SIGN} Unjudged", SEPARATOR.join(_unjudged(sheet)), "text"),
         ("confirm", f"{CONFIRM_SIGN} To confirm", SEPARATOR.join(_to_confirm(sheet)), "text"),
@@ -147,6 +149,9 @@ def _to_confirm(sheet: SheetLayout) -> Iterator[str]:
     """Give what the design has yet to state, with where it is open."""
     for check in own_checks(sheet):
         if check.standing is Standing.TO_CONFIRM:
+            if check.kind is CheckKind.PIPEWORK:
+                yield f"{check_name(check)}: {check.note}"
+                continue
             name = check.subject.rpartition("/")[2].partition(":")[2]
             if is_setting(sheet.result, check):
                 name = f"at start-up, {name}"

@@ -129,30 +129,41 @@ class Occupied:
         found = self._find(tuple([(text,) for text in texts]), places, size=size, weight=weight)
         return found[0] if found else None
 
-    def put_rows(self, rows: tuple[str, ...], places: Places, *, size: float) -> list[Label]:
+    def put_rows(self, rows: tuple[str, ...], places: Places, *, size: float) -> tuple[Label, ...]:
         """Put a text in rows, each place being that of the first; nothing if no place is free for all of it."""
         return self._find((rows,), places, size=size, weight=Weight.REGULAR)
 
     def _find(
         self, options: tuple[tuple[str, ...], ...], places: Places, *, size: float, weight: Weight
-    ) -> list[Label]:
+    ) -> tuple[Label, ...]:
         """Put the first of several texts in rows that finds room."""
         lowest = places.bottom + (len(options[0]) - 1) * (size + 1)
         numbers = _rows(places.top - ASCENT * size, lowest + DESCENT * size)
-        around = _Around(self._page, numbers.start, tuple([self._rows[row] for row in numbers]))
-        found = _first(around, options, places, size=size, weight=weight)
-        if found is None:
-            return []
-        rows, (x, y, anchor) = options[found[0]], places.at[found[1]]
-        labels = [Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(rows)]
-        for one in labels:
-            box = text_box(one.text, (x, one.y, anchor), size=size, weight=weight)
-            for row in _rows(box.top, box.bottom):
-                self._rows[row] = _with(self._rows[row], box)
+        rows = self._rows
+        around = _Around(self._page, numbers.start, tuple([rows[row] for row in numbers]))
+        labels, taken = _put(around, options, places, size, weight)
+        for row, box in taken:
+            rows[row] = _with(rows[row], box)
         return labels
 
 
+#: The lines of a label, and the rectangles that they fill by row of the page; nothing of either where there is no room.
+_Put: TypeAlias = tuple[tuple[Label, ...], tuple[tuple[int, Box], ...]]
+
+
 @lru_cache(maxsize=MOST_KNOWN)
+def _put(  # noqa: PLR0917 - found again by these alone
+    around: _Around, options: tuple[tuple[str, ...], ...], places: Places, size: float, weight: Weight
+) -> _Put:
+    found = _first(around, options, places, size=size, weight=weight)
+    if found is None:
+        return (), ()
+    x, y, anchor = places.at[found[1]]
+    labels = tuple([Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(options[found[0]])])
+    boxes = [text_box(one.text, (x, one.y, anchor), size=size, weight=weight) for one in labels]
+    return labels, tuple([(row, box) for box in boxes for row in _rows(box.top, box.bottom)])
+
+
 def _first(
     around: _Around,
     options: tuple[tuple[str, ...], ...],

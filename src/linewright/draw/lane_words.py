@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
@@ -12,25 +10,39 @@ from linewright.draw.plan import Axis, Lane, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
-from linewright.draw.verdicts import MODES, LaneVerdict, LengthStanding, lane_verdict, length_standings, unit_limits
+from linewright.draw.verdicts import MODES, LengthStanding, lane_verdict, length_standings, unit_limits
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
 from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
-from linewright.model.same import Same
 from linewright.units import Dimension, UnitSystem, show_number, unit_label
 
 Heads = dict[str, str]
-#: Lanes that are kept at hand: most of a sheet are those of the revision before.
-MOST_KNOWN = 2_000
+# The spare bar shows from this share short to this share to spare; what is more is cut off at the edge.
+MOST_SHORT, MOST_SPARE = 0.25, 0.5
+
+
+class Bar(NamedTuple):
+    """What a room has to spare in one mode as a share of its need, less than nothing where it is short."""
+
+    mode: str
+    place: int
+    share: float
+    short: bool
 
 
 class LaneRow(NamedTuple):
-    """One lane in words, by column; figures that are over start with the sign of it."""
+    """One lane as it is shown: words by column, where figures that are over start with the sign of it, and bars.
 
-    lane: Lane
-    room: RoomResult | None
-    cells: Mapping[str, str]
+    css : class of the words on how it stands
+    """
+
+    number: int
+    unit: str
+    model: str
+    in_room: bool
+    cells: tuple[tuple[str, str], ...]
     over: frozenset[str]
-    verdict: LaneVerdict
+    css: str
+    bars: tuple[Bar, ...]
 
 
 def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
@@ -66,23 +78,12 @@ def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
     """Give how wide each column would have to be to show all of it [px]."""
     found = {name: text_width(words, SMALL) for name, words in heads.items()}
     for row in rows:
-        for name, width in _widths(Same(row)):
-            found[name] = max(found[name], width)
+        for name, words in row.cells:
+            bold = name in row.over or (name == "room" and row.in_room)
+            found[name] = max(found[name], text_width(words, BODY, Weight.SEMIBOLD if bold else Weight.REGULAR))
     return found
 
 
-@lru_cache(maxsize=MOST_KNOWN)
-def _widths(same: Same[LaneRow]) -> tuple[tuple[str, float], ...]:
-    """How wide the words of a lane are, by column [px]."""
-    row = same.value
-    bold = row.over if row.room is None else {*row.over, "room"}
-    return tuple(
-        (name, text_width(words, BODY, Weight.SEMIBOLD if name in bold else Weight.REGULAR))
-        for name, words in row.cells.items()
-    )
-
-
-@lru_cache(maxsize=MOST_KNOWN)
 def _row(
     lane: Lane,
     room: RoomResult | None,
@@ -109,7 +110,25 @@ def _row(
     plain = "within" if room is not None else "lengths within"
     words = f"{sign} {'; '.join(verdict.words) or plain}".strip()
     cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, **dict(flow), "verdict": words}
-    return LaneRow(lane, room, cells, over, verdict)
+    css = "warning" if verdict.standing is Standing.OVER else "text" if verdict.words else "quiet"
+    return LaneRow(lane.number, unit.id, unit.model, room is not None, tuple(cells.items()), over, css, _bars(room))
+
+
+def _bars(room: RoomResult | None) -> tuple[Bar, ...]:
+    checks = {check.measure: check for check in room.checks} if room else {}
+    known = [(place, mode, checks[mode]) for place, mode in enumerate(MODES) if mode in checks]
+    return tuple(
+        [
+            Bar(
+                mode,
+                place,
+                min(max(check.margin / check.bound, -MOST_SHORT), MOST_SPARE),
+                check.standing is Standing.OVER,
+            )
+            for place, mode, check in known
+            if check.margin is not None and check.bound
+        ]
+    )
 
 
 def reach_words(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> str:

@@ -7,16 +7,13 @@ from typing import NamedTuple
 
 from linewright.draw.columns import FIGURES, Column
 from linewright.draw.frame import EDGE, Frame
-from linewright.draw.lane_words import MOST_KNOWN, Heads, LaneRow
+from linewright.draw.lane_words import MOST_SHORT, MOST_SPARE, Bar, Heads, LaneRow
 from linewright.draw.primitives import Anchor, AnyPrimitive, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import fit, text_width, wrap
-from linewright.draw.verdicts import MODES
-from linewright.engine.records import Check, RoomResult, Standing
-from linewright.model.same import Same
 
-# The spare bar shows from this share short to this share to spare; what is more is cut off at the edge.
-MOST_SHORT, MOST_SPARE = 0.25, 0.5
+#: Lanes that are kept at hand.
+MOST_KNOWN = 2_000
 BAR_HEIGHT, BAR_STEP = 4.0, 6.0
 VERDICT_LINES, VERDICT_STEP = 2, 13.0
 MOST_MODEL = 0.7
@@ -78,7 +75,7 @@ def _span(span: _Span, top: float) -> list[AnyPrimitive]:
 def lanes(rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
     """Paint one row for each indoor unit."""
     table = _Table(tuple(frame.columns.items()), frame.table_left, frame.width - EDGE, frame.pitch)
-    return [item for row in rows for item in _lane(Same(row), table, frame.y(row.lane.number))]
+    return [item for row in rows for item in _lane(row, table, frame.y(row.number))]
 
 
 class _Table(NamedTuple):
@@ -91,10 +88,10 @@ class _Table(NamedTuple):
 
 
 @lru_cache(maxsize=MOST_KNOWN)
-def _lane(same: Same[LaneRow], table: _Table, y: float) -> tuple[AnyPrimitive, ...]:
-    """Paint a lane; most of a sheet are those of the revision before."""
-    row, columns = same.value, dict(table.columns)
-    group, below = f"unit:{row.lane.unit.id}", y + table.pitch / 2
+def _lane(row: LaneRow, table: _Table, y: float) -> tuple[AnyPrimitive, ...]:
+    """Paint a lane; most of a sheet show what those of the revision before did."""
+    columns, cells = dict(table.columns), dict(row.cells)
+    group, below = f"unit:{row.unit}", y + table.pitch / 2
     found: list[AnyPrimitive] = [
         Line(
             id=group,
@@ -107,12 +104,16 @@ def _lane(same: Same[LaneRow], table: _Table, y: float) -> tuple[AnyPrimitive, .
             y2=below,
         )
     ]
-    weight = Weight.SEMIBOLD if row.room else Weight.REGULAR
-    found.append(_name(group, "room", row.cells["room"], column=columns["room"], y=y, weight=weight))
-    found.append(_unit(group, row, columns["unit"], y))
-    found += [_figure(group, name, row, column=columns[name], y=y) for name in FIGURES if name in row.cells]
-    found += _spare(group, row.room, columns["spare"], y)
-    return (*found, *_verdict(group, row, columns["verdict"], y))
+    weight = Weight.SEMIBOLD if row.in_room else Weight.REGULAR
+    found.append(_name(group, "room", cells["room"], column=columns["room"], y=y, weight=weight))
+    found.append(_unit(row, cells["unit"], columns["unit"], y))
+    found += [
+        _figure(group, name, cells[name], over=name in row.over, column=columns[name], y=y)
+        for name in FIGURES
+        if name in cells
+    ]
+    found += _spare(group, row.bars, columns["spare"], y)
+    return (*found, *_verdict(row, cells["verdict"], columns["verdict"], y))
 
 
 def _name(group: str, name: str, words: str, *, column: Column, y: float, weight: Weight) -> Text:
@@ -130,18 +131,16 @@ def _name(group: str, name: str, words: str, *, column: Column, y: float, weight
     )
 
 
-def _unit(group: str, row: LaneRow, column: Column, y: float) -> Text:
+def _unit(row: LaneRow, words: str, column: Column, y: float) -> Text:
     """Give tag and model; of a tag too long the end is cut, so that the model is read."""
-    unit = row.lane.unit
-    room = max(column.width * MOST_MODEL, column.width - text_width(unit.id, BODY))
-    model = fit(f"  {unit.model}", room, BODY)
-    text = fit(unit.id, column.width - text_width(model, BODY), BODY) + model
-    cell = _name(group, "unit", row.cells["unit"], column=column, y=y, weight=Weight.REGULAR)
+    room = max(column.width * MOST_MODEL, column.width - text_width(row.unit, BODY))
+    model = fit(f"  {row.model}", room, BODY)
+    text = fit(row.unit, column.width - text_width(model, BODY), BODY) + model
+    cell = _name(f"unit:{row.unit}", "unit", words, column=column, y=y, weight=Weight.REGULAR)
     return cell._replace(text=text)
 
 
-def _figure(group: str, name: str, row: LaneRow, *, column: Column, y: float) -> Text:
-    over, words = name in row.over, row.cells[name]
+def _figure(group: str, name: str, words: str, *, over: bool, column: Column, y: float) -> Text:
     weight = Weight.SEMIBOLD if over else Weight.REGULAR
     return Text(
         id=f"{group}/{name}",
@@ -158,20 +157,19 @@ def _figure(group: str, name: str, row: LaneRow, *, column: Column, y: float) ->
     )
 
 
-def _verdict(group: str, row: LaneRow, column: Column, y: float) -> list[AnyPrimitive]:
+def _verdict(row: LaneRow, words: str, column: Column, y: float) -> list[AnyPrimitive]:
     """Say how the lane stands, on two lines at most; all of it stands in the title."""
-    words, over = row.cells["verdict"], row.verdict.standing is Standing.OVER
+    group = f"unit:{row.unit}"
     lines = wrap(words, column.width, SMALL)
     if len(lines) > VERDICT_LINES:
         rest = " ".join(lines[VERDICT_LINES - 1 :])
         lines = [*lines[: VERDICT_LINES - 1], fit(rest, column.width, SMALL)]
-    css = "warning" if over else "text" if row.verdict.words else "quiet"
     first = y + 4 - (len(lines) - 1) * VERDICT_STEP / 2
     return [
         Text(
             id=f"{group}/verdict" + (f"/{i}" if i else ""),
             role="cell" if not i else "cell-more",
-            css=css,
+            css=row.css,
             group=group,
             title=words,
             x=column.left,
@@ -183,31 +181,23 @@ def _verdict(group: str, row: LaneRow, column: Column, y: float) -> list[AnyPrim
     ]
 
 
-def _spare(group: str, room: RoomResult | None, column: Column, y: float) -> list[AnyPrimitive]:
+def _spare(group: str, bars: tuple[Bar, ...], column: Column, y: float) -> list[AnyPrimitive]:
     """Paint what the room has to spare in each mode as bars around a zero line."""
     zero = column.left + column.width * MOST_SHORT / (MOST_SHORT + MOST_SPARE)
     line = Line(
         id=f"{group}/zero", role="zero", css="zero", group=group, x1=zero, y1=y - 11, x2=zero, y2=y + 11, stroke=1.0
     )
-    checks = {check.measure: check for check in room.checks} if room else {}
-    bars: list[AnyPrimitive] = [
-        _spare_bar(group, mode, checks[mode], column=column, zero=zero, y=y + (i - 1) * BAR_STEP)
-        for i, mode in enumerate(MODES)
-        if mode in checks and checks[mode].margin is not None and checks[mode].bound
-    ]
-    return [line, *bars]
+    return [line, *(_spare_bar(group, bar, column=column, zero=zero, y=y + (bar.place - 1) * BAR_STEP) for bar in bars)]
 
 
-def _spare_bar(group: str, mode: str, check: Check, *, column: Column, zero: float, y: float) -> Rect:
-    share = min(max((check.margin or 0.0) / (check.bound or 1.0), -MOST_SHORT), MOST_SPARE)
-    length = share * column.width / (MOST_SHORT + MOST_SPARE)
-    short = check.standing is Standing.OVER
+def _spare_bar(group: str, bar: Bar, *, column: Column, zero: float, y: float) -> Rect:
+    length = bar.share * column.width / (MOST_SHORT + MOST_SPARE)
     return Rect(
-        id=f"{group}/spare/{mode}",
+        id=f"{group}/spare/{bar.mode}",
         role="spare",
-        css="bar-over" if short else "bar-used",
+        css="bar-over" if bar.short else "bar-used",
         group=group,
-        title=f"{mode}: {'short' if short else 'spare'}",
+        title=f"{bar.mode}: {'short' if bar.short else 'spare'}",
         x=min(zero, zero + length),
         y=y - BAR_HEIGHT / 2,
         width=max(abs(length), 1.0),

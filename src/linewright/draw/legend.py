@@ -76,6 +76,7 @@ def _entries(
         (NodeKind.BOX in kinds, ("box", _box, "mode box")),
         (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
         (True, ("unit", _unit, "indoor unit")),
+        (any(item.role == "loop" for item in drawn), ("loop", _loop, "offset or loop")),
         (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
         (any(not pipe.known for pipe in sheet.pipes), ("unknown", _unknown, "length unknown, and what is left for it")),
         (ground, ("beyond", _beyond, "beyond a limit")),
@@ -155,6 +156,12 @@ def _coupling(name: str, x: float, y: float) -> list[AnyPrimitive]:
         _line(name, "pipe", (x + 2, y, x + 18, y), stroke=2.4),
         _line(f"{name}/tick", "coupling", (x + 10, y - 5, x + 10, y + 5), stroke=1.6),
     ]
+
+
+def _loop(name: str, x: float, y: float) -> list[AnyPrimitive]:
+    ends = ((x, y - 3, x + 18, y - 3), (x + 5, y - 3, x + 5, y + 4), (x + 5, y + 4, x + 13, y + 4))
+    lines = (*ends, (x + 13, y - 3, x + 13, y + 4))
+    return [_line(f"{name}/{i}", "coupling", one, stroke=1.4) for i, one in enumerate(lines)]
 
 
 def _unit(name: str, x: float, y: float) -> list[AnyPrimitive]:

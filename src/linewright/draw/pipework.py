@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from functools import lru_cache
+from typing import NamedTuple
 
 from linewright.draw.frame import Frame
+from linewright.draw.loops import loop
 from linewright.draw.plan import LengthLimit, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect
 from linewright.draw.run_words import run_title
@@ -13,6 +16,8 @@ from linewright.draw.wording import limit_name
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
+#: Lines and marks of pipe that are kept at hand: most of a sheet are those of the revision before.
+MOST_KNOWN = 2_000
 LEG_STROKE = 1.4
 NODE_RADIUS = 4.6
 HEADER_HALF = 4.0
@@ -35,14 +40,27 @@ def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimit
     pipe, name = spot.pipe, f"run:{spot.pipe.id}"
     css = "pipe" if pipe.known else "pipe-unknown"
     title = run_title(sheet, pipe, system)
-    found: list[AnyPrimitive] = [_run(name, "run", css, spot, from_m=pipe.near.reach_m, x=spot.x0, title=title)]
+    way = _Way(spot.x0, spot.x1, spot.y1, pipe.near.reach_m, pipe.far.reach_m, spot.stroke)
+    found: list[AnyPrimitive] = [_run(name, name, "run", css, way, title)]
     found += _third_tube(name, spot)
     if pipe.beyond_m is not None:
-        x = spot.x_at(pipe.beyond_m)
-        found.append(_run(f"{name}/beyond", "run-beyond", "pipe-beyond", spot, from_m=pipe.beyond_m, x=x, title=title))
+        beyond = way._replace(x0=spot.x_at(pipe.beyond_m), from_m=pipe.beyond_m)
+        found.append(_run(f"{name}/beyond", name, "run-beyond", "pipe-beyond", beyond, title))
+    found += loop(sheet, spot, name)
     if pipe.known and spot.stretched:
         found += _break_mark(name, spot, spot.stroke)
     return found
+
+
+class _Way(NamedTuple):
+    """From where to where a run is drawn [px] and goes [m], and its weight [px]."""
+
+    x0: float
+    x1: float
+    y: float
+    from_m: float
+    to_m: float
+    stroke: float
 
 
 def _third_tube(name: str, spot: Spot) -> list[AnyPrimitive]:
@@ -67,20 +85,21 @@ def _third_tube(name: str, spot: Spot) -> list[AnyPrimitive]:
     ]
 
 
-def _run(name: str, role: str, css: str, spot: Spot, *, from_m: float, x: float, title: str) -> Line:
+@lru_cache(maxsize=MOST_KNOWN)
+def _run(name: str, group: str, role: str, css: str, way: _Way, title: str) -> Line:  # noqa: PLR0917 - kept by these
     return Line(
         id=name,
         role=role,
         css=css,
-        group=f"run:{spot.pipe.id}",
+        group=group,
         title=title,
-        x0_m=from_m,
-        x1_m=spot.pipe.far.reach_m,
-        x1=x,
-        y1=spot.y1,
-        x2=spot.x1,
-        y2=spot.y1,
-        stroke=spot.stroke,
+        x0_m=way.from_m,
+        x1_m=way.to_m,
+        x1=way.x0,
+        y1=way.y,
+        x2=way.x1,
+        y2=way.y,
+        stroke=way.stroke,
     )
 
 
@@ -121,19 +140,22 @@ def _leg(spot: Spot) -> list[AnyPrimitive]:
         return []
     pipe = spot.pipe
     starts_beyond = pipe.beyond_m is not None and pipe.beyond_m <= pipe.near.reach_m
-    return [
-        Line(
-            id=f"run:{pipe.id}/leg",
-            role="leg",
-            css="leg-beyond" if starts_beyond else "leg",
-            group=f"run:{pipe.id}",
-            x1=spot.x0,
-            y1=spot.y0,
-            x2=spot.x0,
-            y2=spot.y1 + (0.7 if spot.y1 > spot.y0 else -0.7),
-            stroke=LEG_STROKE,
-        )
-    ]
+    return [_leg_at(f"run:{pipe.id}", "leg-beyond" if starts_beyond else "leg", spot.x0, spot.y0, spot.y1)]
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _leg_at(group: str, css: str, x: float, y0: float, y1: float) -> Line:  # noqa: PLR0917 - kept by these
+    return Line(
+        id=f"{group}/leg",
+        role="leg",
+        css=css,
+        group=group,
+        x1=x,
+        y1=y0,
+        x2=x,
+        y2=y1 + (0.7 if y1 > y0 else -0.7),
+        stroke=LEG_STROKE,
+    )
 
 
 def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
@@ -175,7 +197,7 @@ def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimit
         node = spot.pipe.far
         match node.kind:
             case NodeKind.JOINT:
-                found.append(_joint(node, spot.x1, spot.y1))
+                found.append(_joint(node.id, spot.x1, spot.y1))
             case NodeKind.HEADER:
                 found.append(_header(node, spot.x1, [spot.y1, *_arm_ys(sheet, node, frame)]))
             case NodeKind.BOX:
@@ -183,7 +205,7 @@ def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimit
             case NodeKind.COUPLING:
                 found.append(_coupling(node, spot.x1, spot.y1))
             case NodeKind.UNIT | NodeKind.MODULE:
-                found.append(_end(node, spot.x1, spot.y1))
+                found.append(_end(node.id, spot.x1, spot.y1))
     return found
 
 
@@ -191,9 +213,10 @@ def _arm_ys(sheet: SheetLayout, node: Node, frame: Frame) -> list[float]:
     return [frame.y(pipe.far.lane) for pipe in sheet.pipes if pipe.near.id == node.id]
 
 
-def _joint(node: Node, x: float, y: float) -> Circle:
+@lru_cache(maxsize=MOST_KNOWN)
+def _joint(node: str, x: float, y: float) -> Circle:
     return Circle(
-        id=f"node:{node.id}", role="joint", css="node", group="fittings", title=node.id, x=x, y=y, radius=NODE_RADIUS
+        id=f"node:{node}", role="joint", css="node", group="fittings", title=node, x=x, y=y, radius=NODE_RADIUS
     )
 
 
@@ -256,13 +279,14 @@ def _coupling(node: Node, x: float, y: float) -> Line:
     )
 
 
-def _end(node: Node, x: float, y: float) -> Rect:
+@lru_cache(maxsize=MOST_KNOWN)
+def _end(node: str, x: float, y: float) -> Rect:
     return Rect(
-        id=f"node:{node.id}",
+        id=f"node:{node}",
         role="unit-end",
         css="end",
         group="fittings",
-        title=node.id,
+        title=node,
         x=x,
         y=y - 5,
         width=4,

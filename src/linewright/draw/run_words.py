@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linewright.draw.plan import Pipe, SheetLayout
+from linewright.draw.tube_words import run_pipework
 from linewright.draw.wording import UNKNOWN, quantity
 from linewright.engine.records import RunResult, TubeSize
 from linewright.model.values import Role
@@ -53,6 +54,7 @@ def run_title(sheet: SheetLayout, pipe: Pipe, system: UnitSystem) -> str:
         f"index downstream {show_number(run.downstream_index, Dimension.NUMBER, system)}",
         *(_tube_words(run.tubes[role], system) for role in ROLE_ORDER if role in run.tubes),
     ]
+    parts += run_pipework(sheet, run.id, system)
     if pipe.metres_left is not None:
         parts.append(f"{show(pipe.metres_left, Dimension.LENGTH, system)} left for the unknown length")
     return "; ".join(parts)

@@ -158,7 +158,7 @@ def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str, en
     ]
 
 
-def _put(spot: Spot, taken: Occupied, texts: tuple[str, ...], *, sizes: str, end: float) -> list[Label]:
+def _put(spot: Spot, taken: Occupied, texts: tuple[str, ...], *, sizes: str, end: float) -> tuple[Label, ...]:
     """Put a label at its run, else beside the leg of it, else in rows."""
     run = _Flat(spot.x0, spot.x1, spot.y1, spot.stroke)
     is_unit = spot.pipe.far.kind is NodeKind.UNIT
@@ -166,8 +166,8 @@ def _put(spot: Spot, taken: Occupied, texts: tuple[str, ...], *, sizes: str, end
     if label is None and not is_unit and abs(spot.y1 - spot.y0) >= TINY:
         label = taken.put(texts, _aside(spot.x0, spot.y0, spot.y1), size=TINY)
     if label is not None:
-        return [label]
-    return taken.put_rows(tuple(sizes.split(" · ")), _stacked(run), size=TINY) if spot.pipe.known else []
+        return (label,)
+    return taken.put_rows(tuple(sizes.split(" · ")), _stacked(run), size=TINY) if spot.pipe.known else ()
 
 
 class _Flat(NamedTuple):
@@ -220,6 +220,7 @@ def _stacked(run: _Flat) -> Places:
     )
 
 
+@lru_cache(maxsize=MOST_KNOWN)
 def _text(
     name: str,
     role: str,

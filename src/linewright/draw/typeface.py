@@ -57,6 +57,7 @@ def _thousandths(text: str, weight: Weight) -> int:
     return sum([table[mark] if mark in table else _other(mark) for mark in text])
 
 
+@lru_cache(maxsize=4_000)
 def fit(text: str, width: float, size: float, *, weight: Weight = Weight.REGULAR) -> str:
     """Give as much of `text` as `width` [px] holds, with an ellipsis where something is left out."""
     if text_width(text, size, weight) <= width:

@@ -16,6 +16,8 @@ from linewright.units import UnitSystem, over
 
 SILENT = (Standing.NOT_APPLICABLE, Standing.UNSTATED)
 ON_THE_STRIP = (CheckKind.CHARGE, CheckKind.CAPACITY)
+#: Of the sizes of tube the strip shows the one that holds least beyond what it must.
+STRENGTH = "strength"
 MODES = ("cooling", "sensible", "heating")
 
 
@@ -60,7 +62,7 @@ def strip_checks(sheet: SheetLayout) -> list[Check]:
 
 
 def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check]:
-    """Give the margins of a system, least first: limits, charge, capacity, the worst of its rooms by mode."""
+    """Give the margins of a system, least first: limits, charge, capacity, the worst of rooms by mode and of tubes."""
     found = [check for check in result.limits if check.standing not in SILENT]
     found += [c for c in result.checks if c.kind in ON_THE_STRIP and c.standing not in SILENT]
     rooms = [check for room in served for check in room.checks if check.standing not in SILENT]
@@ -68,6 +70,7 @@ def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check
         of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
         found += of_mode[:1]
     found += sorted((check for check in leaks(result) if check.standing not in SILENT), key=urgency)[:1]
+    found += sorted((check for check in result.checks if check.measure == STRENGTH), key=urgency)[:1]
     return sorted(found, key=urgency)
 
 
@@ -98,6 +101,10 @@ def part_standings(sheet: SheetLayout) -> dict[tuple[str, str], Standing]:
     return found
 
 
+#: What a limit has to say of some unit.
+TELLING = (Standing.OVER, Standing.ON_CONDITIONS, Standing.UNJUDGED)
+
+
 class UnitLimit(NamedTuple):
     """A limit whose series gives each unit its own figure."""
 
@@ -108,8 +115,8 @@ class UnitLimit(NamedTuple):
 
 
 def unit_limits(sheet: SheetLayout) -> tuple[UnitLimit, ...]:
-    """Gather the limits that lanes are judged by."""
-    found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits)
+    """Gather the limits that some lane may not keep."""
+    found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits if check.standing in TELLING)
     return tuple(
         UnitLimit(check, check.bound, measured.series, measure_words(check.measure))
         for check, measured in found
@@ -120,6 +127,9 @@ def unit_limits(sheet: SheetLayout) -> tuple[UnitLimit, ...]:
 def lane_verdict(lengths: Sequence[LengthStanding], rooms: Sequence[Check], system: UnitSystem) -> LaneVerdict:
     """Gather how one unit stands by limits on its own figures and by the checks of its room."""
     judged = [check for check in rooms if check.standing not in SILENT and check.standing is not Standing.WITHIN]
+    modes = {check.measure: check.standing for check in rooms}
+    if not lengths and not judged:
+        return LaneVerdict(Standing.WITHIN, modes, Standing.WITHIN, ())
     told: dict[tuple[Standing, str, str], list[str]] = {}
     for standing, name in lengths:
         told.setdefault((standing, str(standing), ""), []).append(name)
@@ -132,7 +142,7 @@ def lane_verdict(lengths: Sequence[LengthStanding], rooms: Sequence[Check], syst
     ]
     return LaneVerdict(
         reach=_gravest([standing for standing, _ in lengths]),
-        modes={check.measure: check.standing for check in rooms},
+        modes=modes,
         standing=_gravest([standing for standing, _ in words]),
         words=tuple(text for _, text in sorted(words, key=lambda item: GRAVITY.index(item[0]))),
     )

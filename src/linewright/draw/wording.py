@@ -103,6 +103,7 @@ def check_name(check: Check) -> str:
             return f"{measure_words(check.measure)}, {check.subject.partition('refrigerant')[2][1:]}"
         case CheckKind.PIPEWORK:
             what = check.subject.partition(":")[2].replace("_", " ")
+            what = f"{what} mm" if check.measure == "strength" else what
             return f"{measure_words(check.measure)}, {what}" if what else measure_words(check.measure)
         case CheckKind.CHARGE:
             return measure_words(check.measure)

@@ -37,6 +37,7 @@ OF_STANDARDS: tuple[Callable[..., float], ...] = (
     known.coil_radius,
     known.support_count,
     known.high_side_temperature,
+    known.low_side_temperature,
     known.b280_wall,
     known.b280_wall_tolerance,
     known.b280_od_tolerance,

@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from linewright.engine.ground import Ground
-from linewright.engine.pipework_insulation import insulation
+from linewright.engine.pipework_design import design_pressure, low_side
+from linewright.engine.pipework_insulation import barrier_check, insulation
 from linewright.engine.pipework_job import Job
 from linewright.engine.pipework_movement import movement_check, moves
 from linewright.engine.pipework_records import Line, PipeworkResult
 from linewright.engine.pipework_stages import stage_check, stages
-from linewright.engine.pipework_strength import design_pressure, strength
+from linewright.engine.pipework_strength import strength
 from linewright.engine.records import Check
 from linewright.engine.sizing import Sized
 from linewright.model.design import Design, Location, Run
@@ -32,14 +33,21 @@ def pipework_of(design: Design, ground: Ground, sized: Sized) -> PipeworkResult 
     pressure = design_pressure(job)
     test = stages(job)
     movements = tuple(moves(job, line) for line in lines)
+    wraps = tuple(insulation(job, group) for group in _grouped(lines, by_place=True))
     return PipeworkResult(
         stated,
         pressure,
+        low_side(job),
         tuple(strength(job, pressure, group) for group in _grouped(lines, by_place=False)),
         test,
-        tuple(insulation(job, group) for group in _grouped(lines, by_place=True)),
+        wraps,
         movements,
-        (*_sizes_missing(job, lines), stage_check(job, pressure, test), movement_check(job, movements)),
+        (
+            *_sizes_missing(job, lines),
+            stage_check(job, pressure, test),
+            *barrier_check(job, wraps),
+            movement_check(job, movements),
+        ),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from linewright.engine.formulas import difference, largest
@@ -17,6 +18,9 @@ from linewright.units import Dimension, same_tube
 D = Dimension
 #: Tubes that carry cold gas in one mode or another; `high` never does, and a liquid line as cold as its liquid.
 COLD = (Role.GAS, Role.SUCTION, Role.LOW, Role.HIGH_LOW)
+
+
+BARRIER = "vapour-barrier"
 
 
 class _Wrapped(NamedTuple):
@@ -197,6 +201,20 @@ def _by_energy_code(job: Job, terms: Terms, wrapped: _Wrapped, *, role: Role) ->
     hottest = job.given(terms, "hottest_gas_degc", D.TEMPERATURE)
     hot = terms.add("energy code, hot", known.code_minimum, hottest, wrapped.od, wrapped.k, dimension=D.TUBE)
     return terms.add("energy code", largest, cold, hot, dimension=D.TUBE)
+
+
+def barrier_check(job: Job, found: tuple[InsulationResult, ...]) -> Iterator[Check]:
+    """Whether the vapour barrier over cold lines is stated as provided; none where no line is below its dew point."""
+    cold = [item for item in found if item.dry_m is None or item.dry_m > 0.0]
+    if not cold:
+        return
+    runs = tuple(dict.fromkeys(run for item in cold for run in item.runs))
+    check = job.check(BARRIER, "vapour_barrier", D.NUMBER)._replace(governs=runs)
+    if job.stated.vapour_barrier:
+        yield check._replace(standing=Standing.ON_CONDITIONS, note="a barrier without a break is stated as provided")
+        return
+    note = "0.05 perm or less, sealed at seams, ends and supports; then state vapour_barrier: yes"
+    yield check._replace(standing=Standing.TO_CONFIRM, note=note)
 
 
 def _stock(job: Job, terms: Terms) -> list[Given]:

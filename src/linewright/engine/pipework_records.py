@@ -112,10 +112,11 @@ class MoveResult(NamedTuple):
 
 
 class PipeworkResult(NamedTuple):
-    """Pipework of one system."""
+    """Pipework of one system; `design` is of the high side, by which tube is judged, `low` for information."""
 
     stated: Pipework
     design: DesignPressure
+    low: DesignPressure
     tubes: tuple[TubeStrength, ...]
     test: tuple[TestStage, ...]
     insulation: tuple[InsulationResult, ...]

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from linewright.book.walls import wall_of
 from linewright.engine.formulas import difference, stated, total
-from linewright.engine.formulas_pipework import STRESSES, saturation_gauge
+from linewright.engine.formulas_pipework import STRESSES
 from linewright.engine.pipework_job import Job, is_sure, size_text
 from linewright.engine.pipework_records import DesignPressure, Line, Order, TubeStrength
 from linewright.engine.records import Check, Standing
@@ -25,41 +25,6 @@ TEMPERS = {
 }
 DESIGN_PRESSURE = "design-pressure"
 NO_BASIS = "the basis on which tube is rated (pipework.basis)"
-
-
-def design_pressure(job: Job) -> DesignPressure:
-    """The nameplate's high side, else what the design states, else EN 378-2 by the ambient."""
-    terms, pressures = Terms(), job.ground.book.book.pressures
-    if pressures is not None and pressures.high_pa is not None:
-        item = Given("high side of the nameplate", pressures.high_pa, D.PRESSURE, "book:pressures.high")
-        return _as_stated(terms, item, "the nameplate in the book")
-    if job.stated.design_pressure_pa is not None:
-        item = Given("design pressure", job.stated.design_pressure_pa, D.PRESSURE, "design:pipework.design_pressure")
-        return _as_stated(terms, item, "the design")
-    ambient = _ambient(job)
-    if ambient is None:
-        return DesignPressure(None, "", (), missing="design pressure: neither the book nor the design states one")
-    try:
-        t = terms.add("high side by EN 378-2", known.high_side_temperature, ambient, dimension=D.TEMPERATURE)
-        refrigerant = Given("refrigerant", job.ground.book.book.refrigerant, D.NUMBER, "book:refrigerant")
-        found = terms.add("design pressure", saturation_gauge, refrigerant, t, dimension=D.PRESSURE)
-    except known.BeyondError as error:
-        return DesignPressure(None, "", tuple(terms.terms), missing=str(error))
-    return DesignPressure(found.number, "EN 378-2 by the ambient", tuple(terms.terms), ("EN 378-2",))
-
-
-def _as_stated(terms: Terms, item: Given, by: str) -> DesignPressure:
-    terms.add("design pressure", stated, item, dimension=D.PRESSURE)
-    return DesignPressure(item.number, by, tuple(terms.terms))
-
-
-def _ambient(job: Job) -> Given | None:
-    if job.stated.ambient_degc is not None:
-        return Given("ambient", job.stated.ambient_degc, D.TEMPERATURE, "design:pipework.ambient")
-    cooling = job.design.site.cooling
-    if cooling is None:
-        return None
-    return Given("outdoor air of cooling", cooling.outdoor_db_degc, D.TEMPERATURE, "design:site.cooling.outdoor_db")
 
 
 class _Rated(NamedTuple):

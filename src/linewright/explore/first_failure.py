@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from linewright.explore.verdicts import Verdict
@@ -22,18 +22,25 @@ def first_failure(judge: Callable[[int], Verdict], *, scan: int, most: int) -> F
     judge : what gives after so many steps; 0 holds
     scan : steps of the scan, at least 1; most : the last step that is tried
 
+    The very first step is tried before the scan: what stands at its bound now is always found.
     Nothing is taken to be monotone beyond one step of the scan: a design that fails and holds again within it is
     found at one of its failures, and one that does so between two steps that hold is missed. What is found always
     holds, and the next step always fails.
     """
     held = 0
-    while held < most:
-        step = min(held + scan, most)
+    for step in _steps(scan, most):
         found = judge(step)
         if not found.holds:
             return _halve(judge, held, step, found)
         held = step
     return Failure(held, None, held)
+
+
+def _steps(scan: int, most: int) -> Iterator[int]:
+    yield 1
+    yield from (step for step in range(scan, most, scan) if step > 1)
+    if most > 1:
+        yield most
 
 
 def _halve(judge: Callable[[int], Verdict], held: int, failed: int, found: Verdict) -> Failure:

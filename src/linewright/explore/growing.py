@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any, NamedTuple
 
-from linewright.engine.headroom_records import GrowthKind, LeftOut
+from linewright.explore.headroom_records import GrowthKind, LeftOut
 from linewright.explore.more_units import more_units
 from linewright.model.design import ROOT, Design, Room, Run, System
 from linewright.model.edits import Batch, Edit, Kind, Set

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 
 from linewright.engine import Library
-from linewright.engine.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.explore.first_failure import first_failure
 from linewright.explore.growing import Growing, growings, plus
-from linewright.explore.tightening import candidates, tighten
+from linewright.explore.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
+from linewright.explore.tightening import tighten
 from linewright.explore.verdicts import Judge
 from linewright.model.design import Design
+from linewright.units import Dimension
 
 #: Told before each thing is looked at: how many are done, how many there are, and its name.
 Progress = Callable[[int, int, str], None]
@@ -36,15 +37,8 @@ def headroom(
     """
     judge = Judge(design, library, system)
     claimed = not judge.broken and (beside or not judge.open)
-    growths: list[Growth] = []
-    left: list[LeftOut] = []
-    tighter: list[Tightening] = []
-    not_tightened: list[LeftOut] = []
-    if claimed:
-        for found in _each(judge, kinds, progress):
-            (growths if isinstance(found, Growth) else left).append(found)  # type: ignore[arg-type] # of its own kind
-        for smaller in tighten(judge, design, progress):
-            (tighter if isinstance(smaller, Tightening) else not_tightened).append(smaller)  # type: ignore[arg-type]
+    grown = list(_each(judge, kinds, progress)) if claimed else []
+    tightened = list(tighten(judge, design, progress)) if claimed else []
     return Headroom(
         system=system,
         standing=judge.standing,
@@ -52,10 +46,10 @@ def headroom(
         open=judge.open,
         claimed=claimed,
         beside=claimed and bool(judge.open),
-        growths=tuple(sorted(growths, key=_order)),
-        left_out=tuple(left),
-        tightenings=tuple(tighter),
-        not_tightened=tuple(not_tightened),
+        growths=tuple(sorted([one for one in grown if isinstance(one, Growth)], key=_order)),
+        left_out=tuple(one for one in grown if isinstance(one, LeftOut)),
+        tightenings=tuple(one for one in tightened if isinstance(one, Tightening)),
+        not_tightened=tuple(one for one in tightened if isinstance(one, LeftOut)),
         tried=judge.tried,
     )
 
@@ -85,8 +79,8 @@ def room_of(design: Design, library: Library, system: str, subject: str) -> Head
 
 
 def _order(growth: Growth) -> tuple[int, bool, float, str, bool]:
-    """By kind, and within it what gives first."""
-    room = growth.room if growth.dimension is not growth.dimension.RATIO else 0.0
+    """By kind, and within it what gives first; all rooms at once, whose room is a share, before the others."""
+    room = 0.0 if growth.dimension is Dimension.RATIO else growth.room
     return (list(GrowthKind).index(growth.kind), growth.fails_at is None, room, growth.subject, growth.down)
 
 
@@ -119,6 +113,3 @@ def _grow(judge: Judge, item: Growing) -> Growth:
         gives=() if found.verdict is None else found.verdict.gives,
         faults=() if found.verdict is None else found.verdict.faults,
     )
-
-
-__all__ = ["ALL", "Progress", "candidates", "headroom", "room_of"]

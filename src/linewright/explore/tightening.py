@@ -10,9 +10,9 @@ from linewright.book.compiled import CompiledBook
 from linewright.book.naming import group_name
 from linewright.book.schema import Group, IndoorModel
 from linewright.engine import Evaluation
-from linewright.engine.headroom_records import LeftOut, Tightening, TighteningKind
 from linewright.engine.proposals import rated
 from linewright.engine.records import ActionResult
+from linewright.explore.headroom_records import LeftOut, Tightening, TighteningKind
 from linewright.explore.verdicts import Judge, result_of
 from linewright.model.design import Design, Module, Outdoor, System
 from linewright.model.edits import (

@@ -53,6 +53,7 @@ class Pipework:
 
     conductivity : of the insulation [W/(m K)]; surface : heat that passes from its surface to the air [W/(m2 K)]
     movement : whether offsets, loops and anchors are provided as they are listed
+    vapour_barrier : whether one without a break is provided over every cold line
     """
 
     basis: Basis | None = None
@@ -79,3 +80,4 @@ class Pipework:
     supports: Supports = Supports.MSS
     support_spacing_m: LengthM | None = None
     movement: bool = False
+    vapour_barrier: bool = False

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from linewright.engine.headroom_records import Growth, Headroom, LeftOut, Tightening
 from linewright.engine.records import Check
+from linewright.explore.headroom_records import Growth, Headroom, LeftOut, Tightening
 from linewright.report.edits_json import plain_edits
 from linewright.units import UnitSystem
 

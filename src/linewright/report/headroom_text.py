@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from linewright.engine.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.engine.records import Check, Standing
+from linewright.explore.headroom_records import Growth, GrowthKind, Headroom, LeftOut, Tightening
 from linewright.report.page import Page
 from linewright.report.table import Cell, Column
 from linewright.units import Dimension, UnitSystem, at_least, at_most, show, show_number, tube_name, unit_label
@@ -17,7 +17,6 @@ _HEADS = {
     GrowthKind.COUNT: "counts",
     GrowthKind.LOAD: "loads",
 }
-_OPEN = (Standing.UNJUDGED, Standing.TO_CONFIRM)
 _MOST_NAMED = 6
 CAUTION = (
     "Caution: headroom is what the book, as it was typed, leaves to this design. It is no allowance for errors on "
@@ -151,7 +150,9 @@ def gives(growth: Growth, of: str) -> str:
 
 def _given(check: Check, growth: Growth, of: str) -> str:
     name = check.subject.removeprefix(f"{of}/").removeprefix("limit:")
-    if check.standing in _OPEN:
+    if check.standing is Standing.TO_CONFIRM:
+        return f"{name} is to be confirmed"
+    if check.standing is Standing.UNJUDGED:
         return f"{name} is no longer judged"
     return "it is short" if check.subject == growth.subject else name
 

@@ -24,6 +24,8 @@ def pipework_json(found: PipeworkResult) -> Json:
         "code": stated.code.value,
         "design_pressure_pa": found.design.pressure_pa,
         "design_pressure_by": found.design.by,
+        "low_side_pressure_pa": found.low.pressure_pa,
+        "low_side_pressure_by": found.low.by,
         "tubes": [_tube(tube) for tube in found.tubes],
         "test": [_stage(stage) for stage in found.test],
         "insulation": [_insulation(item) for item in found.insulation],

@@ -53,6 +53,9 @@ def pipework(page: Page, result: SystemResult, system: UnitSystem) -> None:
         return
     by = f" by {found.design.by}" if found.design.by else ""
     page.text(f"Pipework: design pressure {number(found.design.pressure_pa, D.PRESSURE, system)}{by}")
+    low = f" by {found.low.by}" if found.low.by else ""
+    said = f"low side {number(found.low.pressure_pa, D.PRESSURE, system)}{low}, by which no tube is judged"
+    page.text(said, indent=2)
     page.table(_TUBES, [_tube(tube, system) for tube in found.tubes])
     for line in dict.fromkeys(line for tube in found.tubes for line in _because(tube.check)):
         page.text(line, indent=2)

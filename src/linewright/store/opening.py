@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
@@ -11,7 +12,7 @@ from typing import Any
 from alembic import command
 from alembic.config import Config
 from alembic.script import ScriptDirectory
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import Connection, Engine, Transaction, create_engine, event
 from sqlalchemy.engine.interfaces import DBAPIConnection
 
 from linewright.store.faults import StoreError
@@ -31,6 +32,7 @@ class Store:
     def __init__(self, engine: Engine, place: str) -> None:
         """Keep the connection pool, and what the database is called in faults."""
         self.engine, self.place = engine, place
+        self._disk = ThreadPoolExecutor(1, thread_name_prefix="disk")
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -39,14 +41,34 @@ class Store:
             yield connection
 
     @contextmanager
-    def writing(self) -> Iterator[Connection]:
-        """Change the database: all of it is on the disk when the block ends, or nothing."""
-        with self.engine.connect().execution_options(linewright_writes=True) as connection, connection.begin():
+    def writing(self, meanwhile: Callable[[], object] | None = None) -> Iterator[Connection]:
+        """Change the database: all of it is on the disk when the block ends, or nothing.
+
+        meanwhile : what is done while the disk is waited for, which is the longest part of a change; it must not rely
+            on the change, which may still fail
+        """
+        with self.engine.connect().execution_options(linewright_writes=True) as connection, connection.begin() as all_:
             yield connection
+            if meanwhile is not None:
+                written = self._disk.submit(_commit, connection, all_)
+                try:
+                    meanwhile()
+                finally:
+                    written.result()
 
     def close(self) -> None:
         """Let go of the file."""
+        self._disk.shutdown()
         self.engine.dispose()
+
+
+def _commit(connection: Connection, all_: Transaction) -> None:
+    """Write a change through; where that fails, the connection goes, and with it all that it had begun."""
+    try:
+        all_.commit()
+    except BaseException:
+        connection.invalidate()
+        raise
 
 
 def open_store(path: Path) -> Store:

@@ -23,7 +23,10 @@ def wanted(result: SystemResult, od_m: float) -> Wanted:
     wall = next((m for size, m in tubes.wall_m.items() if same_tube(size, od_m)), None)
     temper = next((word for size, word in tubes.temper.items() if same_tube(size, od_m)), "")
     of_book = Material(od_m, wall, temper)
-    judged = None if result.pipework is None else strength_of(result, od_m)
+    judged = strength_of(result, od_m)
+    if judged is not None and wall is None and judged.order is not None:
+        chosen = Material(od_m, judged.order.wall_m, temper or judged.order.temper)
+        return Wanted(chosen, "the book states no wall: the thinnest that is sold and holds is bought")
     if judged is None or judged.check.bound is None:
         unjudged = result.pipework is not None and result.pipework.stated.basis is not None
         return Wanted(of_book, "whether it holds the design pressure is not judged" if unjudged else "")

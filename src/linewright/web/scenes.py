@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeAlias
 from uuid import uuid4
 
+import orjson
+
 from linewright.app.keeping.memory import Memory
-from linewright.draw import Scene, scene_json
+from linewright.draw import Scene
+from linewright.draw.primitives import AnyPrimitive
 from linewright.draw.scene_changes import scene_changes
+from linewright.draw.scene_json import frame_json, primitive_json
 from linewright.web.requests import View
 
 #: So many scenes are kept: those of a few pages with a few views.
@@ -22,16 +26,39 @@ class _Sent(NamedTuple):
     scene: Scene
 
 
+class _Part(NamedTuple):
+    """A primitive at its place in the order of painting, and both as JSON text."""
+
+    item: AnyPrimitive
+    order: int
+    text: orjson.Fragment
+
+
+#: The parts of the scene that was sent last as a whole, by the place in memory of what they keep.
+_Written: TypeAlias = dict[int, _Part]
+
+
 class Scenes:
     """The scenes that were sent last, each under a mark of its own, `drawn`."""
 
     def __init__(self) -> None:
         """Start with none."""
         self._sent: Memory[str, _Sent | None] = Memory(_MOST)
+        self._written: _Written = {}
 
     def whole(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give a scene as `linewright/scene/1`, with its mark."""
-        return {**scene_json(scene), "drawn": self._kept(document, view, scene)}
+        written = {id(item): self._part(item, order) for order, item in enumerate(scene.primitives)}
+        self._written = written
+        primitives = [part.text for part in sorted(written.values(), key=lambda part: part.item.id)]
+        return {**frame_json(scene), "primitives": primitives, "drawn": self._kept(document, view, scene)}
+
+    def _part(self, item: AnyPrimitive, order: int) -> _Part:
+        """Give a primitive as text; of the very one that stood there in the scene before, the same."""
+        before = self._written.get(id(item))
+        if before is not None and before.item is item and before.order == order:
+            return before
+        return _Part(item, order, orjson.Fragment(orjson.dumps(primitive_json(item, order))))
 
     def either(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give what of an answer carries a scene: what differs from the one that is held, else all of it."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import socket
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 
@@ -15,6 +16,8 @@ from linewright.web.app import make_app
 LOOPBACK = "127.0.0.1"
 #: An open line of events does not keep the program from ending longer than this [s].
 _GRACE_S = 2
+#: How long a thread may keep others waiting [s].
+_TURN_S = 0.0005
 
 
 class _Server(uvicorn.Server):
@@ -61,10 +64,16 @@ def _rest_garbage() -> None:
     gc.set_threshold(100_000, 50, 100)
 
 
+def _take_turns() -> None:
+    """Let threads take turns quickly: one that writes to the disk has little to do, but what it does is waited for."""
+    sys.setswitchinterval(_TURN_S)
+
+
 def serve(workspace: Workspace, listener: socket.socket, *, ready: Callable[[str], None]) -> None:
     """Serve until the program is told to end; `ready` is called with the address."""
     app = make_app(workspace)
     _rest_garbage()
+    _take_turns()
     address = f"http://{LOOPBACK}:{listener.getsockname()[1]}/"
     config = uvicorn.Config(
         app,

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from collections.abc import Callable
+from functools import partial
+from typing import Any, NamedTuple, TypeAlias
 
 from linewright.app.keeping.kinds import DESIGN, Applied, Kind, met, touched_of, touched_text
 from linewright.app.keeping.texts import file_text
-from linewright.app.keeping.workspace import Workspace, check_against
+from linewright.app.keeping.workspace import Shelf, Workspace, check_against
 from linewright.errors import Fault, InputFaultsError, quoted
 from linewright.model.edits import Touch
 from linewright.model.edits.rebase import Conflict, conflict_at
@@ -42,6 +44,11 @@ class Changed(NamedTuple):
         return self.revision.base != self.revision.number - 1
 
 
+#: What is done with a change while the disk is waited for: the change as it will be, the value that it makes, and of a
+#: design the books on which it names nothing unknown. Nothing of it may be told or kept before the change is made.
+Meanwhile: TypeAlias = Callable[[Changed, Any, Shelf | None], None]
+
+
 class ConflictsError(Exception):
     """Edits of an older revision that meet later ones; nothing was changed. Carries both versions of each field."""
 
@@ -52,7 +59,9 @@ class ConflictsError(Exception):
         super().__init__(f"changed meanwhile: {fields}")
 
 
-def change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> Changed:
+def change(
+    workspace: Workspace, kind: Kind, document: int, wanted: Wanted, *, meanwhile: Meanwhile | None = None
+) -> Changed:
     """Make edits of a document at its head.
 
     Raises ConflictsError where they meet later ones, InputFaultsError where they are not understood, cannot be made, or
@@ -62,13 +71,22 @@ def change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> C
         _bring_in(workspace, kind, document)
         for _ in range(_TRIES):
             try:
-                return _change(workspace, kind, document, wanted)
+                return _change(workspace, kind, document, wanted, meanwhile)
             except HeadMovedError:
                 continue
     raise HeadMovedError(f"document {document} changes too fast to be changed")
 
 
-def undo(workspace: Workspace, kind: Kind, document: int, *, number: int, note: str = "", key: str = "") -> Changed:
+def undo(
+    workspace: Workspace,
+    kind: Kind,
+    document: int,
+    *,
+    number: int,
+    note: str = "",
+    key: str = "",
+    meanwhile: Meanwhile | None = None,
+) -> Changed:
     """Take back what a revision did, and nothing that came after it; raises as `change` does."""
     found = workspace.document(kind.name, document)
     revision = workspace.revision(found.id, number)
@@ -77,7 +95,7 @@ def undo(workspace: Workspace, kind: Kind, document: int, *, number: int, note: 
     if not revision.inverse:
         return restore(workspace, kind, document, number=number - 1, base=number, note=note, key=key)
     wanted = Wanted(number, revision.inverse, note or f"undo of revision {number}", key)
-    return change(workspace, kind, document, wanted)
+    return change(workspace, kind, document, wanted, meanwhile=meanwhile)
 
 
 def restore(
@@ -113,7 +131,9 @@ def put_outside(workspace: Workspace, kind: Kind, document: int, wanted: Wanted)
         raise ConflictsError(found.head + 1, (Conflict("the whole document", "text", None, None, None),)) from None
 
 
-def _change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> Changed:
+def _change(  # noqa: PLR0917 - what `change` is given
+    workspace: Workspace, kind: Kind, document: int, wanted: Wanted, meanwhile: Meanwhile | None
+) -> Changed:
     found = workspace.document(kind.name, document)
     done = _made_before(workspace, found, wanted.key)
     if done is not None:
@@ -123,14 +143,15 @@ def _change(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> 
     base, head = (workspace.value(found, number) for number in (wanted.base, found.head))
     edit = kind.read_edits(wanted.edits, base)
     applied = _at_head(workspace, kind, found, edit, base=base, head=head, number=wanted.base)
-    _check(workspace, kind, found, applied.value)
+    shelf = _check(workspace, kind, found, applied.value)
     revision = _revision(workspace, found, wanted, text=_text(workspace, kind, found, applied.value))
     revision = revision._replace(
         edits=kind.write_edits(edit, base),
         inverse=kind.write_edits(applied.inverse, applied.value),
         touched=touched_text(applied.touched),
     )
-    return _added(workspace, found, revision, applied.value, key=wanted.key)
+    work = None if meanwhile is None else partial(meanwhile, _made(found, revision), applied.value, shelf)
+    return _added(workspace, found, revision, applied.value, key=wanted.key, work=work)
 
 
 def _at_head(
@@ -173,16 +194,21 @@ def _text(workspace: Workspace, kind: Kind, found: Document, value: object) -> s
     return kind.dump(value, before)
 
 
-def _check(workspace: Workspace, kind: Kind, found: Document, value: Any) -> None:  # noqa: ANN401 - of the kind
-    """Raise InputFaultsError where a design names what the books do not hold, or a book is called otherwise."""
+def _check(workspace: Workspace, kind: Kind, found: Document, value: Any) -> Shelf | None:  # noqa: ANN401 - of the kind
+    """Raise InputFaultsError where a design names what the books do not hold, or a book is called otherwise.
+
+    Gives the books that a design was held against.
+    """
     if kind is DESIGN:
-        check_against(value, workspace.shelf(found.project_id))
-        return
+        shelf = workspace.shelf(found.project_id)
+        check_against(value, shelf)
+        return shelf
     known = workspace.value(found, found.head).id
     if value.id != known:
         raise InputFaultsError(
             (_fault(found.name, "id", value.id, "the id of a book that is kept does not change", known),)
         )
+    return None
 
 
 def _revision(workspace: Workspace, found: Document, wanted: Wanted, *, text: str) -> Revision:
@@ -199,12 +225,24 @@ def _made_before(workspace: Workspace, found: Document, key: str) -> Changed | N
     return None if number is None else Changed(found, workspace.revision(found.id, number), again=True)
 
 
-def _added(workspace: Workspace, found: Document, revision: Revision, value: object, *, key: str) -> Changed:
-    with workspace.store.writing() as connection:
+def _added(
+    workspace: Workspace,
+    found: Document,
+    revision: Revision,
+    value: object,
+    *,
+    key: str,
+    work: Callable[[], None] | None = None,
+) -> Changed:
+    with workspace.store.writing(work) as connection:
         revisions.append(connection, revision, head=found.head, key=key)
     workspace.remember(found.id, revision.number, value)
     if workspace.files is not None:
         workspace.files.changed(found.id)
+    return _made(found, revision)
+
+
+def _made(found: Document, revision: Revision) -> Changed:
     return Changed(found._replace(head=revision.number), revision)
 
 

@@ -71,7 +71,8 @@ def _opened(wanted: _Wanted) -> Iterator[tuple[tuple[int, str], dict[str, Loaded
 
     if not wanted.database.is_file():
         kept = "a database NAME.db" if wanted.in_database else "a design in a folder that was served, and is kept"
-        _refuse(wanted, f"there is no database {quoted(wanted.database.as_posix())}", kept)
+        message = f"there is no database {quoted(wanted.database.as_posix())}"
+        _refuse(wanted, message, kept)
     try:
         store = open_store(wanted.database)
     except StoreError as error:
@@ -83,7 +84,8 @@ def _opened(wanted: _Wanted) -> Iterator[tuple[tuple[int, str], dict[str, Loaded
         try:
             revision = workspace.revision(document.id, number)
         except NotThereError:
-            _refuse(wanted, f"there is no revision {number} of it", f"1 to {document.head}")
+            message = f"there is no revision {number} of it"
+            _refuse(wanted, message, f"1 to {document.head}")
         except StoreError as error:
             _refuse(wanted, error.message, error.expected)
         yield (number, revision.text), workspace.shelf(document.project_id).books
@@ -103,9 +105,13 @@ def _document(wanted: _Wanted, workspace: Workspace) -> Document:
         ]
     name = wanted.path.name
     found = [document for document in designs if name in (document.file, document.name)]
-    if len(found) != 1:
-        said = f"{len(found)} designs are called {quoted(name)}" if found else f"no design is called {quoted(name)}"
-        _refuse(wanted, f"{said} there", one_of(name, [document.file or document.name for document in designs]))
+    known = one_of(name, [document.file or document.name for document in designs])
+    if not found:
+        message = f"no design is called {quoted(name)} there"
+        _refuse(wanted, message, known)
+    if len(found) > 1:
+        message = f"{len(found)} designs are called {quoted(name)} there"
+        _refuse(wanted, message, "a name that one design has")
     return found[0]
 
 

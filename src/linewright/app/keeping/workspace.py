@@ -36,6 +36,18 @@ class Shelf(NamedTuple):
         return Library.of(compiled, {name: book.sha256 for name, book in self.books.items()})
 
 
+class Judged(NamedTuple):
+    """An evaluation, and the state of the books that it was made on."""
+
+    shelf: tuple[tuple[str, str], ...]
+    evaluation: Evaluation
+
+    @classmethod
+    def ahead(cls, design: Design, shelf: Shelf) -> Judged:
+        """Judge a design that names only what the books hold, before it is kept."""
+        return cls(shelf.key, evaluate(design, shelf.library))
+
+
 class Files(Protocol):
     """What keeps documents in step with files."""
 
@@ -99,6 +111,10 @@ class Workspace:
         shelf = self.shelf(document.project_id)
         key = (document.id, number, shelf.key)
         return self._judged.get(key, lambda: judged(self.value(document, number), shelf))
+
+    def remember_judged(self, document: int, number: int, found: Judged) -> None:
+        """Keep at hand how a revision that is on the disk was judged."""
+        self._judged.put((document, number, found.shelf), found.evaluation)
 
     def _parsed(self, document: Document, number: int) -> Any:  # noqa: ANN401 - a design or a book
         revision = self.revision(document.id, number)

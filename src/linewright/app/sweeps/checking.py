@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from linewright.document.sweeps import Case, Sweep
 from linewright.engine import Evaluation
-from linewright.errors import Fault, InputFaultsError, UnknownSubjectError, quoted
+from linewright.errors import Fault, InputFaultsError, UnknownSubjectError, one_of, quoted
 from linewright.explore.sweeps import subjects_shown
 from linewright.model.design import Design
 from linewright.model.edits import Batch, EditRefusedError, apply, draft
@@ -68,9 +68,9 @@ def _placed(fault: Fault, case: Case, file: str) -> Fault:
 
 
 def check_shown(evaluation: Evaluation, found: Sweep, file: str) -> list[str]:
-    """Give every subject that is shown; raises InputFaultsError for those that the design does not have."""
+    """Give every subject that is shown; raises InputFaultsError for those, and systems, that the design has not."""
     shown: dict[str, None] = {}
-    faults = []
+    faults = list(_no_systems(evaluation, found, file))
     wanted = [(f"show[{i}]", name) for i, name in enumerate(found.show)]
     if found.chart is not None and found.chart.up:
         wanted.append(("chart.up", found.chart.up))
@@ -81,7 +81,29 @@ def check_shown(evaluation: Evaluation, found: Sweep, file: str) -> list[str]:
             message = f"there is no subject {quoted(name)} in this design"
             near = ", ".join(quoted(one) for one in error.nearest)
             expected = near or "a subject that linewright why takes"
-            faults.append(Fault(file=file, line=0, column=0, path=path, value=name, message=message, expected=expected))
+            faults.append(_at(found, path, file, value=name, message=message, expected=expected))
     if faults:
         raise InputFaultsError(faults)
     return list(shown)
+
+
+def _no_systems(evaluation: Evaluation, found: Sweep, file: str) -> Iterator[Fault]:
+    names = [result.id for result in evaluation.systems]
+    for i, name in enumerate(found.systems):
+        if name not in names:
+            message = f"there is no system {quoted(name)}"
+            expected = one_of(name, names, otherwise="none: the design has no systems")
+            yield _at(found, f"systems[{i}]", file, value=name, message=message, expected=expected)
+
+
+def _at(found: Sweep, path: str, file: str, *, value: str, message: str, expected: str) -> Fault:
+    place = found.places[path]
+    return Fault(
+        file=file,
+        line=place.line,
+        column=place.column,
+        path=path,
+        value=value,
+        message=message,
+        expected=expected,
+    )

@@ -9,7 +9,7 @@ if sys.platform == "win32":
     import msvcrt
 
     #: What is held lies far behind all that is written, so that others may read the file.
-    _FAR = 2**40
+    _FAR = 2**30
 
     def hold(file: BinaryIO) -> bool:
         """Hold an open file; says whether nobody else does."""

@@ -6,10 +6,13 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from linewright.app.sweeps.table import labels
+from linewright.document.reading import refuse
 from linewright.document.sweeps import Axis, ChartOf
-from linewright.draw.chart import Across, Chart, Curve, Mark, Point, chart_scene
+from linewright.draw.chart import chart_scene
+from linewright.draw.chart_records import Across, Chart, Curve, Mark, Point
 from linewright.draw.svg import svg
 from linewright.engine.records import Standing
+from linewright.errors import quoted
 from linewright.explore.sweeps import NO_DESIGN, Bench, Column, Row
 from linewright.units import Dimension, UnitSystem
 
@@ -26,6 +29,16 @@ class _Axes(NamedTuple):
 def chart_svg(bench: Bench, rows: Sequence[Row], project: str, system: UnitSystem) -> str:
     """Draw the chart of a sweep as SVG."""
     return svg(chart_scene(chart_of(bench, rows, project), system))
+
+
+def check_figure(bench: Bench, file: str) -> None:
+    """Raise InputFaultsError for a chart that would have no figure to draw."""
+    columns = bench.plan.columns
+    up = "" if bench.sweep.chart is None else bench.sweep.chart.up
+    if up and not any(column.key in (up, f"{up}:value") and column.dimension is not None for column in columns):
+        refuse(file, f"{quoted(up)} is no figure that could be drawn", "one subject, without *, that is a number")
+    if not any(column.dimension is not None for column in columns):
+        refuse(file, "there is no figure to draw", "a design with a system, or a subject under show that is a number")
 
 
 def chart_of(bench: Bench, rows: Sequence[Row], project: str) -> Chart:

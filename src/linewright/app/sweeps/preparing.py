@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from linewright import __version__
 from linewright.app.books import check_folders, find_books
-from linewright.app.project import Project, open_project
+from linewright.app.project import Project, open_edited
 from linewright.app.sweeps.checking import check_cases, check_shown
 from linewright.document.files import LoadedBook, book_from_text, design_from_text
 from linewright.document.reading import read_text
@@ -67,7 +67,8 @@ def prepare(design: Path, spec: Path, folders: Sequence[Path], prices: str | Non
     Raises InputFaultsError with the faults of the design and of its books, then of the sweep and of what it names.
     """
     check_folders(folders)
-    project = open_project(design, folders)
+    drawn = Text(str(design), read_text(design))
+    project = open_edited(drawn.text, design, folders)
     text = Text(str(spec), read_text(spec))
     found = sweep_from_text(text.text, text.file)
     files = _varied(found, spec, project)
@@ -79,7 +80,7 @@ def prepare(design: Path, spec: Path, folders: Sequence[Path], prices: str | Non
     evaluation = project.evaluate()
     shown = check_shown(evaluation, found, text.file)
     job = Job(
-        design=Text(str(design), read_text(design)),
+        design=drawn,
         sweep=text,
         books=tuple((name, Text(book.source.file, _text(book))) for name, book in sorted(books.items())),
         files=tuple((name, Text(book.source.file, _text(book))) for name, book in sorted(files.items())),
@@ -96,7 +97,7 @@ def bench_of(job: Job) -> Bench:
     design = design_from_text(job.design.text, job.design.file).design
     found = sweep_from_text(job.sweep.text, job.sweep.file)
     library = Library.of({name: book.compiled for name, book in books.items()})
-    plan = plan_columns(evaluate(design, library), job.shown, job.prices)
+    plan = plan_columns(evaluate(design, library), job.shown, job.prices, found.systems)
     return Bench(design, books, files, found, plan)
 
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from linewright.app.handover import about_project
 from linewright.app.output import write_aside
 from linewright.app.sweeps.journal import Journal
-from linewright.app.sweeps.picture import chart_svg
+from linewright.app.sweeps.picture import chart_svg, check_figure
 from linewright.app.sweeps.pool import judged, usual_workers
 from linewright.app.sweeps.preparing import Prepared
 from linewright.app.sweeps.table import sweep_table
@@ -57,8 +57,11 @@ def journal_path(output: Path) -> Path:
 def sweep(prepared: Prepared, request: Request, progress: Progress = lambda _done, _of: None) -> Outcome:
     """Judge every row that is not kept, and write the table.
 
-    Raises InputFaultsError where the rows that are kept are of another sweep, OSError, and Stopped.
+    Raises InputFaultsError where the rows that are kept are of another sweep or there is nothing to draw, OSError, and
+    Stopped.
     """
+    if request.chart is not None:
+        check_figure(prepared.bench, prepared.job.sweep.file)
     bench, place = prepared.bench, journal_path(request.output)
     total = bench.sweep.rows
     with Journal(place, prepared.job.digest(), len(bench.plan.columns), restart=request.restart) as journal:

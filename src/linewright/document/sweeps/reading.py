@@ -6,7 +6,7 @@ from linewright.document.decode import decode_at
 from linewright.document.header import SWEEP, check_header
 from linewright.document.parsing import pairs, parse_text
 from linewright.document.source import Mapping, Node, Sequence, Source
-from linewright.document.sweeps.axes import axis_at
+from linewright.document.sweeps.axes import axis_at, place_of
 from linewright.document.sweeps.values import MOST_ROWS, Axis, ChartOf, Combine, Sweep, SweepHead
 from linewright.errors import one_of, quoted
 
@@ -22,7 +22,9 @@ def sweep_from_text(text: str, file: str) -> Sweep:
         source.refuse()
     axes, rest = _parted(source, source.root)
     head: SweepHead = decode_at(source, rest, SweepHead, "")
-    found = Sweep(head.title, head.combine, axes, head.show, head.chart)
+    named = ("systems[", "show[", "chart.")
+    places = {path: place_of(node, path) for path, node in source.nodes.items() if path.startswith(named)}
+    found = Sweep(head.title, head.combine, axes, head.systems, head.show, head.chart, places)
     _check_names(source, axes)
     _check_chart(source, head.chart, axes)
     _check_rows(source, found)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import StrEnum
 from math import prod
 from typing import NamedTuple
@@ -36,6 +37,7 @@ class SweepHead:
 
     title: str = ""
     combine: Combine = Combine.GRID
+    systems: tuple[str, ...] = ()
     show: tuple[str, ...] = ()
     chart: ChartOf | None = None
 
@@ -71,13 +73,19 @@ class Axis(NamedTuple):
 
 
 class Sweep(NamedTuple):
-    """A whole sweep. Its rows are counted from 0; in a grid the last axis changes fastest."""
+    """A whole sweep. Its rows are counted from 0; in a grid the last axis changes fastest.
+
+    systems : those that are meant; none: the whole design
+    places : where each of `systems`, of `show` and of `chart` stands, by path
+    """
 
     title: str
     combine: Combine
     axes: tuple[Axis, ...]
+    systems: tuple[str, ...]
     show: tuple[str, ...]
     chart: ChartOf | None
+    places: Mapping[str, Place]
 
     @property
     def rows(self) -> int:

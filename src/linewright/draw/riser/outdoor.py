@@ -6,18 +6,18 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from linewright.draw.paper.lettering import BODY, LINE, Area, fitted
+from linewright.draw.primitives import Anchor
 from linewright.draw.riser.arrange import Lettered, Point
-from linewright.draw.riser.parts import DROP, LANE, RADIUS, areas, drop_lines, line, tag_line
+from linewright.draw.riser.parts import DROP, LANE, RADIUS, drop_lines, line, tag_line
 from linewright.draw.riser.symbols import OUTDOOR_HEIGHT, OUTDOOR_WIDTH
 from linewright.draw.riser.wording import level_words
-from linewright.draw.wording import UNKNOWN
 from linewright.draw.run_words import ROLE_ORDER
+from linewright.draw.wording import UNKNOWN
 from linewright.engine.outdoor_records import ModulePipeResult
 from linewright.engine.records import SystemResult
 from linewright.model.design import ROOT, Module
 from linewright.model.values import Role
 from linewright.units import Dimension, UnitSystem, show, show_number
-from linewright.draw.primitives import Anchor
 
 _PITCH, _WIDTH = 28.0, 26.0
 

@@ -17,6 +17,7 @@ Steps = tuple[Step, ...] | None
 def pipework_subjects(result: PipeworkResult, system: str) -> Iterable[str]:
     """Everything of pipework that can be asked for."""
     yield f"{system}/design-pressure"
+    yield f"{system}/low-side-pressure"
     yield from (check.subject for check in result.checks)
     yield from (f"{system}/test:{stage.number}" for stage in result.test)
     yield from (move.subject for move in result.moves)
@@ -30,6 +31,10 @@ def pipework_steps(at: Places, rest: str) -> Steps:
     subject = at.subject(rest)
     if rest == "design-pressure":
         return _steps(at, subject, found.design.terms, note=found.design.missing or found.design.by)
+    if rest == "low-side-pressure":
+        return _steps(
+            at, subject, found.low.terms, note=found.low.missing or f"{found.low.by}; no tube is judged by it"
+        )
     for stage in found.test:
         if rest == f"test:{stage.number}":
             return _steps(at, subject, stage.terms, note=stage.missing)

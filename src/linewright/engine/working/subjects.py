@@ -34,7 +34,10 @@ from linewright.model.values import Role
 #: Checks that rest on statements; each has a subject of its own.
 RULED = (CheckKind.REQUIREMENT, CheckKind.OPTION, CheckKind.OPERATION)
 #: Subjects of pipework, alone or before a colon.
-PIPEWORK = ("design-pressure", "pressure-test", "tube-sizes", "strength", "insulation", "movement", "test")
+PIPEWORK = (
+    *("design-pressure", "low-side-pressure", "pressure-test", "tube-sizes", "strength"),
+    *("insulation", "vapour-barrier", "movement", "test"),
+)
 MODES = ("cooling", "sensible", "heating")
 Steps = tuple[Step, ...] | None
 

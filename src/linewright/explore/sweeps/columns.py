@@ -61,15 +61,19 @@ def subjects_shown(evaluation: Evaluation, wanted: Sequence[str]) -> list[str]:
     return list(found)
 
 
-def plan_columns(evaluation: Evaluation, wanted: Sequence[str], prices: PriceList | None) -> Plan:
+def plan_columns(
+    evaluation: Evaluation, wanted: Sequence[str], prices: PriceList | None, systems: Sequence[str] = ()
+) -> Plan:
     """Plan the columns for the systems that a design has, and for subjects (see `subjects_shown`).
 
     evaluation : of the design before anything is varied; the dimensions are those that it has
+    systems : the systems that are meant; all of them without any
     """
     columns: list[Column] = []
     makers: list[Callable[[Evaluation], tuple[Cell, ...]]] = []
-    several = len(evaluation.systems) > 1
-    for result in evaluation.systems:
+    meant = [result for result in evaluation.systems if not systems or result.id in systems]
+    several = len(meant) > 1
+    for result in meant:
         columns += _of_system(result.id, several=several)
         makers.append(partial(_system_cells, result.id))
     for subject in wanted:

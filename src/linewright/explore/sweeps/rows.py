@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.document.files import LoadedBook
 from linewright.document.links import check_links
 from linewright.document.sweeps import Case, Sweep
-from linewright.engine import Library, evaluate
+from linewright.engine import Evaluation, Library, evaluate
+from linewright.engine.evaluate import overall
+from linewright.engine.records import Standing
 from linewright.errors import Fault
 from linewright.explore.sweeps.columns import Cell, Plan
+from linewright.explore.verdicts import standing_of
 from linewright.model.design import Design
 from linewright.model.edits import Batch, EditRefusedError, apply
 from linewright.model.edits.faults import Found
@@ -30,7 +33,7 @@ class Bench(NamedTuple):
 
 
 class Row(NamedTuple):
-    """A row: its number from 0, how the whole design stands, why it is none, and its cells."""
+    """A row: its number from 0, how what is meant stands, why it is no design, and its cells."""
 
     row: int
     standing: str
@@ -51,7 +54,15 @@ def judge_row(bench: Bench, row: int) -> Row:
     if notes.faults:
         return _none(bench, row, notes.faults)
     evaluation = evaluate(design, library)
-    return Row(row, evaluation.standing.value, "", bench.plan.cells(evaluation))
+    return Row(row, _standing(evaluation, bench.sweep.systems).value, "", bench.plan.cells(evaluation))
+
+
+def _standing(evaluation: Evaluation, systems: Sequence[str]) -> Standing:
+    """How the whole design stands, or the systems that are meant with the rooms that they serve."""
+    if not systems:
+        return evaluation.standing
+    there = [result.id for result in evaluation.systems if result.id in systems]
+    return overall({standing_of(evaluation, name) for name in there}) if there else Standing.UNJUDGED
 
 
 def library_for(bench: Bench, picked: tuple[Case, ...]) -> Library:

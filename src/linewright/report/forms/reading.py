@@ -95,7 +95,7 @@ class _Reader:
         if blank is None:
             self._unknown(key, cells)
         elif key in self.numbers or key in self.texts:
-            self._fault(filled, key, f"{_named(key)} stands twice", "each blank once")
+            self._note_cell(filled, key, f"{_named(key)} stands twice", "each blank once")
         elif blank.dimension is None:
             self.texts[key] = filled.text
         else:
@@ -109,10 +109,10 @@ class _Reader:
         try:
             number = parse_as(text, dimension)
         except UnitFault as error:
-            self._fault(filled, blank.key, f"{_named(blank.key)}: {error}", _EXAMPLES[dimension])
+            self._note_cell(filled, blank.key, str(error), _EXAMPLES[dimension])
             return
         if number < 0.0 and dimension not in _SIGNED:
-            self._fault(filled, blank.key, f"{_named(blank.key)} is below 0", "0 or more")
+            self._note_cell(filled, blank.key, f"{_named(blank.key)} is below 0", "0 or more")
             return
         self.numbers[blank.key] = number
 
@@ -122,10 +122,10 @@ class _Reader:
             known = list(dict.fromkeys(one[depth] for one in self._blanks if one[:depth] == key[:depth]))
             if key[depth] not in known:
                 cell = cells.get(name, cells["value"])
-                self._fault(cell, key, f"there is no {name} {quoted(key[depth])} in this record", listed(known))
+                self._note_cell(cell, key, f"there is no {name} {quoted(key[depth])} in this record", listed(known))
                 return
 
-    def _fault(self, cell: Cell, key: Key, message: str, expected: str) -> None:
+    def _note_cell(self, cell: Cell, key: Key, message: str, expected: str) -> None:
         path = ".".join(part for part in key if part)
         self._source.fault(path, message, expected, node=scalar(cell))
 

@@ -75,6 +75,13 @@ class Picture(NamedTuple):
     caption: str
 
 
+class Drawn(NamedTuple):
+    """A drawing with a border and title of its own, in true size: its page is the drawing [mm]."""
+
+    svg: str
+    page: tuple[float, float]
+
+
 class Turn(NamedTuple):
     """A new page, and how it lies."""
 
@@ -108,7 +115,7 @@ class Contents(NamedTuple):
     """The list of headings with their pages."""
 
 
-Block: TypeAlias = Heading | Say | Facts | Grid | Picture | Turn | Blanks | Steps | Contents
+Block: TypeAlias = Heading | Say | Facts | Grid | Picture | Drawn | Turn | Blanks | Steps | Contents
 
 
 class Document(NamedTuple):

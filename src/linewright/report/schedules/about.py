@@ -56,6 +56,8 @@ class About(NamedTuple):
             "books": [book._asdict() for book in self.books],
             "version": self.version,
             "advice": ADVICE,
-            "cautions": list(self.cautions),
-            "not_judged": list(self.not_judged),
         }
+
+    def warned_json(self) -> dict[str, Any]:
+        """Say what has to be read first, and what was not judged, as plain values."""
+        return {"cautions": list(self.cautions), "not_judged": list(self.not_judged)}

@@ -95,7 +95,18 @@ def _notes(found: TakeOff, system: UnitSystem) -> Iterator[str]:
         yield "Lengths are those as built where they are stated"
     yield f"Pieces shorter than {show(made.least_piece_m, _LENGTH, system, places=2)} are avoided"
     yield from found.notes
+    yield from _without(found, system)
     if found.prices is not None and found.prices.currency:
         yield f"Prices in {found.prices.currency}"
     if not found.complete:
         yield "NOT COMPLETE: something that has to be bought is left out, see the gaps"
+
+
+def _without(found: TakeOff, system: UnitSystem) -> Iterator[str]:
+    """Without what the sum is; nothing where everything has a price and nothing is left out."""
+    if found.prices is None:
+        return
+    lacking = [item_name(line, system) for line in found.lines if line.price is None]
+    lacking += [] if found.complete else ["what the gaps name as left out"]
+    if lacking:
+        yield f"The sum of what has a price is WITHOUT {', '.join(lacking)}; the cost of the whole is not known"

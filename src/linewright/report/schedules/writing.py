@@ -34,6 +34,7 @@ def tables_json(tables: Sequence[Table], about: About) -> dict[str, Any]:
     return {
         "schema": "linewright/schedules/1",
         "about": about.json(),
+        **about.warned_json(),
         "schedules": [
             {
                 "name": table.name,

@@ -171,9 +171,18 @@ def rows_once(name: str) -> tuple[dict[str, str], ...]:
 
 def high_side_of(ambient_degc: float) -> float | None:
     """Design temperature of an air-cooled high side by EN 378-2 for an ambient [degC]; none beyond the table."""
+    return _design_temperature("high_side_degc", ambient_degc)
+
+
+def low_side_of(ambient_degc: float) -> float | None:
+    """Design temperature of a low side outdoors by EN 378-2 for an ambient [degC]; none beyond the table."""
+    return _design_temperature("low_side_degc", ambient_degc)
+
+
+def _design_temperature(side: str, ambient_degc: float) -> float | None:
     for row in rows_once("design_temperatures"):
         if ambient_degc <= float(row["ambient_degc"]) + 1e-9:
-            return float(row["high_side_degc"])
+            return float(row[side])
     return None
 
 

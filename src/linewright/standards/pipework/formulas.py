@@ -14,6 +14,7 @@ from linewright.standards.pipework.data import (
     CoilTolerance,
     coil_tolerance,
     high_side_of,
+    low_side_of,
     minimum_rows,
     spacing_of,
     standard_tube,
@@ -233,6 +234,14 @@ def high_side_temperature(ambient_degc: float) -> float:
     found = high_side_of(ambient_degc)
     if found is None:
         raise BeyondError(f"design temperature of EN 378-2 for {ambient_degc:g} degC of ambient air")
+    return found
+
+
+def low_side_temperature(ambient_degc: float) -> float:
+    """EN 378-2: temperature by which the low side outdoors is designed [degC]; from memory."""
+    found = low_side_of(ambient_degc)
+    if found is None:
+        raise BeyondError(f"low-side design temperature of EN 378-2 for {ambient_degc:g} degC of ambient air")
     return found
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import partial
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Query, Response
@@ -12,7 +13,7 @@ from linewright.app.keeping.changes import add, put
 from linewright.app.keeping.kinds import BOOK, DESIGN, Kind
 from linewright.app.keeping.texts import file_text
 from linewright.store import documents, revisions
-from linewright.web.answers import told
+from linewright.web.answers import told, told_ahead
 from linewright.web.bodies import ChangedOut, DocumentOut, HistoryOut, RevisionOut, TextOut
 from linewright.web.requests import Edits, Fork, Restore, RevisionName, Undo, WholeText
 from linewright.web.state import PROBLEMS, Number, Shared
@@ -77,13 +78,13 @@ def _add_changing(router: APIRouter, kind: Kind) -> None:
     def edit(shared: Shared, document: Number, body: Edits) -> Response:
         """Make edits, all or none. Where they meet later ones: 409 with both versions, and nothing is changed."""
         wanted = Wanted(body.base, json.dumps(body.edits), body.note, body.key)
-        return told(shared, change(shared.workspace, kind, document, wanted), body.view)
+        return told_ahead(shared, body.view, partial(change, shared.workspace, kind, document, wanted))
 
     @router.post("/{document}/undo", responses=CHANGED, operation_id=f"undo_{kind.name}")
     def take_back(shared: Shared, document: Number, body: Undo) -> Response:
         """Take back what a revision did, and nothing that came after it; by the same rule as edits."""
-        done = undo(shared.workspace, kind, document, number=body.revision, note=body.note, key=body.key)
-        return told(shared, done, body.view)
+        make = partial(undo, shared.workspace, kind, document, number=body.revision, note=body.note, key=body.key)
+        return told_ahead(shared, body.view, make)
 
     @router.post("/{document}/restore", responses=CHANGED, operation_id=f"restore_{kind.name}")
     def as_it_was(shared: Shared, document: Number, body: Restore) -> Response:

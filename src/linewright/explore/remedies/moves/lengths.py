@@ -16,7 +16,7 @@ from linewright.units import over
 
 #: Lengths that are proposed are whole multiples of this [m].
 STEP_M = 0.1
-#: A run is not proposed to become shorter than this share of what it is: such a building would be another one.
+#: On the way to a remedy of several moves a run is not made shorter than this share of what it is.
 LEAST_SHARE = 0.3
 #: Runs of a way that are tried, the longest first.
 MOST_RUNS = 6
@@ -42,15 +42,16 @@ def lengths(at: At) -> Iterator[Move]:
 
 
 def _shorter(at: At, run: int) -> Iterator[float]:
-    """Lengths by which each bound is met; half of what it is where none of these is within reason."""
+    """Lengths by which each bound is met, however little; half of what it is where one would take too much of it."""
     now = at.length_m(run)
     if now is None:
         return
-    least = max(LEAST_SHARE * now, abs(at.result.state.ground.levels.rise_m[run] or 0.0))
-    wanted = [metres for beyond in at.beyonds if (metres := _down(now - beyond)) >= least]
+    rise = abs(at.result.state.ground.levels.rise_m[run] or 0.0)
+    wanted = [metres for beyond in at.beyonds if (metres := _down(now - beyond)) >= max(rise, STEP_M)]
     yield from wanted
+    least = max(LEAST_SHARE * now, rise)
     half = _down(max(least, now / 2))
-    if len(wanted) < len(at.beyonds) and least <= half < now:
+    if sum(metres >= least for metres in wanted) < len(at.beyonds) and least <= half < now:
         yield half
 
 

@@ -76,8 +76,9 @@ def test_what_is_not_kept_is_refused_with_what_there_is(database: Path, tmp_path
     assert "1 to 2" in refused(good, f"{database}/boat house@0").stderr
     assert "no design is called 'boot house' there" in refused(good, f"{database}/boot house@1").stderr
     assert "boat house" in refused(good, f"{database}/boot house@1").stderr
-    assert "there is no database" in refused(good, f"{tmp_path}/none.db/boat house@1").stderr
-    assert "there is no database" in refused(good, f"{tmp_path}/my.design.yaml@1").stderr
+    none = (tmp_path / "none.db").as_posix()
+    assert f"there is no database '{none}'" in refused(good, f"{none}/boat house@1").stderr
+    assert "/.linewright.db'" in refused(good, f"{tmp_path}/my.design.yaml@1").stderr
     foreign = tmp_path / "text.db"
     foreign.write_text("no database", encoding="utf-8")
     assert "this is no database" in refused(good, f"{foreign}/boat house@1").stderr

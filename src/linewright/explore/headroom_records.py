@@ -1,7 +1,4 @@
-"""What is found when a design that holds is let grow until something gives. Every value is SI.
-
-The records stand here, and not beside the search, so that reports can show them without knowing how they were found.
-"""
+"""What is found when a design that holds is let grow until something gives. Every value is SI."""
 
 from __future__ import annotations
 
