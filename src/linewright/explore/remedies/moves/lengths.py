@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from linewright.book.measures import MeasureName
-from linewright.draw.limits import series_of
 from linewright.explore.remedies.at import At
 from linewright.explore.remedies.phrases import Phrase, Safe, length, phrase, plain
 from linewright.explore.remedies.records import Duty, Length, Move, MoveKind
@@ -58,8 +57,12 @@ def _shorter(at: At, run: int) -> Iterator[float]:
 
 def _all_own(at: At) -> Iterator[Move]:
     """Where the own runs of several units are too long: all of them at once."""
+    if at.check.measure != MeasureName.LAST_JOINT_TO_UNIT.value or at.check.bound is None:
+        return
+    from linewright.draw.limits import series_of  # noqa: PLC0415 - what draws takes long to load, and is seldom needed
+
     measured = series_of(at.result, at.check)
-    if at.check.measure != MeasureName.LAST_JOINT_TO_UNIT.value or measured is None or at.check.bound is None:
+    if measured is None:
         return
     edits, own = [], at.result.state.ground.is_own
     for name, value in sorted(measured.series.values.items()):
