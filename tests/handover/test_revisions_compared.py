@@ -70,15 +70,17 @@ def refused(*sides: str) -> Result:
     return done
 
 
-def test_what_is_not_kept_is_refused_with_what_there_is(database: Path, tmp_path: Path) -> None:
+def test_what_is_not_kept_is_refused_with_what_there_is(
+    database: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     good = f"{database}/boat house@1"
     assert "there is no revision 9 of it" in refused(good, f"{database}/boat house@9").stderr
     assert "1 to 2" in refused(good, f"{database}/boat house@0").stderr
     assert "no design is called 'boot house' there" in refused(good, f"{database}/boot house@1").stderr
     assert "boat house" in refused(good, f"{database}/boot house@1").stderr
-    none = (tmp_path / "none.db").as_posix()
-    assert f"there is no database '{none}'" in refused(good, f"{none}/boat house@1").stderr
-    assert "/.linewright.db'" in refused(good, f"{tmp_path}/my.design.yaml@1").stderr
+    monkeypatch.chdir(tmp_path)
+    assert "there is no database 'none.db'" in refused(good, "none.db/boat house@1").stderr
+    assert "there is no database '.linewright.db'" in refused(good, "my.design.yaml@1").stderr
     foreign = tmp_path / "text.db"
     foreign.write_text("no database", encoding="utf-8")
     assert "this is no database" in refused(good, f"{foreign}/boat house@1").stderr
