@@ -13,6 +13,7 @@ from linewright.app.project import Project, book_line
 from linewright.book.schema import Status
 from linewright.draw.paper import PAPERS, Drawing, Paper, TooSmallError, next_paper
 from linewright.draw.paper.facts import Facts, Revision
+from linewright.draw.paper.sheets import sheet_drawings
 from linewright.draw.riser import riser_drawings
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
@@ -54,7 +55,7 @@ def facts_of(project: Project, revisions: Sequence[Revision] = ()) -> Facts:
 
 
 def drawings(
-    project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, request: Request, *, system: UnitSystem
+    project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, *, request: Request, system: UnitSystem
 ) -> list[Drawing]:
     """Draw one system on as many sheets as it needs.
 
@@ -65,7 +66,7 @@ def drawings(
     paper: Paper | None = wanted
     while paper is not None:
         try:
-            found = _drawn(evaluation, result, kind, facts, paper, system=system)
+            found = _drawn(project, evaluation, result, kind, facts=facts, paper=paper, system=system)
         except TooSmallError:
             paper = next_paper(paper)
             continue
@@ -76,9 +77,18 @@ def drawings(
 
 
 def _drawn(
-    evaluation: Evaluation, result: SystemResult, kind: Kind, facts: Facts, paper: Paper, *, system: UnitSystem
+    project: Project,
+    evaluation: Evaluation,
+    result: SystemResult,
+    kind: Kind,
+    *,
+    facts: Facts,
+    paper: Paper,
+    system: UnitSystem,
 ) -> list[Drawing]:
-    return riser_drawings(evaluation, result, facts, paper, system)
+    if kind is Kind.RISER:
+        return riser_drawings(evaluation, result, facts, paper, system=system)
+    return sheet_drawings(evaluation, result, project.books[result.book].compiled.book, facts, paper, system=system)
 
 
 def _too_small(wanted: Paper, enough: Paper | None, kind: Kind, result: SystemResult) -> InputFaultsError:

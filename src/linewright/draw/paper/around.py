@@ -30,7 +30,7 @@ class Place(NamedTuple):
 
 
 class Around(NamedTuple):
-    """What stands around every sheet of one drawing."""
+    """What stands around every sheet of one drawing; `factor` is that of its heights."""
 
     facts: Facts
     system: str
@@ -38,6 +38,7 @@ class Around(NamedTuple):
     scale: str
     signs: tuple[Sign, ...] = ()
     notes: tuple[str, ...] = ()
+    factor: float = 1.0
 
 
 def place(sheet: Sheet) -> Place:
@@ -130,4 +131,5 @@ def drawing(name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], desc
         sheet.width,
         sheet.height,
         tuple(marks),
+        around.factor,
     )

@@ -18,7 +18,7 @@ WHAT = "Riser diagram"
 
 
 def riser_drawings(
-    evaluation: Evaluation, result: SystemResult, facts: Facts, paper: Paper, system: UnitSystem
+    evaluation: Evaluation, result: SystemResult, facts: Facts, paper: Paper, *, system: UnitSystem
 ) -> list[Drawing]:
     """Draw the riser diagram of a system on as many sheets as it needs."""
     notes = tuple(note.text for note in result.notes if note.of_book)
@@ -30,6 +30,7 @@ def riser_drawings(
         f"heights {scale.name}, widths not to scale",
         riser_signs(result, picture),
         notes,
+        scale.factor(system),
     )
     return divided(f"{result.id}-riser", sheet, around, picture.marks, frame=picture.frame, said=_said(picture))
 

@@ -7,18 +7,19 @@ from collections.abc import Iterator, Mapping, Sequence
 from linewright.draw.paper.marks import HEAVY, MEDIUM, TUBE_LAYERS, Dash, Ink, Layer, Mark, Pen, Stroke
 from linewright.draw.riser.arrange import Arranged, Point
 from linewright.draw.riser.outdoor import Outside
-from linewright.draw.riser.parts import DROP
+from linewright.draw.riser.parts import DROP, RADIUS
 from linewright.draw.riser.symbols import break_marks
 from linewright.draw.run_words import ROLE_ORDER
 from linewright.engine.records import SystemResult
 from linewright.model.design import Location
-from linewright.model.values import Role
+from linewright.model.values import NodeKind, Role
 
 #: From line to line of one run [mm].
 _APART = 1.1
 _GAP = 1.7
 _SHAFT = 2.6
 _LEAST_SHAFT = 8.0
+_COUPLING = 0.55
 
 Way = Sequence[Point]
 
@@ -38,6 +39,7 @@ def pipe_marks(result: SystemResult, arranged: Arranged, group: Outside) -> Iter
     pipes = {pipe.id: pipe for pipe in result.outdoor.pipes}
     places = {run.to: run.location for run in result.system.runs}
     ways: list[tuple[str, Way, list[Role]]] = []
+    discs = _discs(result, arranged, group)
     for name, way in group.routes.items():
         tubes = pipes[name].tubes if name in pipes else {}
         ways.append((f"module-pipe:{name}", way, _roles(tubes)))
@@ -48,7 +50,41 @@ def pipe_marks(result: SystemResult, arranged: Arranged, group: Outside) -> Iter
             yield from _shaft(name, way)
     upright = [(a, b) for _, way, _ in ways for a, b in _pieces(way) if abs(a.x - b.x) < 1e-9]
     for name, way, roles in ways:
-        yield from _tubes(name, way, roles, upright)
+        for tube in _tubes(name, way, roles, upright):
+            yield _trimmed(tube, discs)
+
+
+def _discs(result: SystemResult, arranged: Arranged, group: Outside) -> list[tuple[Point, float]]:
+    """Give the circles and bars at which pipe ends, with their half width [mm]."""
+    found = [(at, RADIUS) for at in group.joints.values()]
+    for i, spot in arranged.spots.items():
+        if not spot.right and result.tree.kind[i] is not NodeKind.UNIT:
+            half = _COUPLING if result.tree.kind[i] is NodeKind.COUPLING else RADIUS
+            found.append((Point(spot.x, spot.y), half))
+    return found
+
+
+def _trimmed(tube: Stroke, discs: list[tuple[Point, float]]) -> Stroke:
+    """End a tube where the symbol begins, so that nothing has to be hidden."""
+    for at, half in discs:
+        for first, (x, y) in ((True, (tube.x1, tube.y1)), (False, (tube.x2, tube.y2))):
+            if abs(x - at.x) <= _APART * 1.6 and abs(y - at.y) <= _APART * 1.6:
+                tube = _ended(tube, at, half, first=first)
+    return tube
+
+
+def _ended(tube: Stroke, at: Point, half: float, *, first: bool) -> Stroke:
+    level = abs(tube.y1 - tube.y2) < 1e-9
+    off = tube.y1 - at.y if level else tube.x1 - at.x
+    reach = max(half * half - off * off, 0.0) ** 0.5 if half > _COUPLING else half
+    other = (tube.x2 if first else tube.x1) if level else (tube.y2 if first else tube.y1)
+    middle = at.x if level else at.y
+    if abs(other - middle) <= reach:
+        return tube
+    edge = middle + (reach if other > middle else -reach)
+    if level:
+        return tube._replace(x1=edge) if first else tube._replace(x2=edge)
+    return tube._replace(y1=edge) if first else tube._replace(y2=edge)
 
 
 def _roles(tubes: Mapping[Role, object]) -> list[Role]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linewright.draw.paper.marks import FINE, Ink, Layer, Mark, Pen, Stroke, Symbol, Words
+from linewright.draw.paper.marks import FINE, TUBE_LAYERS, Ink, Layer, Mark, Pen, Stroke, Symbol, Words
 from linewright.draw.paper.panels import Sign
 from linewright.draw.primitives import Anchor, Weight
 from linewright.draw.riser import symbols
@@ -16,7 +16,7 @@ from linewright.engine.records import SystemResult
 def riser_signs(result: SystemResult, picture: Picture) -> tuple[Sign, ...]:
     """Give the signs that a riser diagram uses, with what they mean."""
     found = [
-        Sign((Stroke("", Layer.NOTE, -4, 0, 4, 0, tube_pen(role)),), f"{role.word} line")
+        Sign((Stroke("", TUBE_LAYERS[role], -4, 0, 4, 0, tube_pen(role)),), f"{role.word} line")
         for role in ROLE_ORDER
         if role in picture.roles
     ]
