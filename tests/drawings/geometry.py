@@ -19,7 +19,9 @@ def words(drawing: Drawing) -> list[Words]:
 
 
 def symbols(drawing: Drawing, *names: str) -> list[Symbol]:
-    return [mark for mark in drawing.marks if isinstance(mark, Symbol) and mark.facts and (not names or mark.name in names)]
+    return [
+        mark for mark in drawing.marks if isinstance(mark, Symbol) and mark.facts and (not names or mark.name in names)
+    ]
 
 
 def ink(item: Words) -> Area:

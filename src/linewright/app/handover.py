@@ -52,7 +52,7 @@ def hand_over(
     system: UnitSystem,
     progress: Callable[[str], None],
     *,
-    drawn: Request = Request(),  # noqa: B008 - frozen
+    drawn: Request = Request(),
 ) -> HandOver:
     """Make every file of the set.
 

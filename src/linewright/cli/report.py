@@ -17,6 +17,8 @@ from linewright.cli.common import (
     units_option,
     write_json,
 )
+from linewright.cli.papers import paper_option, revision_option
+from linewright.draw.paper.facts import Revision
 from linewright.units import Dimension, UnitFault, UnitSystem, parse_as, show
 
 
@@ -50,6 +52,8 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("--spares", type=Amount(Dimension.RATIO, most=1.0), help="Allowance on small parts.  [default: 0 %]")
 @click.option("--coupling", type=Amount(Dimension.LENGTH), help="Tube that a coupling weighs against.  [default: 1 m]")
 @click.option("--cylinder", type=Amount(Dimension.MASS, 0.1), help="Refrigerant in a cylinder.  [default: 10 kg]")
+@paper_option
+@revision_option
 @books_option
 @json_option
 @units_option
@@ -63,13 +67,16 @@ def command(
     spares: float | None,
     coupling: float | None,
     cylinder: float | None,
+    paper: str | None,
+    revisions: tuple[Revision, ...],
     books: tuple[Path, ...],
     units: str | None,
     as_json: bool,
 ) -> None:
-    """Write the hand-over set of DESIGN: take-off, schedules, sheets, check, calculations, cautions."""
+    """Write the hand-over set of DESIGN: take-off, schedules, sheets, drawings, check, calculations, cautions."""
     from dataclasses import replace
 
+    from linewright.app.drawings import Request
     from linewright.app.handover import CONTENTS, Buying, hand_over
     from linewright.app.output_folder import check_folder, write_folder
     from linewright.takeoff import Settings, read_prices, read_stock
@@ -84,7 +91,9 @@ def command(
             None if stock is None else read_stock(stock),
             None if prices is None else read_prices(prices),
         )
-        made = hand_over(project, buying, unit_system(units, project.loaded.design.units), _progress)
+        system = unit_system(units, project.loaded.design.units)
+        drawn = Request(paper or "", revisions)
+        made = hand_over(project, buying, system, _progress, drawn=drawn)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:

@@ -89,7 +89,9 @@ class _Painter:
                     attributes = _lined(mark.layer, mark.pen)
                     space.add_circle((x + mark.x, y - mark.y), mark.radius, dxfattribs=attributes)
                 if _is_solid(mark.fill):
-                    _hatch(space, mark.layer, mark.fill).paths.add_edge_path().add_arc((x + mark.x, y - mark.y), mark.radius)
+                    _hatch(space, mark.layer, mark.fill).paths.add_edge_path().add_arc(
+                        (x + mark.x, y - mark.y), mark.radius
+                    )
             case Hatching():
                 hatch = _hatch(space, mark.layer, mark.ink)
                 hatch.set_pattern_fill("ANSI31", scale=0.6)
@@ -132,7 +134,11 @@ class _Painter:
         for part in mark.marks:
             self._plain(block, part, 0.0, 0.0)
         for k, (fact, _) in enumerate(mark.facts):
-            attributes = {"layer": mark.layer.value, "style": TEXT_STYLES[next(iter(TEXT_STYLES))][0], "flags": _INVISIBLE}
+            attributes = {
+                "layer": mark.layer.value,
+                "style": TEXT_STYLES[next(iter(TEXT_STYLES))][0],
+                "flags": _INVISIBLE,
+            }
             place = (0.0, -3.0 * k)
             block.add_attdef(fact.upper(), place, height=2.0, dxfattribs={**attributes, "prompt": fact})
         self.blocks.add(name)

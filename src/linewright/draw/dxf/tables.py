@@ -34,7 +34,13 @@ INKS: dict[Ink, int] = {
     Ink.ACCENT: 0x_10_84_8C,
     Ink.WARNING: 0x_C8_40_20,
 }
-_WEIGHTS: dict[Layer, float] = {Layer.GAS: HEAVY, Layer.LIQUID: MEDIUM, Layer.UNIT: BOLD, Layer.OUTDOOR: BOLD, Layer.BORDER: HEAVY}
+_WEIGHTS: dict[Layer, float] = {
+    Layer.GAS: HEAVY,
+    Layer.LIQUID: MEDIUM,
+    Layer.UNIT: BOLD,
+    Layer.OUTDOOR: BOLD,
+    Layer.BORDER: HEAVY,
+}
 
 
 def add_tables(document: Document, *, factor: float) -> None:

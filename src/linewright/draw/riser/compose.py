@@ -10,7 +10,7 @@ from linewright.draw.paper.marks import Ink, Layer, Mark, Stroke, Words
 from linewright.draw.riser.aims import Aims, Sure, find_aims
 from linewright.draw.riser.arrange import Arranged, Lettered, Point, Source, arrange
 from linewright.draw.riser.heights import SIDE, Levels, level_marks, side_marks
-from linewright.draw.riser.outdoor import Outside, outside
+from linewright.draw.riser.outdoor import outside
 from linewright.draw.riser.pipes import break_signs, pipe_marks, tube_pen
 from linewright.draw.riser.scales import Scale
 from linewright.draw.riser.things import things
@@ -52,9 +52,7 @@ class Picture(NamedTuple):
         return self.frame.side
 
 
-def compose(
-    evaluation: Evaluation, result: SystemResult, scale: Scale, system: UnitSystem, *, width: float
-) -> Picture:
+def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: UnitSystem, *, width: float) -> Picture:
     """Draw the riser diagram of a system to a scale of heights.
 
     width : of one sheet without the levels [mm]; what is wider is arranged so that it can be cut there

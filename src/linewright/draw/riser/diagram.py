@@ -35,7 +35,9 @@ def riser_drawings(
     return divided(f"{result.id}-riser", sheet, around, picture.marks, frame=picture.frame, said=_said(picture))
 
 
-def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: UnitSystem) -> tuple[Sheet, Picture, Scale]:
+def _laid(
+    evaluation: Evaluation, result: SystemResult, paper: Paper, system: UnitSystem
+) -> tuple[Sheet, Picture, Scale]:
     """Choose how the paper lies and the scale: fewest sheets, then lying, then the largest drawing."""
     options = []
     for landscape in (True, False):

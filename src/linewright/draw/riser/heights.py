@@ -107,7 +107,9 @@ def _chain(levels: Levels, x: float) -> Iterator[Mark]:
     for (name, _, upper_m, upper), (_, _, lower_m, lower) in zip(lines, lines[1:], strict=False):
         yield Stroke(f"level:{name}/chain", Layer.DIMENSION, x, upper, x, lower, pen)
         if lower - upper >= _LEAST_PITCH / 2:
-            said = show(upper_m - lower_m, Dimension.LENGTH, levels.system, places=2 if levels.system is UnitSystem.SI else 1)
+            said = show(
+                upper_m - lower_m, Dimension.LENGTH, levels.system, places=2 if levels.system is UnitSystem.SI else 1
+            )
             y = (upper + lower) / 2 + LEAST_MM / 2
             yield Words(f"level:{name}/height", Layer.DIMENSION, x - 0.9, y, said, LEAST_MM, anchor=Anchor.END)
 

@@ -36,7 +36,16 @@ class Line(NamedTuple):
         return Area(left, base - self.height, left + width, base + DESCENT * self.height)
 
 
-def line(x: float, y: float, text: str, full: str = "", *, height: float = LEAST_MM, bold: bool = False, anchor: Anchor = Anchor.START) -> Line:
+def line(
+    x: float,
+    y: float,
+    text: str,
+    full: str = "",
+    *,
+    height: float = LEAST_MM,
+    bold: bool = False,
+    anchor: Anchor = Anchor.START,
+) -> Line:
     """Give a line of words."""
     return Line(x, y, text, full or text, height, Weight.SEMIBOLD if bold else Weight.REGULAR, anchor)
 
@@ -49,7 +58,9 @@ def unit_lines(tag: str, model: str, room: str, level: str, *, above: bool) -> l
     height = BODY * LINE + len(rows) * LANE
     y = -UNIT_HEIGHT - 1.0 - height if above else UNIT_HEIGHT + 0.6
     y += BODY * LINE - 0.6
-    found = [line(0.0, y, fitted(tag, _BLOCK, BODY, Weight.SEMIBOLD), tag, height=BODY, bold=True, anchor=Anchor.MIDDLE)]
+    found = [
+        line(0.0, y, fitted(tag, _BLOCK, BODY, Weight.SEMIBOLD), tag, height=BODY, bold=True, anchor=Anchor.MIDDLE)
+    ]
     for text, whole in zip(rows, full, strict=True):
         y += LANE
         found.append(line(0.0, y, text, whole, anchor=Anchor.MIDDLE))

@@ -26,17 +26,29 @@ def riser_signs(result: SystemResult, picture: Picture) -> tuple[Sign, ...]:
     if picture.bars:
         found.append(Sign((_small(symbols.bar_marks(7, 2.2, box=False), -3.5),), "header or mode box"))
     if picture.breaks:
-        found.append(Sign((Stroke("", Layer.NOTE, 0, -2, 0, 2, Pen(FINE)), *symbols.break_marks()), "not drawn to its true height: the stated level counts"))
+        found.append(
+            Sign(
+                (Stroke("", Layer.NOTE, 0, -2, 0, 2, Pen(FINE)), *symbols.break_marks()),
+                "not drawn to its true height: the stated level counts",
+            )
+        )
     text = "".join(f"{word}" for words in picture.said for word in words)
     if ABOUT in text:
-        found.append(Sign((_sign(ABOUT),), "level not stated: drawn at the pipe before it, or where the evaluation assumes it"))
+        found.append(
+            Sign((_sign(ABOUT),), "level not stated: drawn at the pipe before it, or where the evaluation assumes it")
+        )
     if STEP_SIGN in text:
         found.append(Sign((_sign(STEP_SIGN),), "size put up by a size action"))
     if OVERRIDE_SIGN in text:
         found.append(Sign((_sign(OVERRIDE_SIGN),), "size set by the designer"))
     if UNKNOWN in text:
         found.append(Sign((_sign(UNKNOWN),), "not known"))
-    found.append(Sign((), "Sizes are outside diameters, gas side first; lengths are developed lengths of tube. Widths are not to scale: take no length from this drawing but heights."))
+    found.append(
+        Sign(
+            (),
+            "Sizes are outside diameters, gas side first; lengths are developed lengths of tube. Widths are not to scale: take no length from this drawing but heights.",
+        )
+    )
     return tuple(found)
 
 

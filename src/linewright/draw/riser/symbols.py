@@ -49,9 +49,7 @@ def coupling_marks() -> tuple[Plain, ...]:
 
 def bar_marks(length: float, height: float, *, box: bool) -> tuple[Plain, ...]:
     """Draw a header, a bar from which runs hang; a mode box has a second line along it."""
-    found: tuple[Plain, ...] = (
-        Box("", Layer.FITTING, 0.0, -height / 2, length, height, Pen(BOLD), Ink.PAPER),
-    )
+    found: tuple[Plain, ...] = (Box("", Layer.FITTING, 0.0, -height / 2, length, height, Pen(BOLD), Ink.PAPER),)
     if box:
         found = (*found, Stroke("", Layer.FITTING, 0.0, 0.0, length, 0.0, Pen(FINE)))
     return found
@@ -59,6 +57,4 @@ def bar_marks(length: float, height: float, *, box: bool) -> tuple[Plain, ...]:
 
 def break_marks() -> tuple[Stroke, ...]:
     """Draw the sign of what is not drawn to its true height: two slanted lines across the pipe."""
-    return tuple(
-        Stroke("", Layer.DIMENSION, -1.5, y + 0.55, 1.5, y - 0.55, Pen(FINE, Ink.DARK)) for y in (-0.45, 0.45)
-    )
+    return tuple(Stroke("", Layer.DIMENSION, -1.5, y + 0.55, 1.5, y - 0.55, Pen(FINE, Ink.DARK)) for y in (-0.45, 0.45))

@@ -26,7 +26,12 @@ def things(evaluation: Evaluation, result: SystemResult, arranged: Arranged, gro
     outdoor = {joint.id: joint for joint in result.outdoor.joints}
     for name, at in group.joints.items():
         model = outdoor[name].model if name in outdoor else ""
-        facts = (("tag", name if name != ROOT else "outdoor"), ("model", model), ("kind", "outdoor joint"), ("system", result.id))
+        facts = (
+            ("tag", name if name != ROOT else "outdoor"),
+            ("model", model),
+            ("kind", "outdoor joint"),
+            ("system", result.id),
+        )
         yield Symbol(f"joint:{name}", Layer.FITTING, at.x, at.y, "joint", joint_marks(), facts)
     for i, spot in sorted(arranged.spots.items()):
         name = result.tree.ids[i]

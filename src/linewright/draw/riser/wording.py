@@ -20,7 +20,9 @@ def level_words(elevation_m: float, system: UnitSystem) -> str:
     return words.replace("-", "−") if elevation_m < 0 else f"+{words}"
 
 
-def node_words(evaluation: Evaluation, result: SystemResult, aims: Aims, system: UnitSystem) -> tuple[tuple[str, ...], ...]:
+def node_words(
+    evaluation: Evaluation, result: SystemResult, aims: Aims, system: UnitSystem
+) -> tuple[tuple[str, ...], ...]:
     """Give the words of every node: of a unit tag, model, room and level, of a bar tag and model, else the tag."""
     rooms = {room.id: room.name or room.id for room in evaluation.design.rooms}
     units = {unit.id: unit for unit in result.system.units}
