@@ -145,12 +145,12 @@ def _border(sheet: Sheet) -> list[Mark]:
     ]
 
 
-def drawing(name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], description: str) -> Drawing:
+def drawing(name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], *, said: str) -> Drawing:
     """Put marks together to one sheet."""
     return Drawing(
         name,
         f"{around.facts.project}, {around.system}: {around.drawing}",
-        description,
+        said,
         sheet.paper.name,
         sheet.width,
         sheet.height,

@@ -29,6 +29,7 @@ from linewright.draw.primitives import Anchor, Weight
 #: Room for the words at a match line [mm].
 MATCH = 5.0
 _LEAST_SHARE = 0.35
+MORE = "more notes on the last sheets"
 _ROOM, _SLACK = 1.2, 0.6
 
 
@@ -92,7 +93,7 @@ def divided(
     *,
     frame: Frame,
     said: str,
-    after: Sequence[Drawing] = (),
+    after: int = 0,
 ) -> list[Drawing]:
     """Put a picture on as many sheets as it needs; all of them have the same size."""
     cuts = division(marks, frame, content(sheet, bare=around.bare))
@@ -101,8 +102,8 @@ def divided(
     found, cells = [], cuts.cells
     for number, (j, i) in enumerate(cells, start=1):
         cell = Area(cuts.xs[i], cuts.ys[j], cuts.xs[i + 1], cuts.ys[j + 1])
-        of = len(cells) + len(after)
-        around_it: Furnished = furnish(sheet, around, number=number, of=of)
+        of = len(cells) + after
+        around_it: Furnished = furnish(sheet, around, number=number, of=of, more=MORE)
         numbers = {(row, column): n for n, (row, column) in enumerate(cells, start=1)}
         body = list(_on_sheet(_move(sheet, around, frame, cell, single=len(cells) == 1), marks, frame, cell))
         matches = (
@@ -110,8 +111,8 @@ def divided(
             if len(cells) > 1
             else []
         )
-        sheet_name = name if len(cells) == 1 else f"{name}-{number}"
-        found.append(drawing(sheet_name, sheet, around, [*around_it.marks, *body, *matches], said))
+        sheet_name = name if of == 1 else f"{name}-{number}"
+        found.append(drawing(sheet_name, sheet, around, [*around_it.marks, *body, *matches], said=said))
     return found
 
 

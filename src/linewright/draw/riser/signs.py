@@ -13,7 +13,7 @@ from linewright.draw.wording import UNKNOWN
 from linewright.engine.records import SystemResult
 
 
-def riser_signs(result: SystemResult, picture: Picture) -> tuple[Sign, ...]:
+def riser_signs(picture: Picture) -> tuple[Sign, ...]:
     """Give the signs that a riser diagram uses, with what they mean."""
     found = [
         Sign((Stroke("", TUBE_LAYERS[role], -4, 0, 4, 0, tube_pen(role)),), f"{role.word} line")
