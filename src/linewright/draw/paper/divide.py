@@ -250,7 +250,7 @@ def _matches(
         if (row, i) in numbers:
             yield Stroke(f"match/{name}", Layer.MATCH, left - frame.side, edge, right, edge, pen)
             words = f"match line {min(row, j) + 1}, sheet {numbers[row, i]}"
-            yield _words(f"match/{name}/words", (left + right) / 2, base, words, Anchor.MIDDLE)
+            yield _words(f"match/{name}/words", left - frame.side + 0.8, base, words, Anchor.START)
 
 
 def _letter(number: int) -> str:

@@ -11,6 +11,7 @@ from linewright.draw.primitives import Anchor, Weight
 
 ROW = LEAST_MM * LINE
 _HEAD, _PAD, _GAP, _BELOW = 5.5, 1.4, 9.0, 5.0
+_NARROWEST = 12.0
 
 
 class Column(NamedTuple):
@@ -42,7 +43,7 @@ def filled(grids: Sequence[Grid], room: Area) -> list[list[Mark]]:
     sheets: list[list[Mark]] = [[]]
     x, y, right = room.left, room.top, room.left
     for grid in grids:
-        widths = _widths(grid)
+        widths = _widths(grid, room.width)
         whole, rows = sum(widths), [_broken(grid, row, widths) for row in grid.rows]
         at = 0
         while at < len(rows):
@@ -71,12 +72,18 @@ def _fitting(rows: Sequence[_Row], at: int, height: float) -> int:
     return count
 
 
-def _widths(grid: Grid) -> list[float]:
-    found = []
+def _widths(grid: Grid, room: float) -> list[float]:
+    """Give the widths of columns [mm]: what they hold, up to their most; the widest are made narrower to fit a room."""
+    heads = [width_of(column.head, LEAST_MM, Weight.SEMIBOLD) + 2 * _PAD for column in grid.columns]
+    wanted = []
     for k, column in enumerate(grid.columns):
-        head = width_of(column.head, LEAST_MM, Weight.SEMIBOLD)
         texts = [width_of(row[k]) for row in grid.rows]
-        found.append(max(head, min(max(texts, default=0.0), column.most)) + 2 * _PAD)
+        wanted.append(max(heads[k], min(max(texts, default=0.0), column.most) + 2 * _PAD))
+    most = max(wanted)
+    found = wanted
+    while sum(found) > room and most > _NARROWEST:
+        most -= 1.0
+        found = [max(head, min(width, most)) for head, width in zip(heads, wanted, strict=True)]
     return found
 
 

@@ -8,7 +8,8 @@ from linewright.draw.paper.divide import Frame, area_of
 from linewright.draw.paper.lettering import Area
 from linewright.draw.paper.marks import Ink, Layer, Mark, Stroke, Words
 from linewright.draw.riser.aims import Aims, Sure, find_aims
-from linewright.draw.riser.arrange import Arranged, Lettered, Point, Source, arrange
+from linewright.draw.riser.arrange import Arranged, arrange
+from linewright.draw.riser.pieces import Lettered, Point, Source
 from linewright.draw.riser.heights import SIDE, Levels, level_marks, side_marks
 from linewright.draw.riser.outdoor import outside
 from linewright.draw.riser.pipes import break_signs, pipe_marks, tube_pen
@@ -27,6 +28,7 @@ _APART = 46.0
 _GROUP = 24.0
 _AIR = 2.0
 _MOST_SHEETS = 60
+_FAR = 1e3
 
 
 class Picture(NamedTuple):
@@ -78,12 +80,13 @@ def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: 
     levels = Levels(aims, scale, system, _strip(aims, scale))
     taken = [area_of(mark) for mark in drawn if isinstance(mark, Words)]
     pipes = [area_of(mark) for mark in drawn if isinstance(mark, Stroke)]
-    area = levels.around(area)
     cuts = [left + width * n for n in range(1, _MOST_SHEETS)]
+    edges = [Area(x, area.top - _FAR, x, area.bottom + _FAR) for x in cuts]
+    area = levels.around(area)
     frame = Frame(area, SIDE, tuple(side_marks(levels, area)), tuple(x for x in cuts if x < area.right))
     roles = frozenset(role for run in result.runs for role in run.tubes)
     return Picture(
-        (*level_marks(levels, area, taken, pipes), *drawn),
+        (*level_marks(levels, area, taken, [*pipes, *edges]), *drawn),
         frame,
         roles,
         (*runs, *words),

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from linewright.draw.paper.lettering import Area
+from linewright.draw.riser.pieces import Point
 
 #: What stands beside something else keeps so far from it [mm].
 APART = 1.4
 _MOST_TRIES = 400
+_CLOSE, _CLEAR, _THICK = 0.2, 2.0, 0.8
+_STEP, _MOST_STEPS = 3.0, 14
 
 
 class Ground:
@@ -49,4 +52,40 @@ class Ground:
 
     def barred(self, area: Area) -> bool:
         """Say whether words or a symbol stand on an area."""
-        return any(area.meets(other, 0.2) for other in self.solid)
+        return any(area.meets(other, _CLOSE) for other in self.solid)
+
+    def bars(self, area: Area) -> list[Area]:
+        """Give what stands on an area."""
+        return [other for other in self.solid if area.meets(other, _CLOSE)]
+
+
+def detour(ground: Ground, start: float, end: Point, own: Sequence[Area] = ()) -> tuple[Point, ...] | None:
+    """Lead a level pipe around words and symbols in its way, above or below them.
+
+    own : ground of its own words
+    Gives the corners, none where the way is free, `None` where no way around was found.
+    """
+    left, right = start + _CLEAR, end.x - _CLEAR
+    bars = ground.bars(Area(left, end.y - _THICK, right, end.y + _THICK)) if right > left else []
+    if not bars:
+        return ()
+    first, last = min(one.left for one in bars) - _CLEAR, max(one.right for one in bars) + _CLEAR
+    for a, b, y in _tries(left, right, first, last):
+        ways = (
+            Area(a, end.y + y - _THICK, b, end.y + y + _THICK),
+            Area(a - _THICK, min(end.y + y, end.y), a + _THICK, max(end.y + y, end.y)),
+            Area(b - _THICK, min(end.y + y, end.y), b + _THICK, max(end.y + y, end.y)),
+        )
+        if not any(ground.barred(way) or any(way.meets(one) for one in own) for way in ways):
+            return Point(a, end.y), Point(a, end.y + y), Point(b, end.y + y), Point(b, end.y)
+    return None
+
+
+def _tries(left: float, right: float, first: float, last: float) -> Iterator[tuple[float, float, float]]:
+    """Give where to leave the way, where to come back to it, and how far from it to go [mm], the nearest first."""
+    for step in range(1, _MOST_STEPS):
+        for wide in range(0, 18, 6):
+            a, b = max(first - wide, left), min(last + wide, right)
+            if b - a > _CLEAR:
+                yield a, b, -step * _STEP
+                yield a, b, step * _STEP

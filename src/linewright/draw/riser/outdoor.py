@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from linewright.draw.paper.lettering import BODY, LINE, Area, fitted
 from linewright.draw.primitives import Anchor
-from linewright.draw.riser.arrange import Lettered, Point
+from linewright.draw.riser.pieces import Lettered, Point
 from linewright.draw.riser.parts import DROP, LANE, RADIUS, drop_lines, line, tag_line
 from linewright.draw.riser.symbols import OUTDOOR_HEIGHT, OUTDOOR_WIDTH
 from linewright.draw.riser.wording import level_words

@@ -50,8 +50,12 @@ def line(
     return Line(x, y, text, full or text, height, Weight.SEMIBOLD if bold else Weight.REGULAR, anchor)
 
 
-def unit_lines(tag: str, model: str, room: str, level: str, *, above: bool) -> list[Line]:
-    """Give the words of a unit below its symbol, or above it, about the point where its pipe ends."""
+def unit_lines(tag: str, more: tuple[str, str, str], *, above: bool) -> list[Line]:
+    """Give the words of a unit below its symbol, or above it, about the point where its pipe ends.
+
+    more : its model, its room and its level
+    """
+    model, room, level = more
     rooms = lines_of(room, _BLOCK, most=_ROOM_LINES) if room else []
     rows = [fitted(model, _BLOCK), *rooms, level]
     full = [model, *([room] * len(rooms)), level]

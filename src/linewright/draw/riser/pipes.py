@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from linewright.draw.paper.marks import HEAVY, MEDIUM, TUBE_LAYERS, Dash, Ink, Layer, Mark, Pen, Stroke
-from linewright.draw.riser.arrange import Arranged, Point
+from linewright.draw.riser.arrange import Arranged
+from linewright.draw.riser.pieces import Point
 from linewright.draw.riser.outdoor import Outside
 from linewright.draw.riser.parts import DROP, RADIUS
 from linewright.draw.riser.symbols import break_marks
