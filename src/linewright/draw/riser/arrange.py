@@ -29,7 +29,7 @@ from linewright.draw.riser.slots import Side, Slot, bar_slots, is_bar
 
 _STUB, _TRUNK = 6.0, 5.0
 _COLUMN = 6.0
-_PUSH, _MOST_PUSHES = 3.0, 14
+_PUSH, _MOST_PUSHES, _BAR_TRIES = 3.0, 14, 4
 _FAR = 1e6
 
 
@@ -47,12 +47,16 @@ class Spot(NamedTuple):
 
 
 class Arranged(NamedTuple):
-    """A placed diagram: spots of nodes and routes of runs by position, words, the ground that is taken."""
+    """A placed diagram: spots of nodes and routes of runs by position, words, the ground that is taken.
+
+    clean : no pipe passes behind words or a symbol
+    """
 
     spots: Mapping[int, Spot]
     routes: Mapping[int, tuple[Point, ...]]
     words: tuple[Lettered, ...]
     taken: tuple[Area, ...]
+    clean: bool = True
 
 
 class _Run(NamedTuple):
@@ -67,6 +71,29 @@ class _Run(NamedTuple):
     x: float
     label: list[Line]
     around: tuple[Point, ...] | None
+    push: int = 0
+
+
+class _State(NamedTuple):
+    """How far an arrangement had come, to go back to."""
+
+    spots: dict[int, Spot]
+    routes: dict[int, tuple[Point, ...]]
+    words: int
+    solid: int
+    pipe: int
+    behind: int
+
+    @classmethod
+    def of(cls, arranger: _Arranger) -> _State:
+        ground = arranger.ground
+        sizes = (len(arranger.words), len(ground.solid), len(ground.pipe))
+        return cls(dict(arranger.spots), dict(arranger.routes), *sizes, arranger.behind)
+
+    def restore(self, arranger: _Arranger) -> None:
+        arranger.spots, arranger.routes = dict(self.spots), dict(self.routes)
+        arranger.behind = self.behind
+        del arranger.words[self.words :], arranger.ground.solid[self.solid :], arranger.ground.pipe[self.pipe :]
 
 
 def arrange(source: Source, root: Point, taken: Sequence[Area], *, gutters: Sequence[float] = ()) -> Arranged:
@@ -80,7 +107,9 @@ def arrange(source: Source, root: Point, taken: Sequence[Area], *, gutters: Sequ
     arranger.ground.gutters = [Area(x - 0.1, -_FAR, x + 0.1, _FAR) for x in gutters]
     arranger.ground.take(taken)
     arranger.first(root)
-    return Arranged(arranger.spots, arranger.routes, tuple(arranger.words), tuple(arranger.ground.solid))
+    return Arranged(
+        arranger.spots, arranger.routes, tuple(arranger.words), tuple(arranger.ground.solid), arranger.behind == 0
+    )
 
 
 class _Arranger:
@@ -92,6 +121,7 @@ class _Arranger:
         self.spots: dict[int, Spot] = {}
         self.routes: dict[int, tuple[Point, ...]] = {}
         self.words: list[Lettered] = []
+        self.behind = 0
 
     def first(self, root: Point) -> None:
         """Place the run that leaves the outdoor group, and all beyond it."""
@@ -104,32 +134,62 @@ class _Arranger:
         if self.source.is_unit(slot.child):
             self._unit_aside(slot, near, start)
             return
+        run = self._way(slot, near, start, push=0)
+        if is_bar(self.source.tree, slot.child):
+            self._place_bar(run, near, start)
+        else:
+            self._place(run, near)
+        self.behind += run.around is None
+        self._beyond(slot.child)
+
+    def _place_bar(self, run: _Run, near: Point, start: float) -> None:
+        """Place a bar, lower where it would stand on what was there before: how long it gets is only known then."""
+        before, first = _State.of(self), run
+        for _ in range(_BAR_TRIES):
+            self._place(run, near)
+            spot = self.spots[run.slot.child]
+            bar = Area(spot.x, spot.y - BAR / 2, spot.right, spot.y + BAR / 2)
+            if not any(bar.meets(one) for one in self.ground.solid[: before.solid]):
+                return
+            before.restore(self)
+            run = self._way(first.slot, near, start, push=run.push + 1)
+        self._place(first, near)
+        self.behind += 1
+
+    def _way(self, slot: Slot, near: Point, start: float, *, push: int) -> _Run:
+        """Give the way of a run, moved on by so many steps, or by more where it is not free."""
         run = self._run(slot, near, start)
-        for push in range(1, _MOST_PUSHES):
+        for step in range(push, _MOST_PUSHES):
+            by = -step * _PUSH if slot.side is Side.UP else step * _PUSH
+            moved = slot if step == 0 else slot._replace(y=slot.y + by, true=False)
+            run = self._run(moved, near, start)._replace(push=step)
             if run.around is not None:
                 break
-            lower = self._run(slot._replace(y=slot.y + push * _PUSH, true=False), near, start)
-            run = lower if lower.around is not None else run
-        y = run.slot.y
+        return run
+
+    def _place(self, run: _Run, near: Point) -> None:
+        """Place a run and its far node."""
+        slot, y = run.slot, run.slot.y
         self._take(words_piece(f"run:{slot.child}", Point(run.left, y), run.label))
         self._node(run.slot, run.x)
         end = self.spots[slot.child]
         turns = (Point(run.trunk, near.y), Point(run.trunk, y))
         self._route(slot.child, (near, *turns, *(run.around or ()), Point(end.x, y)))
-        self._beyond(slot.child)
 
     def _run(self, slot: Slot, near: Point, start: float) -> _Run:
         """Give the way of a run to its far node at the height of its slot."""
         turned = slot.side is Side.ON and abs(slot.y - near.y) > 1e-9
         trunk = near.x if slot.side is not Side.ON else start + _TRUNK if turned else start
         if turned:
-            trunk += self.ground.clear([upright(trunk, near.y, slot.y)])
-        left = trunk + (1.5 if turned or slot.side is not Side.ON else RADIUS + 0.5)
+            trunk += self.ground.clear([upright(trunk, near.y, slot.y, self.source.half(slot.child))])
+        upward = turned or slot.side is not Side.ON
+        left = trunk + (self.source.half(slot.child) + 0.5 if upward else RADIUS + 0.5)
         label = parts.run_lines(list(self.source.runs[slot.child]))
         left += self.ground.clear(areas(label, left, slot.y))
         width = max(area.width for area in areas(label, 0, 0))
         x = max(left + width + RADIUS + 1.0, trunk + _STUB)
-        x += self.ground.clear(self._ground_of(slot, x))
+        own = [*areas(label, left, slot.y), upright(trunk, near.y, slot.y, self.source.half(slot.child))]
+        x += self.ground.clear(self._ground_of(slot, x), own if upward else own[:-1])
         end = Point(x if is_bar(self.source.tree, slot.child) else x - RADIUS, slot.y)
         falls = slot.side is not Side.ON and self.ground.barred(upright(near.x, near.y, slot.y))
         around = None if falls else detour(self.ground, trunk, end, areas(label, left, slot.y))
@@ -147,10 +207,11 @@ class _Arranger:
         x = start + _COLUMN
         x += self.ground.clear(unit_piece(self.source, slot, Point(x, near.y)).all)
         at = Point(x, near.y)
-        around = detour(self.ground, near.x, at) or ()
+        around = detour(self.ground, near.x, at)
+        self.behind += around is None
         self._take(unit_piece(self.source, slot, at))
         self.spots[slot.child] = Spot(x, slot.y, slot.true, above=slot.y < near.y)
-        self._route(slot.child, (near, *around, at, Point(x, slot.y)))
+        self._route(slot.child, (near, *(around or ()), at, Point(x, slot.y)))
 
     def _node(self, slot: Slot, x: float) -> None:
         """Take the ground of a fitting and of what stands in line with it."""
@@ -182,7 +243,7 @@ class _Arranger:
     def _hang(self, slot: Slot, near: Point) -> float:
         """Hang one run on a bar; gives how far to the right the next may begin [mm]."""
         if not self.source.is_unit(slot.child):
-            way = self.ground.clear([upright(near.x, near.y, slot.y)])
+            way = self.ground.clear([upright(near.x, near.y, slot.y, self.source.half(slot.child))])
             at = Point(near.x + way, near.y)
             self._leave(slot, at, start=at.x)
             return way + 3.0

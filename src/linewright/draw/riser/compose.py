@@ -12,7 +12,7 @@ from linewright.draw.riser.arrange import Arranged, arrange
 from linewright.draw.riser.pieces import Lettered, Point, Source
 from linewright.draw.riser.heights import SIDE, Levels, level_marks, side_marks
 from linewright.draw.riser.outdoor import outside
-from linewright.draw.riser.pipes import break_signs, pipe_marks, tube_pen
+from linewright.draw.riser.pipes import break_signs, pipe_marks, shaft_runs, tube_pen
 from linewright.draw.riser.scales import Scale
 from linewright.draw.riser.things import things
 from linewright.draw.riser.wording import node_words, run_words
@@ -42,6 +42,7 @@ class Picture(NamedTuple):
     bars: bool
     couplings: bool
     units: int
+    clean: bool
 
     @property
     def area(self) -> Area:
@@ -64,7 +65,7 @@ def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: 
     words, runs = node_words(evaluation, result, aims, system), run_words(result, system)
     root = Point(0.0, heights[0])
     group = outside(result, root, system)
-    source, left = Source(result.tree, tuple(heights[1:]), words, runs), group.left - _AIR
+    source, left = _source(result, heights, words, runs), group.left - _AIR
     arranged = arrange(source, root, group.taken)
     if max(one.right for one in arranged.taken) + _AIR - left > width:
         gutters = [left + width * n for n in range(1, _MOST_SHEETS)]
@@ -94,7 +95,14 @@ def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: 
         bars=any(spot.right > 0 for spot in arranged.spots.values()),
         couplings=NodeKind.COUPLING in result.tree.kind,
         units=len(result.units),
+        clean=arranged.clean,
     )
+
+
+def _source(
+    result: SystemResult, heights: list[float], words: tuple[tuple[str, ...], ...], runs: tuple[tuple[str, ...], ...]
+) -> Source:
+    return Source(result.tree, tuple(heights[1:]), words, runs, shaft_runs(result))
 
 
 def _heights(aims: Aims, scale: Scale) -> list[float]:

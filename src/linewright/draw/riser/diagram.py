@@ -20,13 +20,15 @@ from linewright.draw.riser.tables import grids
 from linewright.engine.records import Evaluation, SystemResult
 from linewright.units import UnitSystem
 
+#: A diagram that would need more sheets asks for a larger paper.
+MOST_SHEETS = 8
 WHAT, SCHEDULES = "Riser diagram", "Riser diagram: schedules"
 
 
 class _Option(NamedTuple):
-    """One way to put a diagram on paper, and how good it is: fewest sheets, lying, the largest drawing."""
+    """One way to put a diagram on paper, and how good it is: no pipe behind words, fewest sheets, lying, the largest drawing."""
 
-    rank: tuple[int, bool, int]
+    rank: tuple[bool, int, bool, int]
     sheet: Sheet
     picture: Picture
     scale: Scale
@@ -84,9 +86,9 @@ def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: Un
         for rank, scale in enumerate(scales(system)):
             picture = compose(evaluation, result, scale, system, width=room.width - 2 * AIR - SIDE)
             cuts = division(picture.marks, picture.frame, room)
-            if cuts is not None:
-                options.append(_Option((len(cuts.cells), not landscape, rank), sheet, picture, scale))
-                if len(cuts.cells) == 1:
+            if cuts is not None and len(cuts.cells) <= MOST_SHEETS:
+                options.append(_Option((not picture.clean, len(cuts.cells), not landscape, rank), sheet, picture, scale))
+                if len(cuts.cells) == 1 and picture.clean:
                     return options[-1] if landscape else min(options, key=lambda option: option.rank)
     if not options:
         raise TooSmallError(paper)

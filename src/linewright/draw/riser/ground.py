@@ -12,6 +12,7 @@ APART = 1.4
 _MOST_TRIES = 400
 _CLOSE, _CLEAR, _THICK = 0.2, 2.0, 0.8
 _STEP, _MOST_STEPS = 3.0, 14
+_TINY = 1e-6
 
 
 class Ground:
@@ -31,23 +32,19 @@ class Ground:
         self.solid.extend(solid)
         self.pipe.extend(pipe)
 
-    def shift(self, areas: Sequence[Area]) -> float:
-        """Give how far areas must go to the right to be clear of all that is taken [mm]; not far enough, perhaps."""
-        most = 0.0
-        for area in areas:
-            for other in (*self.gutters, *self.solid, *self.pipe):
-                if area.meets(other, APART):
-                    most = max(most, other.right + APART - area.left + 0.01)
-        return most
+    def clear(self, areas: Sequence[Area], own: Sequence[Area] = ()) -> float:
+        """Give the least way to the right at which areas are clear of all that is taken [mm], as far as tried.
 
-    def clear(self, areas: Sequence[Area]) -> float:
-        """Give the least way to the right at which areas are clear of all that is taken [mm], as far as tried."""
+        own : further ground that is as good as taken
+        """
+        taken = (*self.gutters, *self.solid, *self.pipe, *own)
+        pairs = [(area, other) for area in areas for other in taken if _is_beside(area, other)]
         way = 0.0
         for _ in range(_MOST_TRIES):
-            more = self.shift([area.moved(way) for area in areas])
+            more = max((_overlap(area, other, way) for area, other in pairs), default=0.0)
             if more <= 0:
                 break
-            way += more
+            way += more + _TINY
         return way
 
     def barred(self, area: Area) -> bool:
@@ -57,6 +54,18 @@ class Ground:
     def bars(self, area: Area) -> list[Area]:
         """Give what stands on an area."""
         return [other for other in self.solid if area.meets(other, _CLOSE)]
+
+
+def _is_beside(area: Area, other: Area) -> bool:
+    """Say whether two come too close to each other in height."""
+    return area.top < other.bottom + APART and other.top < area.bottom + APART
+
+
+def _overlap(area: Area, other: Area, way: float) -> float:
+    """Give how far an area that was moved must go on to be clear of another [mm]; 0 where it is."""
+    if area.right + way + APART <= other.left or area.left + way >= other.right + APART:
+        return 0.0
+    return other.right + APART - area.left - way
 
 
 def detour(ground: Ground, start: float, end: Point, own: Sequence[Area] = ()) -> tuple[Point, ...] | None:

@@ -74,12 +74,12 @@ def unit_lines(tag: str, more: tuple[str, str, str], *, above: bool) -> list[Lin
 def drop_lines(texts: list[str], *, above: bool) -> list[Line]:
     """Give the words of a run that drops to a unit, to the right of it, about the point where it begins."""
     top = -len(texts) * LANE - 0.6 if above else 0.9
-    return [line(1.9, top + LANE * (i + 1) - 0.8, text) for i, text in enumerate(texts)]
+    return [line(2.2, top + LANE * (i + 1) - 0.8, text) for i, text in enumerate(texts)]
 
 
 def run_lines(texts: list[str]) -> list[Line]:
     """Give the words above a horizontal run, about its left end."""
-    return [line(0.0, -1.7 - LANE * (len(texts) - 1 - i), text) for i, text in enumerate(texts)]
+    return [line(0.0, -2.1 - LANE * (len(texts) - 1 - i), text) for i, text in enumerate(texts)]
 
 
 def riser_lines(texts: list[str]) -> list[Line]:
@@ -88,10 +88,10 @@ def riser_lines(texts: list[str]) -> list[Line]:
     return [line(-3.6, top + LANE * (i + 1) - 0.8, text, anchor=Anchor.END) for i, text in enumerate(texts)]
 
 
-def tag_line(tag: str) -> Line:
-    """Give the tag of a joint, below its left side, about its middle."""
+def tag_line(tag: str, aside: float = RADIUS) -> Line:
+    """Give the tag of a joint, below its left side, `aside` and more from its middle [mm]."""
     text = fitted(tag, _TAG, LEAST_MM, Weight.SEMIBOLD)
-    return line(-RADIUS - 0.4, RADIUS + 2.3, text, tag, bold=True, anchor=Anchor.END)
+    return line(-aside - 0.4, RADIUS + 2.3, text, tag, bold=True, anchor=Anchor.END)
 
 
 def bar_line(tag: str, model: str) -> Line:

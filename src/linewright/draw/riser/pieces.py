@@ -14,6 +14,8 @@ from linewright.model.values import NodeKind
 
 #: Half of what a run takes across [mm].
 HALF = 1.0
+#: From a riser to the walls of its shaft [mm].
+SHAFT = 2.6
 #: A riser at least so long is drawn straight through the joints on it [mm].
 _STRAIGHT = 18.0
 
@@ -47,12 +49,20 @@ class Piece(NamedTuple):
 
 
 class Source(NamedTuple):
-    """What is to be placed: the tree, the height of each node [mm], the words of each node and of its run."""
+    """What is to be placed: the tree, the height of each node [mm], the words of each node and of its run.
+
+    shafts : the nodes whose runs lie in a shaft
+    """
 
     tree: Tree
     aims: tuple[float, ...]
     words: tuple[tuple[str, ...], ...]
     runs: tuple[tuple[str, ...], ...]
+    shafts: frozenset[int] = frozenset()
+
+    def half(self, i: int) -> float:
+        """Give half of what the upright part of a run takes across, with the walls of its shaft [mm]."""
+        return SHAFT + 0.4 if i in self.shafts else HALF
 
     def is_unit(self, i: int) -> bool:
         """Say whether a unit stands at a node."""
@@ -88,15 +98,17 @@ class Source(NamedTuple):
 def joint_piece(source: Source, joint: Slot, x: float) -> Piece:
     """Give a joint: its circle, its tag, the riser that leaves it, the unit that hangs on it."""
     at = Point(x, joint.y)
-    tag = parts.tag_line(source.words[joint.child][0])
+    leaving = source.leaving(joint)
+    aside = max([RADIUS, *(source.half(slot.child) for slot in leaving if slot.side is Side.DOWN)])
+    tag = parts.tag_line(source.words[joint.child][0], aside)
     circle = Area(at.x - RADIUS, at.y - RADIUS, at.x + RADIUS, at.y + RADIUS)
     piece = Piece([circle, tag.area(at.x, at.y)], [], [Lettered(f"node:{joint.child}", at, tag)])
-    for slot in source.leaving(joint):
+    for slot in leaving:
         if source.is_hung(slot):
             unit = unit_piece(source, slot, at)
             piece = Piece(piece.solid + unit.solid, piece.pipe + unit.pipe, piece.words + unit.words)
         elif slot.side is not Side.ON:
-            piece.pipe.append(upright(at.x, at.y, slot.y))
+            piece.pipe.append(upright(at.x, at.y, slot.y, source.half(slot.child)))
             if source.is_straight(slot, joint):
                 _add_riser_words(source, piece, slot, at)
     return piece
@@ -134,9 +146,9 @@ def words_piece(name: str, at: Point, lines: Sequence[Line]) -> Piece:
     return Piece(areas(list(lines), at.x, at.y), [], [Lettered(name, at, item) for item in lines])
 
 
-def upright(x: float, y1: float, y2: float) -> Area:
+def upright(x: float, y1: float, y2: float, half: float = HALF) -> Area:
     """Give the ground of an upright pipe, a little short of its ends."""
-    return Area(x - HALF, min(y1, y2) + 0.5, x + HALF, max(y1, y2) - 0.5)
+    return Area(x - half, min(y1, y2) + 0.5, x + half, max(y1, y2) - 0.5)
 
 
 def along(a: Point, b: Point) -> Area:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from linewright.draw.paper.marks import HEAVY, MEDIUM, TUBE_LAYERS, Dash, Ink, Layer, Mark, Pen, Stroke
 from linewright.draw.riser.arrange import Arranged
-from linewright.draw.riser.pieces import Point
+from linewright.draw.riser.pieces import SHAFT, Point
 from linewright.draw.riser.outdoor import Outside
 from linewright.draw.riser.parts import DROP, RADIUS
 from linewright.draw.riser.symbols import break_marks
@@ -15,10 +15,9 @@ from linewright.engine.records import SystemResult
 from linewright.model.design import Location
 from linewright.model.values import NodeKind, Role
 
-#: From line to line of one run [mm].
-_APART = 1.1
+#: From line to line of one run of two tubes, and of three [mm].
+_APART, _CLOSER = 1.1, 0.9
 _GAP = 1.7
-_SHAFT = 2.6
 _LEAST_SHAFT = 8.0
 _COUPLING = 0.55
 
@@ -38,7 +37,7 @@ def pipe_marks(result: SystemResult, arranged: Arranged, group: Outside) -> Iter
     """Draw all runs and module pipes."""
     runs = {run.id: run for run in result.runs}
     pipes = {pipe.id: pipe for pipe in result.outdoor.pipes}
-    places = {run.to: run.location for run in result.system.runs}
+    shafts = shaft_runs(result)
     ways: list[tuple[str, Way, list[Role]]] = []
     discs = _discs(result, arranged, group)
     for name, way in group.routes.items():
@@ -47,7 +46,7 @@ def pipe_marks(result: SystemResult, arranged: Arranged, group: Outside) -> Iter
     for i, way in sorted(arranged.routes.items()):
         name = result.tree.ids[i]
         ways.append((f"run:{name}", way, _roles(runs[name].tubes)))
-        if places.get(name) is Location.SHAFT:
+        if i in shafts:
             yield from _shaft(name, way)
     upright = [(a, b) for _, way, _ in ways for a, b in _pieces(way) if abs(a.x - b.x) < 1e-9]
     for name, way, roles in ways:
@@ -88,6 +87,13 @@ def _ended(tube: Stroke, at: Point, half: float, *, first: bool) -> Stroke:
     return tube._replace(y1=edge) if first else tube._replace(y2=edge)
 
 
+def shaft_runs(result: SystemResult) -> frozenset[int]:
+    """Give the runs to fittings that lie in a shaft, whose walls are drawn."""
+    tree = result.tree
+    lie = (run.location is Location.SHAFT for run in tree.runs)
+    return frozenset(i for i, is_in in enumerate(lie) if is_in and tree.kind[i] is not NodeKind.UNIT)
+
+
 def _roles(tubes: Mapping[Role, object]) -> list[Role]:
     return [role for role in ROLE_ORDER if role in tubes] or [Role.GAS]
 
@@ -98,7 +104,7 @@ def _pieces(way: Way) -> list[tuple[Point, Point]]:
 
 def _tubes(name: str, way: Way, roles: list[Role], upright: list[tuple[Point, Point]]) -> Iterator[Stroke]:
     for k, role in enumerate(roles):
-        off = (k - (len(roles) - 1) / 2) * _APART
+        off = (k - (len(roles) - 1) / 2) * (_APART if len(roles) <= 2 else _CLOSER)
         points = _beside(way, off)
         for n, (a, b) in enumerate(_pieces(points)):
             for m, (start, end) in enumerate(_broken(a, b, way[n], way[n + 1], upright)):
@@ -151,7 +157,7 @@ def _shaft(name: str, way: Way) -> Iterator[Stroke]:
         if abs(a.x - b.x) < 1e-9 and abs(a.y - b.y) >= _LEAST_SHAFT:
             low, high = min(a.y, b.y) + 1.0, max(a.y, b.y) - 1.0
             for side in (-1, 1):
-                x = a.x + side * _SHAFT
+                x = a.x + side * SHAFT
                 yield Stroke(f"shaft:{name}/{side}", Layer.DIMENSION, x, low, x, high, pen)
 
 

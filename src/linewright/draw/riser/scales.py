@@ -22,11 +22,11 @@ class Scale(NamedTuple):
         return self.ratio / 1000.0 if system is UnitSystem.SI else self.ratio / 304.8
 
 
-_METRIC = tuple(Scale(ratio, f"1:{ratio}") for ratio in (25, 50, 100, 200, 250, 500))
+_METRIC = tuple(Scale(ratio, f"1:{ratio}") for ratio in (25, 50, 100, 200, 250))
 #: Those of an architect's scale, from memory.
 _FEET = tuple(
     Scale(ratio, f'{inch}" = 1\'-0"')
-    for ratio, inch in ((24, "1/2"), (48, "1/4"), (96, "1/8"), (128, "3/32"), (192, "1/16"), (384, "1/32"))
+    for ratio, inch in ((24, "1/2"), (48, "1/4"), (96, "1/8"), (128, "3/32"), (192, "1/16"), (256, "3/64"))
 )
 
 

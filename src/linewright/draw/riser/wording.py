@@ -7,7 +7,6 @@ from linewright.draw.run_words import size_words
 from linewright.draw.wording import UNKNOWN
 from linewright.engine.records import Evaluation, RunResult, SystemResult
 from linewright.model.design import Location
-from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
 ABOUT = "~"
@@ -50,11 +49,11 @@ def run_words(result: SystemResult, system: UnitSystem) -> tuple[tuple[str, ...]
     runs = {run.id: run for run in result.runs}
     places = {run.to: run.location for run in result.system.runs}
     found = []
-    for i, name in enumerate(result.tree.ids):
+    for name in result.tree.ids:
         place = places.get(name)
         words = [size_words(runs[name], system), length_words(runs[name], system)]
-        if result.tree.kind[i] is not NodeKind.UNIT and place in (Location.SHAFT, Location.OUTDOORS):
-            words[1] = f"{words[1]}, {place.value if place is Location.OUTDOORS else 'in shaft'}"
+        if place in {Location.SHAFT, Location.OUTDOORS}:
+            words.append("outdoors" if place is Location.OUTDOORS else "in shaft")
         found.append(tuple(words))
     return tuple(found)
 
