@@ -47,9 +47,9 @@ class Request(NamedTuple):
     with_flow: bool = False
 
 
-def facts_of(project: Project, revisions: Sequence[Revision] = ()) -> Facts:
-    """Give what the title block says of a project."""
-    books = [book.compiled.book for _, book in sorted(project.books.items())]
+def facts_of(project: Project, name: str, revisions: Sequence[Revision] = ()) -> Facts:
+    """Give what the title block says of a project and of the book of one system, by its name."""
+    books = [project.books[name].compiled.book]
     return Facts(
         project=project.loaded.design.project,
         design=Path(project.loaded.source.file).name,
@@ -88,7 +88,7 @@ def _painter(
     project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, *, request: Request, system: UnitSystem
 ) -> Callable[[Paper], list[Drawing]]:
     """Give what draws a system on a paper."""
-    facts = facts_of(project, request.revisions)
+    facts = facts_of(project, result.book, request.revisions)
     if kind is Kind.RISER:
         return lambda paper: riser_drawings(evaluation, result, facts, paper, system=system)
     book = project.books[result.book].compiled.book
@@ -104,7 +104,7 @@ def _too_small(wanted: Paper, enough: Paper | None, kind: Kind, result: SystemRe
         column=0,
         path="",
         value=wanted.name,
-        message=f"the {kind.value} of system {quoted(result.id)} has no room on {quoted(wanted.name)} with letters of 2 mm",
+        message=f"the {kind} of system {quoted(result.id)} has no room on {quoted(wanted.name)} with letters of 2 mm",
         expected="a larger paper, which there is none of" if enough is None else f"{enough.name} or a larger paper",
     )
     return InputFaultsError((fault,))

@@ -52,7 +52,7 @@ def hand_over(
     system: UnitSystem,
     progress: Callable[[str], None],
     *,
-    drawn: Request = Request(),
+    drawn: Request | None = None,
 ) -> HandOver:
     """Make every file of the set.
 
@@ -76,7 +76,7 @@ def hand_over(
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
-    files |= drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
+    files |= drawing_files(project, evaluation, names, drawn or Request(), system=system, progress=progress)
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",

@@ -89,7 +89,7 @@ def _widths(grid: Grid, room: float) -> list[float]:
 
 def _broken(grid: Grid, row: Sequence[str], widths: Sequence[float]) -> _Row:
     cells = tuple(lines_of(text, width - 2 * _PAD + 0.1) for text, width in zip(row, widths, strict=True))
-    return _Row(cells, max(max(len(lines) for lines in cells), 1) * ROW + 0.9)
+    return _Row(cells, max(*(len(lines) for lines in cells), 1) * ROW + 0.9)
 
 
 def _table(grid: Grid, rows: Sequence[_Row], widths: Sequence[float], area: Area, *, part: str) -> list[Mark]:
@@ -108,7 +108,9 @@ def _table(grid: Grid, rows: Sequence[_Row], widths: Sequence[float], area: Area
                 base = y + ROW * (k + 1) - 0.9
                 marks.append(_cell(f"{name}/{n}/{column.head}/{k}", line, column, left, width, base))
         y += row.height
-        marks.append(Stroke(f"{name}/{n}/rule", Layer.BORDER, area.left, y - 0.3, area.right, y - 0.3, Pen(FINE, Ink.FAINT)))
+        marks.append(
+            Stroke(f"{name}/{n}/rule", Layer.BORDER, area.left, y - 0.3, area.right, y - 0.3, Pen(FINE, Ink.FAINT))
+        )
     return marks
 
 

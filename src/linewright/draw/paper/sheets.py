@@ -52,7 +52,7 @@ def _divided(result: SystemResult, facts: Facts, sheet: Sheet, scene: Scene) -> 
 def _frame(scene: Scene) -> Frame:
     """Give how a scene may be divided: between its lanes, with the heads of its columns again on every sheet."""
     area = Area(0.0, 0.0, scene.width * MM_PER_PX, scene.height * MM_PER_PX)
-    heads = [mark for mark in scene_marks(only(scene, _HEADS))]
+    heads = list(scene_marks(only(scene, _HEADS)))
     bands = [area_of(mark) for mark in scene_marks(only(scene, ("band",)))]
     if not heads or not bands:
         return Frame(area)

@@ -191,7 +191,8 @@ class _Arranger:
         own = [*areas(label, left, slot.y), upright(trunk, near.y, slot.y, self.source.half(slot.child))]
         x += self.ground.clear(self._ground_of(slot, x), own if upward else own[:-1])
         end = Point(x if is_bar(self.source.tree, slot.child) else x - RADIUS, slot.y)
-        falls = slot.side is not Side.ON and self.ground.barred(upright(near.x, near.y, slot.y))
+        off = near.y + (RADIUS + 0.6) * (1 if slot.y > near.y else -1)
+        falls = slot.side is not Side.ON and self.ground.barred(upright(near.x, off, slot.y, 0.6))
         around = None if falls else detour(self.ground, trunk, end, areas(label, left, slot.y))
         return _Run(slot, trunk, left, x, label, around)
 

@@ -9,9 +9,9 @@ from linewright.draw.paper.lettering import Area
 from linewright.draw.paper.marks import Ink, Layer, Mark, Stroke, Words
 from linewright.draw.riser.aims import Aims, Sure, find_aims
 from linewright.draw.riser.arrange import Arranged, arrange
-from linewright.draw.riser.pieces import Lettered, Point, Source
 from linewright.draw.riser.heights import SIDE, Levels, level_marks, side_marks
 from linewright.draw.riser.outdoor import outside
+from linewright.draw.riser.pieces import Lettered, Point, Source
 from linewright.draw.riser.pipes import break_signs, pipe_marks, shaft_runs, tube_pen
 from linewright.draw.riser.scales import Scale
 from linewright.draw.riser.things import things

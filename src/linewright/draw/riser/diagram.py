@@ -52,7 +52,9 @@ def riser_drawings(
     tables = grids(evaluation, result, find_aims(evaluation, result), system, notes=more)
     pages = filled(tables, _room(option.sheet, schedules))
     name, said = f"{result.id}-riser", _said(option.picture)
-    found = divided(name, option.sheet, around, option.picture.marks, frame=option.picture.frame, said=said, after=len(pages))
+    found = divided(
+        name, option.sheet, around, option.picture.marks, frame=option.picture.frame, said=said, after=len(pages)
+    )
     return [*found, *_schedules(name, option.sheet, schedules, pages, first=len(found) + 1)]
 
 
@@ -87,7 +89,9 @@ def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: Un
             picture = compose(evaluation, result, scale, system, width=room.width - 2 * AIR - SIDE)
             cuts = division(picture.marks, picture.frame, room)
             if cuts is not None and len(cuts.cells) <= MOST_SHEETS:
-                options.append(_Option((not picture.clean, len(cuts.cells), not landscape, rank), sheet, picture, scale))
+                options.append(
+                    _Option((not picture.clean, len(cuts.cells), not landscape, rank), sheet, picture, scale)
+                )
                 if len(cuts.cells) == 1 and picture.clean:
                     return options[-1] if landscape else min(options, key=lambda option: option.rank)
     if not options:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -103,7 +104,7 @@ def _chain(levels: Levels, x: float) -> Iterator[Mark]:
     lines, pen = levels.lines(), Pen(FINE, Ink.DARK)
     for name, _, _, y in lines:
         yield Stroke(f"level:{name}/tick", Layer.DIMENSION, x - _TICK, y + _TICK, x + _TICK, y - _TICK, Pen(MEDIUM))
-    for (name, _, upper_m, upper), (_, _, lower_m, lower) in zip(lines, lines[1:], strict=False):
+    for (name, _, upper_m, upper), (_, _, lower_m, lower) in itertools.pairwise(lines):
         yield Stroke(f"level:{name}/chain", Layer.DIMENSION, x, upper, x, lower, pen)
         if lower - upper >= _LEAST_PITCH / 2:
             said = show(

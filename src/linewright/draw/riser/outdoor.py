@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from linewright.draw.paper.lettering import BODY, LINE, Area, fitted
+from linewright.draw.paper.lettering import BODY, LINE, Area, fitted, width_of
 from linewright.draw.primitives import Anchor
-from linewright.draw.riser.pieces import Lettered, Point
 from linewright.draw.riser.parts import DROP, LANE, RADIUS, drop_lines, line, tag_line
+from linewright.draw.riser.pieces import Lettered, Point
 from linewright.draw.riser.symbols import OUTDOOR_HEIGHT, OUTDOOR_WIDTH
 from linewright.draw.riser.wording import level_words
 from linewright.draw.run_words import ROLE_ORDER
@@ -19,7 +19,7 @@ from linewright.model.design import ROOT, Module
 from linewright.model.values import Role
 from linewright.units import Dimension, UnitSystem, show, show_number
 
-_PITCH, _WIDTH = 28.0, 26.0
+_PITCH, _WIDTH, _BESIDE = 28.0, 26.0, 6.0
 
 
 class ModuleSpot(NamedTuple):
@@ -70,7 +70,9 @@ def _single(result: SystemResult, module: Module, root: Point, system: UnitSyste
 
 def _several(result: SystemResult, root: Point, system: UnitSystem) -> Outside:
     pipes = {pipe.id: pipe for pipe in result.outdoor.pipes}
-    columns = {name: root.x - _PITCH * k for k, (name, _) in enumerate(named(result))}
+    said = [width_of(text) for pipe in pipes.values() for text in _pipe_words(pipe, system)]
+    pitch = max([_PITCH, *(width + _BESIDE for width in said)])
+    columns = {name: root.x - pitch * k for k, (name, _) in enumerate(named(result))}
     spots, routes, words = [], {}, []
     joints = _joints(pipes, columns, root)
     for name, module in named(result):

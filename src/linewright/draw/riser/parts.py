@@ -73,7 +73,7 @@ def unit_lines(tag: str, more: tuple[str, str, str], *, above: bool) -> list[Lin
 
 def drop_lines(texts: list[str], *, above: bool) -> list[Line]:
     """Give the words of a run that drops to a unit, to the right of it, about the point where it begins."""
-    top = -len(texts) * LANE - 0.6 if above else 0.9
+    top = -len(texts) * LANE - 1.3 if above else 0.9
     return [line(2.2, top + LANE * (i + 1) - 0.8, text) for i, text in enumerate(texts)]
 
 

@@ -99,7 +99,8 @@ def joint_piece(source: Source, joint: Slot, x: float) -> Piece:
     """Give a joint: its circle, its tag, the riser that leaves it, the unit that hangs on it."""
     at = Point(x, joint.y)
     leaving = source.leaving(joint)
-    aside = max([RADIUS, *(source.half(slot.child) for slot in leaving if slot.side is Side.DOWN)])
+    below = [joint.child, *(slot.child for slot in leaving if slot.side is Side.DOWN)]
+    aside = max([RADIUS, *(source.half(one) for one in below)])
     tag = parts.tag_line(source.words[joint.child][0], aside)
     circle = Area(at.x - RADIUS, at.y - RADIUS, at.x + RADIUS, at.y + RADIUS)
     piece = Piece([circle, tag.area(at.x, at.y)], [], [Lettered(f"node:{joint.child}", at, tag)])

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 
 from linewright.draw.paper.marks import HEAVY, MEDIUM, TUBE_LAYERS, Dash, Ink, Layer, Mark, Pen, Stroke
 from linewright.draw.riser.arrange import Arranged
-from linewright.draw.riser.pieces import SHAFT, Point
 from linewright.draw.riser.outdoor import Outside
 from linewright.draw.riser.parts import DROP, RADIUS
+from linewright.draw.riser.pieces import SHAFT, Point
 from linewright.draw.riser.symbols import break_marks
 from linewright.draw.run_words import ROLE_ORDER
 from linewright.engine.records import SystemResult
@@ -99,7 +100,7 @@ def _roles(tubes: Mapping[Role, object]) -> list[Role]:
 
 
 def _pieces(way: Way) -> list[tuple[Point, Point]]:
-    return list(zip(way, way[1:], strict=False))
+    return list(itertools.pairwise(way))
 
 
 def _tubes(name: str, way: Way, roles: list[Role], upright: list[tuple[Point, Point]]) -> Iterator[Stroke]:

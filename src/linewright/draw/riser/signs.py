@@ -10,7 +10,6 @@ from linewright.draw.riser.compose import Picture, tube_pen
 from linewright.draw.riser.wording import ABOUT
 from linewright.draw.run_words import OVERRIDE_SIGN, ROLE_ORDER, STEP_SIGN
 from linewright.draw.wording import UNKNOWN
-from linewright.engine.records import SystemResult
 
 
 def riser_signs(picture: Picture) -> tuple[Sign, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from linewright.draw.paper.marks import BOLD, FINE, MEDIUM, Box, Disc, Ink, Layer, Pen, Plain, Stroke
 from linewright.draw.riser.parts import RADIUS, UNIT_HEIGHT, UNIT_WIDTH
 
@@ -18,7 +20,7 @@ def unit_marks(*, above: bool) -> tuple[Plain, ...]:
         Box("", layer, -half, top, UNIT_WIDTH, UNIT_HEIGHT, _LINE, Ink.PAPER),
         *(
             Stroke("", layer, x1, top + y1, x2, top + y2, Pen(MEDIUM))
-            for (x1, y1), (x2, y2) in zip(coil, coil[1:], strict=False)
+            for (x1, y1), (x2, y2) in itertools.pairwise(coil)
         ),
         Stroke("", layer, -half + 1.2, top + UNIT_HEIGHT - 0.8, half - 1.2, top + UNIT_HEIGHT - 0.8, Pen(MEDIUM)),
     )

@@ -94,7 +94,13 @@ def _rise(rise_m: float | None, system: UnitSystem, *, assumed: bool) -> str:
 
 
 def _fittings(result: SystemResult, system: UnitSystem) -> Grid:
-    columns = (Column("fitting", 40.0), Column("kind"), Column("model", 40.0), Column("ports"), Column("level", number=True))
+    columns = (
+        Column("fitting", 40.0),
+        Column("kind"),
+        Column("model", 40.0),
+        Column("ports"),
+        Column("level", number=True),
+    )
     rows = [_fitting(item, system) for item in sorted(result.fittings, key=lambda one: result.tree.at[one.id])]
     rows += [(joint.id, "outdoor joint", joint.model or UNKNOWN, NONE, NONE) for joint in result.outdoor.joints]
     return Grid("fittings", "Fittings", columns, tuple(rows))
@@ -105,4 +111,10 @@ def _fitting(item: FittingResult, system: UnitSystem) -> tuple[str, ...]:
     model = item.model or (NONE if item.kind.value == "coupling" else UNKNOWN)
     if item.elevation_m is None:
         return item.id, item.kind.value, model, ports, UNKNOWN
-    return item.id, item.kind.value, model, ports, level_words(item.elevation_m, system) + (" ~" if item.assumed_elevation else "")
+    return (
+        item.id,
+        item.kind.value,
+        model,
+        ports,
+        level_words(item.elevation_m, system) + (" ~" if item.assumed_elevation else ""),
+    )
