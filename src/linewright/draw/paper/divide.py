@@ -6,25 +6,20 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from linewright.draw.paper.around import AIR, Around, Furnished, content, drawing, furnish
-from linewright.draw.paper.lettering import LEAST_MM, Area, words_area
+from linewright.draw.paper.around import AIR, Around, content, drawing, furnish
+from linewright.draw.paper.lettering import Area, words_area
 from linewright.draw.paper.marks import (
-    MEDIUM,
     Box,
-    Dash,
     Disc,
     Drawing,
     Hatching,
-    Ink,
-    Layer,
     Mark,
-    Pen,
     Stroke,
     Symbol,
     Words,
 )
+from linewright.draw.paper.matches import Part, match_marks
 from linewright.draw.paper.papers import Paper, Sheet
-from linewright.draw.primitives import Anchor, Weight
 
 #: Room for the words at a match line [mm].
 MATCH = 5.0
@@ -100,19 +95,16 @@ def divided(
     if cuts is None:
         raise TooSmallError(sheet.paper)
     found, cells = [], cuts.cells
-    for number, (j, i) in enumerate(cells, start=1):
+    numbers = {(i, j): number for number, (j, i) in enumerate(cells, start=1)}
+    of = len(cells) + after
+    for (i, j), number in numbers.items():
         cell = Area(cuts.xs[i], cuts.ys[j], cuts.xs[i + 1], cuts.ys[j + 1])
-        of = len(cells) + after
-        around_it: Furnished = furnish(sheet, around, number=number, of=of, more=MORE)
-        numbers = {(row, column): n for n, (row, column) in enumerate(cells, start=1)}
-        body = list(_on_sheet(_move(sheet, around, frame, cell, single=len(cells) == 1), marks, frame, cell))
-        matches = (
-            list(_matches(_move(sheet, around, frame, cell, single=False), frame, cell, (i, j), numbers))
-            if len(cells) > 1
-            else []
-        )
-        sheet_name = name if of == 1 else f"{name}-{number}"
-        found.append(drawing(sheet_name, sheet, around, [*around_it.marks, *body, *matches], said=said))
+        x, y = _move(sheet, around, frame, cell, single=len(cells) == 1)
+        head = frame.head if _has_head(frame, cell) else 0.0
+        part = Part(cell.moved(x, y), frame.side, head, i, j, numbers)
+        edge = furnish(sheet, around, number=number, of=of, more=MORE).marks
+        every = [*edge, *_on_sheet((x, y), marks, frame, cell), *match_marks(part)]
+        found.append(drawing(name if of == 1 else f"{name}-{number}", sheet, around, every, said=said))
     return found
 
 
@@ -227,35 +219,3 @@ def moved(mark: Mark, x: float, y: float) -> Mark:
     if isinstance(mark, Stroke):
         return mark._replace(x1=mark.x1 + x, y1=mark.y1 + y, x2=mark.x2 + x, y2=mark.y2 + y)
     return mark._replace(x=mark.x + x, y=mark.y + y)
-
-
-def _matches(
-    move: tuple[float, float], frame: Frame, cell: Area, at: tuple[int, int], numbers: dict[tuple[int, int], int]
-) -> Iterator[Mark]:
-    """Draw the match lines of a cell, each with the sheet on which the drawing goes on."""
-    x, y = move
-    left, right, top, bottom = cell.left + x, cell.right + x, cell.top + y, cell.bottom + y
-    i, j = at
-    pen = Pen(MEDIUM, Ink.WARNING, Dash.CHAIN)
-    for name, column, edge, anchor in (("left", i - 1, left, Anchor.START), ("right", i + 1, right, Anchor.END)):
-        if (j, column) in numbers:
-            letter = _letter(min(column, i))
-            yield Stroke(f"match/{name}", Layer.MATCH, edge, top, edge, bottom, pen)
-            words = f"match line {letter}, sheet {numbers[j, column]}"
-            yield _words(
-                f"match/{name}/words", edge + (0.8 if anchor is Anchor.START else -0.8), top - 1.4, words, anchor
-            )
-    above = top - (frame.head if _has_head(frame, cell) else 0.0)
-    for name, row, edge, base in (("top", j - 1, above, above - 1.4), ("bottom", j + 1, bottom, bottom + 3.4)):
-        if (row, i) in numbers:
-            yield Stroke(f"match/{name}", Layer.MATCH, left - frame.side, edge, right, edge, pen)
-            words = f"match line {min(row, j) + 1}, sheet {numbers[row, i]}"
-            yield _words(f"match/{name}/words", left - frame.side + 0.8, base, words, Anchor.START)
-
-
-def _letter(number: int) -> str:
-    return chr(ord("A") + number % 26)
-
-
-def _words(name: str, x: float, y: float, text: str, anchor: Anchor) -> Words:
-    return Words(name, Layer.MATCH, x, y, text, LEAST_MM, Weight.SEMIBOLD, anchor, Ink.WARNING)

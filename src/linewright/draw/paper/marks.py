@@ -129,7 +129,7 @@ class Disc(NamedTuple):
 
 
 class Words(NamedTuple):
-    """One line of text: `x`, `y` its base [mm], `height` that of its capitals [mm], `full` all of it where it is cut."""
+    """One line of text: `x`, `y` its base, `height` that of its capitals [mm], `full` all of it where it is cut."""
 
     id: str
     layer: Layer

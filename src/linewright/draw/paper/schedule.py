@@ -44,7 +44,7 @@ def filled(grids: Sequence[Grid], room: Area) -> list[list[Mark]]:
     x, y, right = room.left, room.top, room.left
     for grid in grids:
         widths = _widths(grid, room.width)
-        whole, rows = sum(widths), [_broken(grid, row, widths) for row in grid.rows]
+        whole, rows = sum(widths), [_broken(row, widths) for row in grid.rows]
         at = 0
         while at < len(rows):
             head = _HEAD + ROW + 1.4
@@ -87,7 +87,7 @@ def _widths(grid: Grid, room: float) -> list[float]:
     return found
 
 
-def _broken(grid: Grid, row: Sequence[str], widths: Sequence[float]) -> _Row:
+def _broken(row: Sequence[str], widths: Sequence[float]) -> _Row:
     cells = tuple(lines_of(text, width - 2 * _PAD + 0.1) for text, width in zip(row, widths, strict=True))
     return _Row(cells, max(*(len(lines) for lines in cells), 1) * ROW + 0.9)
 
@@ -98,15 +98,17 @@ def _table(grid: Grid, rows: Sequence[_Row], widths: Sequence[float], area: Area
     marks: list[Mark] = [Words(f"{name}/title", Layer.TEXT, area.left, y, title, BODY, Weight.SEMIBOLD)]
     y = area.top + _HEAD + ROW
     for column, left, width in zip(grid.columns, _lefts(area.left, widths), widths, strict=True):
-        marks.append(_cell(f"{name}/head/{column.head}", column.head, column, left, width, y - 0.9, head=True))
+        marks.append(
+            _cell(f"{name}/head/{column.head}", column.head, column, Area(left, y, left + width, y), head=True)
+        )
     y += 0.4
     marks.append(Stroke(f"{name}/head/rule", Layer.BORDER, area.left, y, area.right, y, Pen(MEDIUM)))
     y += 1.0
     for n, row in enumerate(rows):
         for column, lines, left, width in zip(grid.columns, row.cells, _lefts(area.left, widths), widths, strict=True):
             for k, line in enumerate(lines):
-                base = y + ROW * (k + 1) - 0.9
-                marks.append(_cell(f"{name}/{n}/{column.head}/{k}", line, column, left, width, base))
+                base = y + ROW * (k + 1)
+                marks.append(_cell(f"{name}/{n}/{column.head}/{k}", line, column, Area(left, base, left + width, base)))
         y += row.height
         marks.append(
             Stroke(f"{name}/{n}/rule", Layer.BORDER, area.left, y - 0.3, area.right, y - 0.3, Pen(FINE, Ink.FAINT))
@@ -114,10 +116,11 @@ def _table(grid: Grid, rows: Sequence[_Row], widths: Sequence[float], area: Area
     return marks
 
 
-def _cell(name: str, text: str, column: Column, left: float, width: float, y: float, *, head: bool = False) -> Words:
-    x, anchor = (left + width - _PAD, Anchor.END) if column.number else (left + _PAD, Anchor.START)
+def _cell(name: str, text: str, column: Column, area: Area, *, head: bool = False) -> Words:
+    """Write a cell; `area` gives its left, its right and its lower edge."""
+    x, anchor = (area.right - _PAD, Anchor.END) if column.number else (area.left + _PAD, Anchor.START)
     weight = Weight.SEMIBOLD if head else Weight.REGULAR
-    return Words(name, Layer.TEXT, x, y, text, LEAST_MM, weight, anchor)
+    return Words(name, Layer.TEXT, x, area.bottom - 0.9, text, LEAST_MM, weight, anchor)
 
 
 def _lefts(left: float, widths: Sequence[float]) -> list[float]:

@@ -26,7 +26,7 @@ WHAT, SCHEDULES = "Riser diagram", "Riser diagram: schedules"
 
 
 class _Option(NamedTuple):
-    """One way to put a diagram on paper, and how good it is: no pipe behind words, fewest sheets, lying, the largest drawing."""
+    """One way to put a diagram on paper, and its rank: clean, fewest sheets, lying, the largest."""
 
     rank: tuple[bool, int, bool, int]
     sheet: Sheet

@@ -1,4 +1,4 @@
-"""The levels of a riser diagram: a line at each, true to height, its name and elevation, and the heights between them."""
+"""The levels of a riser diagram: a line at each, true to height, its name and elevation, the heights between."""
 
 from __future__ import annotations
 

@@ -41,14 +41,14 @@ def pipe_marks(result: SystemResult, arranged: Arranged, group: Outside) -> Iter
     shafts = shaft_runs(result)
     ways: list[tuple[str, Way, list[Role]]] = []
     discs = _discs(result, arranged, group)
-    for name, way in group.routes.items():
+    for name, outside_way in group.routes.items():
         tubes = pipes[name].tubes if name in pipes else {}
-        ways.append((f"module-pipe:{name}", way, _roles(tubes)))
-    for i, way in sorted(arranged.routes.items()):
+        ways.append((f"module-pipe:{name}", outside_way, _roles(tubes)))
+    for i, route in sorted(arranged.routes.items()):
         name = result.tree.ids[i]
-        ways.append((f"run:{name}", way, _roles(runs[name].tubes)))
+        ways.append((f"run:{name}", route, _roles(runs[name].tubes)))
         if i in shafts:
-            yield from _shaft(name, way)
+            yield from _shaft(name, route)
     upright = [(a, b) for _, way, _ in ways for a, b in _pieces(way) if abs(a.x - b.x) < 1e-9]
     for name, way, roles in ways:
         for tube in _tubes(name, way, roles, upright):
@@ -108,7 +108,7 @@ def _tubes(name: str, way: Way, roles: list[Role], upright: list[tuple[Point, Po
         off = (k - (len(roles) - 1) / 2) * (_APART if len(roles) <= 2 else _CLOSER)
         points = _beside(way, off)
         for n, (a, b) in enumerate(_pieces(points)):
-            for m, (start, end) in enumerate(_broken(a, b, way[n], way[n + 1], upright)):
+            for m, (start, end) in enumerate(_broken((a, b), (way[n], way[n + 1]), upright)):
                 part = f"{name}/{role.value}/{n}" + (f"/{m}" if m else "")
                 yield Stroke(part, TUBE_LAYERS[role], start.x, start.y, end.x, end.y, tube_pen(role))
 
@@ -130,9 +130,10 @@ def _beside(way: Way, off: float) -> list[Point]:
 
 
 def _broken(
-    a: Point, b: Point, near: Point, far: Point, upright: list[tuple[Point, Point]]
+    line: tuple[Point, Point], middle: tuple[Point, Point], upright: list[tuple[Point, Point]]
 ) -> Iterator[tuple[Point, Point]]:
-    """Leave a gap in a level piece wherever an upright pipe crosses it."""
+    """Leave a gap in a level piece wherever an upright pipe crosses it; `middle` is the middle of its run."""
+    (a, b), (near, far) = line, middle
     if abs(near.y - far.y) > 1e-9:
         yield a, b
         return

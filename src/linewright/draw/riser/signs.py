@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from linewright.draw.paper.marks import FINE, TUBE_LAYERS, Ink, Layer, Mark, Pen, Stroke, Symbol, Words
+from linewright.draw.paper.marks import FINE, TUBE_LAYERS, Ink, Layer, Mark, Pen, Plain, Stroke, Symbol, Words
 from linewright.draw.paper.panels import Sign
 from linewright.draw.primitives import Anchor, Weight
 from linewright.draw.riser import symbols
@@ -10,6 +10,11 @@ from linewright.draw.riser.compose import Picture, tube_pen
 from linewright.draw.riser.wording import ABOUT
 from linewright.draw.run_words import OVERRIDE_SIGN, ROLE_ORDER, STEP_SIGN
 from linewright.draw.wording import UNKNOWN
+
+_LENGTHS = (
+    "Sizes are outside diameters, gas side first; lengths are developed lengths of tube. "
+    "Widths are not to scale: take no length from this drawing but heights."
+)
 
 
 def riser_signs(picture: Picture) -> tuple[Sign, ...]:
@@ -45,13 +50,13 @@ def riser_signs(picture: Picture) -> tuple[Sign, ...]:
     found.append(
         Sign(
             (),
-            "Sizes are outside diameters, gas side first; lengths are developed lengths of tube. Widths are not to scale: take no length from this drawing but heights.",
+            _LENGTHS,
         )
     )
     return tuple(found)
 
 
-def _small(marks: tuple[symbols.Plain, ...], x: float = 0.0) -> Mark:
+def _small(marks: tuple[Plain, ...], x: float = 0.0) -> Mark:
     return Symbol("", Layer.NOTE, x, 0.0, "", marks, ())
 
 
