@@ -44,7 +44,8 @@ def struck(drawing: Drawing) -> list[tuple[str, str]]:
     lines = [
         mark
         for mark in drawing.marks
-        if isinstance(mark, Stroke) and mark.layer.value.startswith(("LW-TUBE", "LW-LEVEL", "LW-MATCH"))
+        if (isinstance(mark, Stroke) and mark.layer.value.startswith(("LW-TUBE", "LW-LEVEL", "LW-MATCH")))
+        or ((isinstance(mark, Stroke | Box) and mark.id.startswith("shaft")) or mark.id.endswith("/bar"))
     ]
     texts = [item for item in words(drawing) if item.text.strip()]
     return [(item.text, line.id) for item in texts for line in lines if ink(item).meets(area_of(line), -_TOUCH)]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from linewright.app.drawings import Kind, Request, drawings
 from linewright.app.project import Project
+from linewright.draw.dxf import dxf
 from linewright.draw.paper import paper_svg
 from linewright.engine import Evaluation
 from linewright.units import UnitSystem
@@ -23,10 +24,11 @@ def drawing_files(
     """Draw every system; `names` are those of its files."""
     files: dict[str, bytes] = {}
     for name, result in zip(names, evaluation.systems, strict=True):
-        for kind in (Kind.RISER,):
+        for kind in Kind:
             progress(f"{kind.value} of {result.id}")
-            sheets = drawings(project, evaluation, result, kind, request, system=system)
+            sheets = drawings(project, evaluation, result, kind, request=request, system=system)
             for number, drawing in enumerate(sheets, start=1):
                 part = f"-{number}" if len(sheets) > 1 else ""
-                files[f"drawings/{name}-{kind.value}{part}.svg"] = paper_svg(drawing).encode()
+                place = f"drawings/{name}-{kind.value}{part}"
+                files |= {f"{place}.svg": paper_svg(drawing).encode(), f"{place}.dxf": dxf(drawing)}
     return files

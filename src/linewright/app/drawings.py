@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from datetime import date
 from enum import StrEnum
 from pathlib import Path
 from typing import NamedTuple
@@ -11,8 +12,10 @@ from typing import NamedTuple
 from linewright import __version__
 from linewright.app.project import Project, book_line
 from linewright.book.schema import Status
+from linewright.draw import Axis, layout
 from linewright.draw.paper import PAPERS, Drawing, Paper, TooSmallError, next_paper
 from linewright.draw.paper.facts import Facts, Revision
+from linewright.draw.paper.sheets import sheet_drawings
 from linewright.draw.riser import riser_drawings
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
@@ -32,15 +35,21 @@ class Kind(StrEnum):
 
 
 class Request(NamedTuple):
-    """How drawings are wanted: on which paper (none: the smallest usual one that does), with which revisions."""
+    """How drawings are wanted.
+
+    paper : name of a paper; without one the smallest usual one that does
+    axis, with_flow : of a sheet, along which length pipe is drawn and whether the lanes tell what flows
+    """
 
     paper: str = ""
     revisions: tuple[Revision, ...] = ()
+    axis: Axis = Axis.ACTUAL
+    with_flow: bool = False
 
 
-def facts_of(project: Project, revisions: Sequence[Revision] = ()) -> Facts:
-    """Give what the title block says of a project."""
-    books = [book.compiled.book for _, book in sorted(project.books.items())]
+def facts_of(project: Project, name: str, revisions: Sequence[Revision] = ()) -> Facts:
+    """Give what the title block says of a project and of the book of one system, by its name."""
+    books = [project.books[name].compiled.book]
     return Facts(
         project=project.loaded.design.project,
         design=Path(project.loaded.source.file).name,
@@ -54,18 +63,18 @@ def facts_of(project: Project, revisions: Sequence[Revision] = ()) -> Facts:
 
 
 def drawings(
-    project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, request: Request, *, system: UnitSystem
+    project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, *, request: Request, system: UnitSystem
 ) -> list[Drawing]:
     """Draw one system on as many sheets as it needs.
 
     Raises InputFaultsError where the wanted paper has no room for it, saying which has.
     """
-    facts = facts_of(project, request.revisions)
+    draw = _painter(project, evaluation, result, kind, request=request, system=system)
     wanted = PAPERS[request.paper or _DEFAULT[system]]
     paper: Paper | None = wanted
     while paper is not None:
         try:
-            found = _drawn(evaluation, result, kind, facts, paper, system=system)
+            found = draw(paper)
         except TooSmallError:
             paper = next_paper(paper)
             continue
@@ -75,45 +84,37 @@ def drawings(
     raise _too_small(wanted, paper, kind, result)
 
 
-def _drawn(
-    evaluation: Evaluation, result: SystemResult, kind: Kind, facts: Facts, paper: Paper, *, system: UnitSystem
-) -> list[Drawing]:
-    return riser_drawings(evaluation, result, facts, paper, system)
+def _painter(
+    project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, *, request: Request, system: UnitSystem
+) -> Callable[[Paper], list[Drawing]]:
+    """Give what draws a system on a paper."""
+    facts = facts_of(project, result.book, request.revisions)
+    if kind is Kind.RISER:
+        return lambda paper: riser_drawings(evaluation, result, facts, paper, system=system)
+    book = project.books[result.book].compiled.book
+    plan = layout(evaluation, result, axis=request.axis, book=book, with_flow=request.with_flow)
+    return lambda paper: sheet_drawings(plan, facts, paper, system)
 
 
 def _too_small(wanted: Paper, enough: Paper | None, kind: Kind, result: SystemResult) -> InputFaultsError:
     """Say that letters of 2 mm find no room; nothing is made smaller."""
-    return _fault(
-        "paper",
-        wanted.name,
-        f"the {kind.value} of system {result.id} has no room on it with letters of 2 mm",
-        "no paper here is large enough" if enough is None else f"{enough.name} or larger",
+    fault = Fault(
+        file="--paper",
+        line=0,
+        column=0,
+        path="",
+        value=wanted.name,
+        message=f"the {kind} of system {quoted(result.id)} has no room on {quoted(wanted.name)} with letters of 2 mm",
+        expected="a larger paper, which there is none of" if enough is None else f"{enough.name} or a larger paper",
     )
+    return InputFaultsError((fault,))
 
 
 def revision(text: str) -> Revision:
-    """Read a revision such as `B, 2026-11-20, for tender`.
-
-    Raises InputFaultsError where the mark or the day is none.
-    """
+    """Read a revision such as `B, 2026-11-20, for tender`; raises ValueError where its mark or its day is none."""
     mark, _, rest = (part.strip() for part in text.partition(","))
     day, _, words = (part.strip() for part in rest.partition(","))
-    if not mark or not _is_day(day):
-        raise _fault("revision", text, f"{quoted(text)} is no revision", "a mark, a day and what it is for, such as B, 2026-11-20, for tender")
+    if not mark or not _DAY.fullmatch(day):
+        raise ValueError("expected a mark, a day and what it is for, such as 'B, 2026-11-20, for tender'")
+    date.fromisoformat(day)
     return Revision(mark, day, words)
-
-
-def _is_day(text: str) -> bool:
-    from datetime import date  # noqa: PLC0415 - only to check what was typed
-
-    if not _DAY.fullmatch(text):
-        return False
-    try:
-        date.fromisoformat(text)
-    except ValueError:
-        return False
-    return True
-
-
-def _fault(name: str, value: str, message: str, expected: str) -> InputFaultsError:
-    return InputFaultsError((Fault(file=f"--{name}", line=0, column=0, path="", value=value, message=message, expected=expected),))

@@ -54,7 +54,7 @@ def hand_over(
     progress: Callable[[str], None],
     *,
     front: Front = Front(),  # noqa: B008 - a frozen value
-    drawn: Request = Request(),  # noqa: B008 - a frozen value
+    drawn: Request | None = None,
 ) -> HandOver:
     """Make every file of the set in memory; whatever `progress` raises stops the work (`papers.watched`).
 
@@ -82,7 +82,7 @@ def hand_over(
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
-    drawings = drawing_files(project, evaluation, names, drawn, system=system, progress=progress)
+    drawings = drawing_files(project, evaluation, names, drawn or Request(), system=system, progress=progress)
     said = f"<metadata>{escape(about.text())}</metadata><defs>"
     files |= {name: data.replace(b"<defs>", said.encode(), 1) for name, data in drawings.items()}
     progress("texts")

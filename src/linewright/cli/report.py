@@ -17,6 +17,8 @@ from linewright.cli.common import (
     units_option,
     write_json,
 )
+from linewright.cli.papers import paper_option, revision_option
+from linewright.draw.paper.facts import Revision
 from linewright.units import Dimension, UnitFault, UnitSystem, parse_as, show
 
 if TYPE_CHECKING:
@@ -57,9 +59,11 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("--nitrogen", type=Amount(Dimension.VOLUME, 1e-3), help="Cylinder of nitrogen.  [default: 50 L]")
 @click.option("--nitrogen-at", type=Amount(Dimension.PRESSURE, 1e5, 1e8), help="Its pressure.  [default: 200 bar]")
 @click.option("--as-built", is_flag=True, help="Take lengths as built where they are stated.")
-@click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", help="Paper of the PDFs.  [default: a4]")
-@click.option("--revision", default="", help="Revision, as the documents print it.")
-@click.option("--date", default="", help="Date, as the documents print it.")
+@paper_option
+@revision_option
+@click.option(
+    "--document-paper", type=click.Choice(["a4", "letter"]), default="a4", help="Paper of the documents.  [default: a4]"
+)
 @books_option
 @json_option
 @units_option
@@ -77,14 +81,14 @@ def command(
     nitrogen: float | None,
     nitrogen_at: float | None,
     as_built: bool,
-    paper: str,
-    revision: str,
-    date: str,
+    paper: str | None,
+    revisions: tuple[Revision, ...],
+    document_paper: str,
     books: tuple[Path, ...],
     units: str | None,
     as_json: bool,
 ) -> None:
-    """Write the hand-over set of DESIGN: report as PDF, take-off, schedules, sheets, calculations, cautions."""
+    """Write the hand-over set of DESIGN: PDF, take-off, schedules, drawings, check, calculations, cautions."""
     from dataclasses import replace
 
     from linewright.app.drawings import Request
@@ -109,8 +113,9 @@ def command(
             _prices(prices, invented=invented_prices),
         )
         system = unit_system(units, project.loaded.design.units)
-        front = Front(revision, date, Paper(paper))
-        drawn = Request(revisions=(Revision(revision, date, ""),) if revision else ())
+        last = revisions[-1] if revisions else Revision("", "", "")
+        front = Front(last.mark, last.date, Paper(document_paper))
+        drawn = Request(paper or "", revisions)
         made = hand_over(project, buying, system, _progress, front=front, drawn=drawn)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)

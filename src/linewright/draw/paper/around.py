@@ -30,7 +30,10 @@ class Place(NamedTuple):
 
 
 class Around(NamedTuple):
-    """What stands around every sheet of one drawing."""
+    """What stands around every sheet of one drawing; `factor` is that of its heights.
+
+    bare : it brings its own signs and notes
+    """
 
     facts: Facts
     system: str
@@ -38,6 +41,24 @@ class Around(NamedTuple):
     scale: str
     signs: tuple[Sign, ...] = ()
     notes: tuple[str, ...] = ()
+    factor: float = 1.0
+    bare: bool = False
+
+
+def low_place(sheet: Sheet) -> Area | None:
+    """Give the area of a low title block where the sheet is wide enough for one [mm]."""
+    inner = sheet.inner
+    if inner.width < title.LOW_WIDTH:
+        return None
+    return Area(inner.left, inner.bottom - title.LOW_HEIGHT, inner.right, inner.bottom)
+
+
+def content(sheet: Sheet, *, bare: bool = False) -> Area:
+    """Give the area that is left for a drawing [mm]; `bare` where it brings its own signs and notes."""
+    low = low_place(sheet) if bare else None
+    if low is None:
+        return place(sheet).content
+    return Area(sheet.inner.left, sheet.inner.top, sheet.inner.right, low.top)
 
 
 def place(sheet: Sheet) -> Place:
@@ -91,8 +112,12 @@ class Furnished(NamedTuple):
 
 def furnish(sheet: Sheet, around: Around, *, number: int = 1, of: int = 1, more: str = "") -> Furnished:
     """Paint what stands around sheet `number` of `of`; `more` says where notes go on."""
-    at = place(sheet)
     subject = Subject(around.system, around.drawing, around.scale, number, of)
+    low = low_place(sheet) if around.bare else None
+    if low is not None:
+        block = title.low_title_block(low, around.facts, subject, paper=sheet.paper.name)
+        return Furnished((*_border(sheet), *block), (), ())
+    at = place(sheet)
     signs, signs_left = signs_panel(at.signs, around.signs)
     notes, notes_left = notes_panel(at.notes, around.notes, more=more)
     marks = [
@@ -120,14 +145,15 @@ def _border(sheet: Sheet) -> list[Mark]:
     ]
 
 
-def drawing(name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], description: str) -> Drawing:
+def drawing(name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], *, said: str) -> Drawing:
     """Put marks together to one sheet."""
     return Drawing(
         name,
         f"{around.facts.project}, {around.system}: {around.drawing}",
-        description,
+        said,
         sheet.paper.name,
         sheet.width,
         sheet.height,
         tuple(marks),
+        around.factor,
     )

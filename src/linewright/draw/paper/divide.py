@@ -6,30 +6,26 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from linewright.draw.paper.around import AIR, Around, Furnished, drawing, furnish, place
-from linewright.draw.paper.lettering import LEAST_MM, Area, words_area
+from linewright.draw.paper.around import AIR, Around, content, drawing, furnish
+from linewright.draw.paper.lettering import Area, words_area
 from linewright.draw.paper.marks import (
-    MEDIUM,
     Box,
-    Dash,
     Disc,
     Drawing,
     Hatching,
-    Ink,
-    Layer,
     Mark,
-    Pen,
     Stroke,
     Symbol,
     Words,
 )
+from linewright.draw.paper.matches import Part, match_marks
 from linewright.draw.paper.papers import Paper, Sheet
-from linewright.draw.primitives import Anchor, Weight
 
 #: Room for the words at a match line [mm].
 MATCH = 5.0
 _LEAST_SHARE = 0.35
-_ROOM = 0.6
+MORE = "more notes on the last sheets"
+_ROOM, _SLACK = 1.2, 0.6
 
 
 class TooSmallError(Exception):
@@ -44,12 +40,17 @@ class Frame(NamedTuple):
     """How a picture may be divided: its ground [mm], and marks at its left that every sheet repeats, with their width.
 
     cuts : where it is to be cut from side to side [mm], because it was arranged for that
+    heads, head : what stands again on top of every further sheet, and how much room that takes [mm]
+    heads_until : below here nothing wants those heads [mm]
     """
 
     area: Area
     side: float = 0.0
     repeated: tuple[Mark, ...] = ()
     cuts: tuple[float, ...] = ()
+    heads: tuple[Mark, ...] = ()
+    head: float = 0.0
+    heads_until: float = 0.0
 
 
 class Division(NamedTuple):
@@ -72,37 +73,49 @@ def division(marks: Sequence[Mark], frame: Frame, room: Area) -> Division | None
         height -= 2 * MATCH
     if height <= 0 or width <= 0:
         return None
-    xs = [area.left, *frame.cuts, area.right] if frame.cuts else _cuts(marks, area.left, area.right, width, upright=True)
-    ys = _cuts([*marks, *frame.repeated], area.top, area.bottom, height, upright=False)
+    xs = (
+        [area.left, *frame.cuts, area.right] if frame.cuts else _cuts(marks, area.left, area.right, width, upright=True)
+    )
+    ys = _cuts([*marks, *frame.repeated], area.top, area.bottom, height, upright=False, head=frame.head)
     return None if xs is None or ys is None else Division(tuple(xs), tuple(ys))
 
 
 def divided(
-    name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], *, frame: Frame, said: str, after: Sequence[Drawing] = ()
+    name: str,
+    sheet: Sheet,
+    around: Around,
+    marks: Sequence[Mark],
+    *,
+    frame: Frame,
+    said: str,
+    after: int = 0,
 ) -> list[Drawing]:
     """Put a picture on as many sheets as it needs; all of them have the same size."""
-    cuts = division(marks, frame, place(sheet).content)
+    cuts = division(marks, frame, content(sheet, bare=around.bare))
     if cuts is None:
         raise TooSmallError(sheet.paper)
     found, cells = [], cuts.cells
-    for number, (j, i) in enumerate(cells, start=1):
+    numbers = {(i, j): number for number, (j, i) in enumerate(cells, start=1)}
+    of = len(cells) + after
+    for (i, j), number in numbers.items():
         cell = Area(cuts.xs[i], cuts.ys[j], cuts.xs[i + 1], cuts.ys[j + 1])
-        of = len(cells) + len(after)
-        around_it: Furnished = furnish(sheet, around, number=number, of=of)
-        numbers = {(row, column): n for n, (row, column) in enumerate(cells, start=1)}
-        body = list(_on_sheet(sheet, marks, frame, cell, single=len(cells) == 1))
-        matches = list(_matches(sheet, frame, cell, (i, j), numbers)) if len(cells) > 1 else []
-        sheet_name = name if len(cells) == 1 else f"{name}-{number}"
-        found.append(drawing(sheet_name, sheet, around, [*around_it.marks, *body, *matches], said))
+        x, y = _move(sheet, around, frame, cell, single=len(cells) == 1)
+        head = frame.head if _has_head(frame, cell) else 0.0
+        part = Part(cell.moved(x, y), frame.side, head, i, j, numbers)
+        edge = furnish(sheet, around, number=number, of=of, more=MORE).marks
+        every = [*edge, *_on_sheet((x, y), marks, frame, cell), *match_marks(part)]
+        found.append(drawing(name if of == 1 else f"{name}-{number}", sheet, around, every, said=said))
     return found
 
 
-def _cuts(marks: Sequence[Mark], low: float, high: float, room: float, *, upright: bool) -> list[float] | None:
+def _cuts(
+    marks: Sequence[Mark], low: float, high: float, room: float, *, upright: bool, head: float = 0.0
+) -> list[float] | None:
     """Give where a picture is cut along one axis: as far out as it goes, and through nothing that has to stay whole."""
     whole = sorted((span for mark in marks for span in [_span(mark, upright=upright)] if span), key=lambda one: -one[1])
     found = [low]
-    while high - found[-1] > room + 1e-6:
-        at = found[-1] + room
+    while high - found[-1] > room - (head if len(found) > 1 else 0.0) + 1e-6:
+        at = found[-1] + room - (head if len(found) > 1 else 0.0)
         for start, end in whole:
             if start - _ROOM < at < end + _ROOM:
                 at = start - _ROOM
@@ -137,15 +150,22 @@ def area_of(mark: Mark) -> Area:
         case Box() | Hatching():
             return Area(mark.x, mark.y, mark.x + mark.width, mark.y + mark.height)
         case Symbol():
-            inner = [area_of(part).moved(mark.x, mark.y) for part in mark.marks] or [Area(mark.x, mark.y, mark.x, mark.y)]
+            inner = [area_of(part).moved(mark.x, mark.y) for part in mark.marks] or [
+                Area(mark.x, mark.y, mark.x, mark.y)
+            ]
             return Area(
-                min(a.left for a in inner), min(a.top for a in inner), max(a.right for a in inner), max(a.bottom for a in inner)
+                min(a.left for a in inner),
+                min(a.top for a in inner),
+                max(a.right for a in inner),
+                max(a.bottom for a in inner),
             )
 
 
-def _on_sheet(sheet: Sheet, marks: Sequence[Mark], frame: Frame, cell: Area, *, single: bool) -> Iterator[Mark]:
+def _on_sheet(move: tuple[float, float], marks: Sequence[Mark], frame: Frame, cell: Area) -> Iterator[Mark]:
     """Give the part of a picture in one cell, moved to its sheet."""
-    x, y = _move(sheet, frame, cell, single=single)
+    x, y = move
+    if _has_head(frame, cell):
+        yield from (moved(mark, x, y + cell.top - frame.head) for mark in frame.heads)
     for mark in frame.repeated:
         kept = _clipped(mark, Area(-1e9, cell.top, 1e9, cell.bottom))
         if kept is not None:
@@ -156,21 +176,26 @@ def _on_sheet(sheet: Sheet, marks: Sequence[Mark], frame: Frame, cell: Area, *, 
             yield moved(kept, x, y)
 
 
-def _move(sheet: Sheet, frame: Frame, cell: Area, *, single: bool) -> tuple[float, float]:
+def _has_head(frame: Frame, cell: Area) -> bool:
+    return frame.head > 0 and frame.area.top < cell.top < frame.heads_until
+
+
+def _move(sheet: Sheet, around: Around, frame: Frame, cell: Area, *, single: bool) -> tuple[float, float]:
     """Give by how much a cell is moved: one alone stands in the middle of its sheet."""
-    room = place(sheet).content
+    room = content(sheet, bare=around.bare)
     left, top = room.left + AIR + frame.side, room.top + AIR
     if single:
         left += max((room.width - 2 * AIR - frame.side - cell.width) / 2, 0.0)
         top += max((room.height - 2 * AIR - cell.height) / 2, 0.0)
         return left - cell.left, top - cell.top
-    return left - cell.left, top + MATCH - cell.top
+    head = frame.head if _has_head(frame, cell) else 0.0
+    return left - cell.left, top + MATCH + head - cell.top
 
 
 def _clipped(mark: Mark, cell: Area) -> Mark | None:
     """Give what of a mark lies in a cell."""
     area = area_of(mark)
-    if cell.holds(area, _ROOM if not isinstance(mark, Stroke | Box | Hatching) else 1e-6):
+    if cell.holds(area, _SLACK if not isinstance(mark, Stroke | Box | Hatching) else 1e-6):
         return mark
     if _span(mark, upright=True) is not None:
         middle = (area.left + area.right) / 2, (area.top + area.bottom) / 2
@@ -194,32 +219,3 @@ def moved(mark: Mark, x: float, y: float) -> Mark:
     if isinstance(mark, Stroke):
         return mark._replace(x1=mark.x1 + x, y1=mark.y1 + y, x2=mark.x2 + x, y2=mark.y2 + y)
     return mark._replace(x=mark.x + x, y=mark.y + y)
-
-
-def _matches(
-    sheet: Sheet, frame: Frame, cell: Area, at: tuple[int, int], numbers: dict[tuple[int, int], int]
-) -> Iterator[Mark]:
-    """Draw the match lines of a cell, each with the sheet on which the drawing goes on."""
-    x, y = _move(sheet, frame, cell, single=False)
-    left, right, top, bottom = cell.left + x, cell.right + x, cell.top + y, cell.bottom + y
-    i, j = at
-    pen = Pen(MEDIUM, Ink.WARNING, Dash.CHAIN)
-    for name, column, edge, anchor in (("left", i - 1, left, Anchor.START), ("right", i + 1, right, Anchor.END)):
-        if (j, column) in numbers:
-            letter = _letter(min(column, i))
-            yield Stroke(f"match/{name}", Layer.MATCH, edge, top, edge, bottom, pen)
-            words = f"match line {letter}, sheet {numbers[j, column]}"
-            yield _words(f"match/{name}/words", edge + (0.8 if anchor is Anchor.START else -0.8), top - 1.4, words, anchor)
-    for name, row, edge, base in (("top", j - 1, top, top - 1.4), ("bottom", j + 1, bottom, bottom + 3.4)):
-        if (row, i) in numbers:
-            yield Stroke(f"match/{name}", Layer.MATCH, left - frame.side, edge, right, edge, pen)
-            words = f"match line {min(row, j) + 1}, sheet {numbers[row, i]}"
-            yield _words(f"match/{name}/words", (left + right) / 2, base, words, Anchor.MIDDLE)
-
-
-def _letter(number: int) -> str:
-    return chr(ord("A") + number % 26)
-
-
-def _words(name: str, x: float, y: float, text: str, anchor: Anchor) -> Words:
-    return Words(name, Layer.MATCH, x, y, text, LEAST_MM, Weight.SEMIBOLD, anchor, Ink.WARNING)

@@ -21,10 +21,12 @@ class Layer(StrEnum):
     HIGH_LOW = "LW-TUBE-HIGH-LOW"
     HIGH = "LW-TUBE-HIGH"
     LOW = "LW-TUBE-LOW"
+    RUN = "LW-RUN"
     UNIT = "LW-UNIT"
     FITTING = "LW-FITTING"
     OUTDOOR = "LW-OUTDOOR"
     LEVEL = "LW-LEVEL"
+    LIMIT = "LW-LIMIT"
     DIMENSION = "LW-DIMENSION"
     TEXT = "LW-TEXT"
     PICTURE = "LW-PICTURE"
@@ -127,7 +129,7 @@ class Disc(NamedTuple):
 
 
 class Words(NamedTuple):
-    """One line of text: `x`, `y` its base [mm], `height` that of its capitals [mm], `full` all of it where it is cut."""
+    """One line of text: `x`, `y` its base, `height` that of its capitals [mm], `full` all of it where it is cut."""
 
     id: str
     layer: Layer
@@ -159,7 +161,10 @@ Mark: TypeAlias = Plain | Words | Symbol
 
 
 class Drawing(NamedTuple):
-    """One sheet of paper: its size [mm], what it is, its marks in paint order."""
+    """One sheet of paper: its size [mm], what it is, its marks in paint order.
+
+    factor : what a millimetre of it upward stands for, in m or ft; 1 where that has no scale
+    """
 
     name: str
     title: str
@@ -168,3 +173,4 @@ class Drawing(NamedTuple):
     width: float
     height: float
     marks: tuple[Mark, ...]
+    factor: float = 1.0

@@ -62,7 +62,10 @@ def signs_panel(area: Area, signs: Sequence[Sign]) -> tuple[list[Mark], list[Sig
         height = max(len(lines) * ROW, ROW) + 1.0
         if y + height > inner.bottom + 0.5:
             break
-        marks += [_moved(item, f"signs/{len(signs) - len(left)}/{i}", inner.left + 5, y + 1.9) for i, item in enumerate(sign.marks)]
+        marks += [
+            _moved(item, f"signs/{len(signs) - len(left)}/{i}", inner.left + 5, y + 1.9)
+            for i, item in enumerate(sign.marks)
+        ]
         for i, line in enumerate(lines):
             name = f"signs/{len(signs) - len(left)}/words/{i}"
             marks.append(Words(name, Layer.NOTE, inner.left + 13, y + ROW * (i + 1) - 0.6, line, LEAST_MM))
@@ -86,13 +89,19 @@ def revisions_panel(area: Area, facts: Facts) -> list[Mark]:
     for i in range(MOST_REVISIONS + 1):
         y = inner.top + pitch * (i + 1)
         if i < MOST_REVISIONS:
-            marks.append(Stroke(f"revisions/rule/{i}", Layer.BORDER, inner.left, y, inner.right, y, Pen(FINE, Ink.FAINT)))
+            marks.append(
+                Stroke(f"revisions/rule/{i}", Layer.BORDER, inner.left, y, inner.right, y, Pen(FINE, Ink.FAINT))
+            )
         if i < len(texts):
             marks += _cells(f"revisions/{i}", texts[i], inner, y - pitch / 2 + 1.0, ink=Ink.DARK if i else Ink.QUIET)
     return marks
 
 
 def _cells(name: str, texts: Sequence[str], inner: Area, y: float, *, ink: Ink) -> Iterator[Mark]:
-    places = ((inner.left, _MARK), (inner.left + _MARK, _DATE), (inner.left + _MARK + _DATE, inner.width - _MARK - _DATE))
+    places = (
+        (inner.left, _MARK),
+        (inner.left + _MARK, _DATE),
+        (inner.left + _MARK + _DATE, inner.width - _MARK - _DATE),
+    )
     for i, (text, (x, width)) in enumerate(zip(texts, places, strict=True)):
         yield Words(f"{name}/{i}", Layer.NOTE, x, y, fitted(text, width - 1), LEAST_MM, ink=ink, full=text)

@@ -17,8 +17,10 @@ def paper_svg(drawing: Drawing, *, embed_fonts: bool = True) -> str:
     """Paint a drawing; with `embed_fonts` the committed faces stand in the file."""
     width, height = _n(drawing.width), _n(drawing.height)
     lines = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm"'
-        f' viewBox="0 0 {width} {height}" role="img" aria-labelledby="drawing-title drawing-description">',
+        (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm"'
+            f' viewBox="0 0 {width} {height}" role="img" aria-labelledby="drawing-title drawing-description">'
+        ),
         f'<title id="drawing-title">{plain_text(drawing.title)}</title>',
         f'<desc id="drawing-description">{plain_text(drawing.description)}</desc>',
         f"<defs>{_hatches(drawing)}<style>{face_rules(embed=embed_fonts)}</style></defs>",

@@ -8,10 +8,11 @@ from linewright.draw.paper.divide import Frame, area_of
 from linewright.draw.paper.lettering import Area
 from linewright.draw.paper.marks import Ink, Layer, Mark, Stroke, Words
 from linewright.draw.riser.aims import Aims, Sure, find_aims
-from linewright.draw.riser.arrange import Arranged, Lettered, Point, Source, arrange
+from linewright.draw.riser.arrange import Arranged, arrange
 from linewright.draw.riser.heights import SIDE, Levels, level_marks, side_marks
 from linewright.draw.riser.outdoor import outside
-from linewright.draw.riser.pipes import break_signs, pipe_marks, tube_pen
+from linewright.draw.riser.pieces import Lettered, Point, Source
+from linewright.draw.riser.pipes import break_signs, pipe_marks, shaft_runs, tube_pen
 from linewright.draw.riser.scales import Scale
 from linewright.draw.riser.things import things
 from linewright.draw.riser.wording import node_words, run_words
@@ -27,6 +28,7 @@ _APART = 46.0
 _GROUP = 24.0
 _AIR = 2.0
 _MOST_SHEETS = 60
+_FAR = 1e3
 
 
 class Picture(NamedTuple):
@@ -40,6 +42,7 @@ class Picture(NamedTuple):
     bars: bool
     couplings: bool
     units: int
+    clean: bool
 
     @property
     def area(self) -> Area:
@@ -52,9 +55,7 @@ class Picture(NamedTuple):
         return self.frame.side
 
 
-def compose(
-    evaluation: Evaluation, result: SystemResult, scale: Scale, system: UnitSystem, *, width: float
-) -> Picture:
+def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: UnitSystem, *, width: float) -> Picture:
     """Draw the riser diagram of a system to a scale of heights.
 
     width : of one sheet without the levels [mm]; what is wider is arranged so that it can be cut there
@@ -64,7 +65,7 @@ def compose(
     words, runs = node_words(evaluation, result, aims, system), run_words(result, system)
     root = Point(0.0, heights[0])
     group = outside(result, root, system)
-    source, left = Source(result.tree, tuple(heights[1:]), words, runs), group.left - _AIR
+    source, left = _source(result, heights, words, runs), group.left - _AIR
     arranged = arrange(source, root, group.taken)
     if max(one.right for one in arranged.taken) + _AIR - left > width:
         gutters = [left + width * n for n in range(1, _MOST_SHEETS)]
@@ -80,12 +81,13 @@ def compose(
     levels = Levels(aims, scale, system, _strip(aims, scale))
     taken = [area_of(mark) for mark in drawn if isinstance(mark, Words)]
     pipes = [area_of(mark) for mark in drawn if isinstance(mark, Stroke)]
-    area = levels.around(area)
     cuts = [left + width * n for n in range(1, _MOST_SHEETS)]
+    edges = [Area(x, area.top - _FAR, x, area.bottom + _FAR) for x in cuts]
+    area = levels.around(area)
     frame = Frame(area, SIDE, tuple(side_marks(levels, area)), tuple(x for x in cuts if x < area.right))
     roles = frozenset(role for run in result.runs for role in run.tubes)
     return Picture(
-        (*level_marks(levels, area, taken, pipes), *drawn),
+        (*level_marks(levels, area, taken, [*pipes, *edges]), *drawn),
         frame,
         roles,
         (*runs, *words),
@@ -93,7 +95,14 @@ def compose(
         bars=any(spot.right > 0 for spot in arranged.spots.values()),
         couplings=NodeKind.COUPLING in result.tree.kind,
         units=len(result.units),
+        clean=arranged.clean,
     )
+
+
+def _source(
+    result: SystemResult, heights: list[float], words: tuple[tuple[str, ...], ...], runs: tuple[tuple[str, ...], ...]
+) -> Source:
+    return Source(result.tree, tuple(heights[1:]), words, runs, shaft_runs(result))
 
 
 def _heights(aims: Aims, scale: Scale) -> list[float]:

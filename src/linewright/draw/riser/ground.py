@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from linewright.draw.paper.lettering import Area
+from linewright.draw.riser.pieces import Point
 
 #: What stands beside something else keeps so far from it [mm].
 APART = 1.4
 _MOST_TRIES = 400
+_CLOSE, _CLEAR, _THICK = 0.2, 2.0, 0.8
+_STEP, _MOST_STEPS = 3.0, 14
+_TINY = 1e-6
 
 
 class Ground:
@@ -28,25 +32,69 @@ class Ground:
         self.solid.extend(solid)
         self.pipe.extend(pipe)
 
-    def shift(self, areas: Sequence[Area]) -> float:
-        """Give how far areas must go to the right to be clear of all that is taken [mm]; not far enough, perhaps."""
-        most = 0.0
-        for area in areas:
-            for other in (*self.gutters, *self.solid, *self.pipe):
-                if area.meets(other, APART):
-                    most = max(most, other.right + APART - area.left + 0.01)
-        return most
+    def clear(self, areas: Sequence[Area], own: Sequence[Area] = ()) -> float:
+        """Give the least way to the right at which areas are clear of all that is taken [mm], as far as tried.
 
-    def clear(self, areas: Sequence[Area]) -> float:
-        """Give the least way to the right at which areas are clear of all that is taken [mm], as far as tried."""
+        own : further ground that is as good as taken
+        """
+        taken = (*self.gutters, *self.solid, *self.pipe, *own)
+        pairs = [(area, other) for area in areas for other in taken if _is_beside(area, other)]
         way = 0.0
         for _ in range(_MOST_TRIES):
-            more = self.shift([area.moved(way) for area in areas])
+            more = max((_overlap(area, other, way) for area, other in pairs), default=0.0)
             if more <= 0:
                 break
-            way += more
+            way += more + _TINY
         return way
 
     def barred(self, area: Area) -> bool:
         """Say whether words or a symbol stand on an area."""
-        return any(area.meets(other, 0.2) for other in self.solid)
+        return any(area.meets(other, _CLOSE) for other in self.solid)
+
+    def bars(self, area: Area) -> list[Area]:
+        """Give what stands on an area."""
+        return [other for other in self.solid if area.meets(other, _CLOSE)]
+
+
+def _is_beside(area: Area, other: Area) -> bool:
+    """Say whether two come too close to each other in height."""
+    return area.top < other.bottom + APART and other.top < area.bottom + APART
+
+
+def _overlap(area: Area, other: Area, way: float) -> float:
+    """Give how far an area that was moved must go on to be clear of another [mm]; 0 where it is."""
+    if area.right + way + APART <= other.left or area.left + way >= other.right + APART:
+        return 0.0
+    return other.right + APART - area.left - way
+
+
+def detour(ground: Ground, start: float, end: Point, own: Sequence[Area] = ()) -> tuple[Point, ...] | None:
+    """Lead a level pipe around words and symbols in its way, above or below them.
+
+    own : ground of its own words
+    Gives the corners, none where the way is free, `None` where no way around was found.
+    """
+    left, right = start + _CLEAR, end.x - _CLEAR
+    bars = ground.bars(Area(left, end.y - _THICK, right, end.y + _THICK)) if right > left else []
+    if not bars:
+        return ()
+    first, last = min(one.left for one in bars) - _CLEAR, max(one.right for one in bars) + _CLEAR
+    for a, b, y in _tries(left, right, first, last):
+        ways = (
+            Area(a, end.y + y - _THICK, b, end.y + y + _THICK),
+            Area(a - _THICK, min(end.y + y, end.y), a + _THICK, max(end.y + y, end.y)),
+            Area(b - _THICK, min(end.y + y, end.y), b + _THICK, max(end.y + y, end.y)),
+        )
+        if not any(ground.barred(way) or any(way.meets(one) for one in own) for way in ways):
+            return Point(a, end.y), Point(a, end.y + y), Point(b, end.y + y), Point(b, end.y)
+    return None
+
+
+def _tries(left: float, right: float, first: float, last: float) -> Iterator[tuple[float, float, float]]:
+    """Give where to leave the way, where to come back to it, and how far from it to go [mm], the nearest first."""
+    for step in range(1, _MOST_STEPS):
+        for wide in range(0, 18, 6):
+            a, b = max(first - wide, left), min(last + wide, right)
+            if b - a > _CLEAR:
+                yield a, b, -step * _STEP
+                yield a, b, step * _STEP

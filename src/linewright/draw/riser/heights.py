@@ -1,7 +1,8 @@
-"""The levels of a riser diagram: a line at each, true to height, its name and elevation, and the heights between them."""
+"""The levels of a riser diagram: a line at each, true to height, its name and elevation, the heights between."""
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -15,7 +16,7 @@ from linewright.units import Dimension, UnitSystem, show
 
 #: Width of the levels at the left of a diagram [mm]: names, then the chain of dimensions.
 SIDE = 50.0
-_NAME, _CHAIN = 34.0, 44.0
+_NAME, _CHAIN = 31.0, 45.0
 _LEAST_PITCH = 8.0
 _TICK = 1.2
 _EDGE, _GROUP_EDGE = 16.0, 37.0
@@ -65,10 +66,9 @@ def _edge(levels: Levels, area: Area, taken: Sequence[Area]) -> Iterator[Mark]:
     """Draw the edge of what has no level, its words where nothing else stands."""
     y = levels.strip - (_GROUP_EDGE if levels.aims.root.elevation_m is None else _EDGE)
     width = width_of(APART, LEAST_MM, Weight.SEMIBOLD)
-    x = area.left + 2.0
-    ground = Area(x, y + 1.0, x + width, y + 4.6)
-    while any(ground.meets(one, 1.0) for one in taken) and ground.right < area.right:
-        ground = ground.moved(4.0)
+    first = Area(area.left + 2.0, y + 1.0, area.left + 2.0 + width, y + 4.6)
+    places = [first.moved(4.0 * n) for n in range(int(max(area.right - first.right, 0.0) / 4.0) + 1)]
+    ground = next((place for place in places if not any(place.meets(one, 1.0) for one in taken)), first)
     yield Stroke("apart/edge", Layer.LEVEL, area.left, y, area.right, y, Pen(MEDIUM, Ink.WARNING, Dash.CHAIN))
     yield Words("apart/words", Layer.LEVEL, ground.left, y + 3.8, APART, LEAST_MM, Weight.SEMIBOLD, ink=Ink.WARNING)
 
@@ -104,10 +104,12 @@ def _chain(levels: Levels, x: float) -> Iterator[Mark]:
     lines, pen = levels.lines(), Pen(FINE, Ink.DARK)
     for name, _, _, y in lines:
         yield Stroke(f"level:{name}/tick", Layer.DIMENSION, x - _TICK, y + _TICK, x + _TICK, y - _TICK, Pen(MEDIUM))
-    for (name, _, upper_m, upper), (_, _, lower_m, lower) in zip(lines, lines[1:], strict=False):
+    for (name, _, upper_m, upper), (_, _, lower_m, lower) in itertools.pairwise(lines):
         yield Stroke(f"level:{name}/chain", Layer.DIMENSION, x, upper, x, lower, pen)
         if lower - upper >= _LEAST_PITCH / 2:
-            said = show(upper_m - lower_m, Dimension.LENGTH, levels.system, places=2 if levels.system is UnitSystem.SI else 1)
+            said = show(
+                upper_m - lower_m, Dimension.LENGTH, levels.system, places=2 if levels.system is UnitSystem.SI else 1
+            )
             y = (upper + lower) / 2 + LEAST_MM / 2
             yield Words(f"level:{name}/height", Layer.DIMENSION, x - 0.9, y, said, LEAST_MM, anchor=Anchor.END)
 

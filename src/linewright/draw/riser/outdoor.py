@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from linewright.draw.paper.lettering import BODY, LINE, Area, fitted
+from linewright.draw.paper.lettering import BODY, LINE, Area, fitted, width_of
 from linewright.draw.primitives import Anchor
-from linewright.draw.riser.arrange import Lettered, Point
 from linewright.draw.riser.parts import DROP, LANE, RADIUS, drop_lines, line, tag_line
+from linewright.draw.riser.pieces import Lettered, Point
 from linewright.draw.riser.symbols import OUTDOOR_HEIGHT, OUTDOOR_WIDTH
 from linewright.draw.riser.wording import level_words
 from linewright.draw.run_words import ROLE_ORDER
@@ -19,7 +19,7 @@ from linewright.model.design import ROOT, Module
 from linewright.model.values import Role
 from linewright.units import Dimension, UnitSystem, show, show_number
 
-_PITCH, _WIDTH = 28.0, 26.0
+_PITCH, _WIDTH, _BESIDE = 28.0, 26.0, 6.0
 
 
 class ModuleSpot(NamedTuple):
@@ -58,15 +58,21 @@ def named(result: SystemResult) -> list[tuple[str, Module]]:
 def _single(result: SystemResult, module: Module, root: Point, system: UnitSystem) -> Outside:
     ((name, _),) = named(result)
     x, foot = root.x - OUTDOOR_WIDTH, root.y + 2.5
-    words = _words(name, module.model, _level(result, module, system), Point(x + OUTDOOR_WIDTH / 2, foot - OUTDOOR_HEIGHT))
+    words = _words(
+        name, module.model, _level(result, module, system), Point(x + OUTDOOR_WIDTH / 2, foot - OUTDOOR_HEIGHT)
+    )
     case = Area(x, foot - OUTDOOR_HEIGHT, x + OUTDOOR_WIDTH, foot)
     taken = (case, *(item.line.area(item.at.x, item.at.y) for item in words))
-    return Outside((ModuleSpot(name, module.model, x, foot),), {}, {}, tuple(words), taken, min(one.left for one in taken))
+    return Outside(
+        (ModuleSpot(name, module.model, x, foot),), {}, {}, tuple(words), taken, min(one.left for one in taken)
+    )
 
 
 def _several(result: SystemResult, root: Point, system: UnitSystem) -> Outside:
     pipes = {pipe.id: pipe for pipe in result.outdoor.pipes}
-    columns = {name: root.x - _PITCH * k for k, (name, _) in enumerate(named(result))}
+    said = [width_of(text) for pipe in pipes.values() for text in _pipe_words(pipe, system)]
+    pitch = max([_PITCH, *(width + _BESIDE for width in said)])
+    columns = {name: root.x - pitch * k for k, (name, _) in enumerate(named(result))}
     spots, routes, words = [], {}, []
     joints = _joints(pipes, columns, root)
     for name, module in named(result):
@@ -83,7 +89,9 @@ def _several(result: SystemResult, root: Point, system: UnitSystem) -> Outside:
         near = joints.get(pipes[name].from_, root)
         routes[name] = (near, at)
         words.append(Lettered(f"outdoor:{name}", at, tag_line(name)))
-        label = [line(0, LANE * k, text, anchor=Anchor.MIDDLE) for k, text in enumerate(_pipe_words(pipes[name], system))]
+        label = [
+            line(0, LANE * k, text, anchor=Anchor.MIDDLE) for k, text in enumerate(_pipe_words(pipes[name], system))
+        ]
         middle = Point((near.x + at.x) / 2, root.y + RADIUS + 2.3 + LANE)
         words += [Lettered(f"run:{name}", middle, item) for item in label]
     words.append(Lettered(f"outdoor:{ROOT}", root, tag_line("outdoor")))
@@ -136,6 +144,10 @@ def _words(tag: str, model: str, level: str, top: Point) -> list[Lettered]:
     y = -1.2
     for k in (2, 1, 0):
         height = BODY if k == 0 else 2.0
-        found.append(Lettered(f"module:{tag}", top, line(0, y, rows[k], full[k], height=height, bold=k == 0, anchor=Anchor.MIDDLE)))
+        found.append(
+            Lettered(
+                f"module:{tag}", top, line(0, y, rows[k], full[k], height=height, bold=k == 0, anchor=Anchor.MIDDLE)
+            )
+        )
         y -= LANE if k else BODY * LINE
     return found

@@ -36,20 +36,35 @@ class Line(NamedTuple):
         return Area(left, base - self.height, left + width, base + DESCENT * self.height)
 
 
-def line(x: float, y: float, text: str, full: str = "", *, height: float = LEAST_MM, bold: bool = False, anchor: Anchor = Anchor.START) -> Line:
+def line(
+    x: float,
+    y: float,
+    text: str,
+    full: str = "",
+    *,
+    height: float = LEAST_MM,
+    bold: bool = False,
+    anchor: Anchor = Anchor.START,
+) -> Line:
     """Give a line of words."""
     return Line(x, y, text, full or text, height, Weight.SEMIBOLD if bold else Weight.REGULAR, anchor)
 
 
-def unit_lines(tag: str, model: str, room: str, level: str, *, above: bool) -> list[Line]:
-    """Give the words of a unit below its symbol, or above it, about the point where its pipe ends."""
+def unit_lines(tag: str, more: tuple[str, str, str], *, above: bool) -> list[Line]:
+    """Give the words of a unit below its symbol, or above it, about the point where its pipe ends.
+
+    more : its model, its room and its level
+    """
+    model, room, level = more
     rooms = lines_of(room, _BLOCK, most=_ROOM_LINES) if room else []
     rows = [fitted(model, _BLOCK), *rooms, level]
     full = [model, *([room] * len(rooms)), level]
     height = BODY * LINE + len(rows) * LANE
     y = -UNIT_HEIGHT - 1.0 - height if above else UNIT_HEIGHT + 0.6
     y += BODY * LINE - 0.6
-    found = [line(0.0, y, fitted(tag, _BLOCK, BODY, Weight.SEMIBOLD), tag, height=BODY, bold=True, anchor=Anchor.MIDDLE)]
+    found = [
+        line(0.0, y, fitted(tag, _BLOCK, BODY, Weight.SEMIBOLD), tag, height=BODY, bold=True, anchor=Anchor.MIDDLE)
+    ]
     for text, whole in zip(rows, full, strict=True):
         y += LANE
         found.append(line(0.0, y, text, whole, anchor=Anchor.MIDDLE))
@@ -58,13 +73,13 @@ def unit_lines(tag: str, model: str, room: str, level: str, *, above: bool) -> l
 
 def drop_lines(texts: list[str], *, above: bool) -> list[Line]:
     """Give the words of a run that drops to a unit, to the right of it, about the point where it begins."""
-    top = -len(texts) * LANE - 0.6 if above else 0.9
-    return [line(1.9, top + LANE * (i + 1) - 0.8, text) for i, text in enumerate(texts)]
+    top = -len(texts) * LANE - 1.3 if above else 0.9
+    return [line(2.2, top + LANE * (i + 1) - 0.8, text) for i, text in enumerate(texts)]
 
 
 def run_lines(texts: list[str]) -> list[Line]:
     """Give the words above a horizontal run, about its left end."""
-    return [line(0.0, -1.7 - LANE * (len(texts) - 1 - i), text) for i, text in enumerate(texts)]
+    return [line(0.0, -2.1 - LANE * (len(texts) - 1 - i), text) for i, text in enumerate(texts)]
 
 
 def riser_lines(texts: list[str]) -> list[Line]:
@@ -73,10 +88,10 @@ def riser_lines(texts: list[str]) -> list[Line]:
     return [line(-3.6, top + LANE * (i + 1) - 0.8, text, anchor=Anchor.END) for i, text in enumerate(texts)]
 
 
-def tag_line(tag: str) -> Line:
-    """Give the tag of a joint, below its left side, about its middle."""
+def tag_line(tag: str, aside: float = RADIUS) -> Line:
+    """Give the tag of a joint, below its left side, `aside` and more from its middle [mm]."""
     text = fitted(tag, _TAG, LEAST_MM, Weight.SEMIBOLD)
-    return line(-RADIUS - 0.4, RADIUS + 2.3, text, tag, bold=True, anchor=Anchor.END)
+    return line(-aside - 0.4, RADIUS + 2.3, text, tag, bold=True, anchor=Anchor.END)
 
 
 def bar_line(tag: str, model: str) -> Line:

@@ -17,12 +17,16 @@ class Scale(NamedTuple):
         """Give a height on paper [mm]."""
         return metres * 1000.0 / self.ratio
 
+    def factor(self, system: UnitSystem) -> float:
+        """Give what a millimetre of paper stands for, in metres or in feet."""
+        return self.ratio / 1000.0 if system is UnitSystem.SI else self.ratio / 304.8
 
-_METRIC = tuple(Scale(ratio, f"1:{ratio}") for ratio in (25, 50, 100, 200, 250, 500))
+
+_METRIC = tuple(Scale(ratio, f"1:{ratio}") for ratio in (25, 50, 100, 200, 250))
 #: Those of an architect's scale, from memory.
 _FEET = tuple(
     Scale(ratio, f'{inch}" = 1\'-0"')
-    for ratio, inch in ((24, "1/2"), (48, "1/4"), (96, "1/8"), (128, "3/32"), (192, "1/16"), (384, "1/32"))
+    for ratio, inch in ((24, "1/2"), (48, "1/4"), (96, "1/8"), (128, "3/32"), (192, "1/16"), (256, "3/64"))
 )
 
 

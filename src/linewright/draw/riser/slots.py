@@ -46,7 +46,9 @@ def slots(tree: Tree, i: int, y: float, aims: Sequence[float]) -> list[Slot]:
     children = tree.children[i]
     if not children:
         return []
-    node = _Node(tree, y, [_near(aims, i, child, y) for child in children], {child: k for k, child in enumerate(children)})
+    node = _Node(
+        tree, y, [_near(aims, i, child, y) for child in children], {child: k for k, child in enumerate(children)}
+    )
     if len(children) == 1:
         return [_on(node, children[0])]
     one, other = sorted(children, key=lambda child: (_rank(node, child), child))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from linewright.draw.paper.marks import BOLD, FINE, MEDIUM, Box, Disc, Ink, Layer, Pen, Plain, Stroke
 from linewright.draw.riser.parts import RADIUS, UNIT_HEIGHT, UNIT_WIDTH
 
@@ -18,7 +20,7 @@ def unit_marks(*, above: bool) -> tuple[Plain, ...]:
         Box("", layer, -half, top, UNIT_WIDTH, UNIT_HEIGHT, _LINE, Ink.PAPER),
         *(
             Stroke("", layer, x1, top + y1, x2, top + y2, Pen(MEDIUM))
-            for (x1, y1), (x2, y2) in zip(coil, coil[1:], strict=False)
+            for (x1, y1), (x2, y2) in itertools.pairwise(coil)
         ),
         Stroke("", layer, -half + 1.2, top + UNIT_HEIGHT - 0.8, half - 1.2, top + UNIT_HEIGHT - 0.8, Pen(MEDIUM)),
     )
@@ -49,9 +51,7 @@ def coupling_marks() -> tuple[Plain, ...]:
 
 def bar_marks(length: float, height: float, *, box: bool) -> tuple[Plain, ...]:
     """Draw a header, a bar from which runs hang; a mode box has a second line along it."""
-    found: tuple[Plain, ...] = (
-        Box("", Layer.FITTING, 0.0, -height / 2, length, height, Pen(BOLD), Ink.PAPER),
-    )
+    found: tuple[Plain, ...] = (Box("", Layer.FITTING, 0.0, -height / 2, length, height, Pen(BOLD), Ink.PAPER),)
     if box:
         found = (*found, Stroke("", Layer.FITTING, 0.0, 0.0, length, 0.0, Pen(FINE)))
     return found
@@ -59,6 +59,4 @@ def bar_marks(length: float, height: float, *, box: bool) -> tuple[Plain, ...]:
 
 def break_marks() -> tuple[Stroke, ...]:
     """Draw the sign of what is not drawn to its true height: two slanted lines across the pipe."""
-    return tuple(
-        Stroke("", Layer.DIMENSION, -1.5, y + 0.55, 1.5, y - 0.55, Pen(FINE, Ink.DARK)) for y in (-0.45, 0.45)
-    )
+    return tuple(Stroke("", Layer.DIMENSION, -1.5, y + 0.55, 1.5, y - 0.55, Pen(FINE, Ink.DARK)) for y in (-0.45, 0.45))

@@ -15,18 +15,26 @@ from linewright.model.values import NodeKind
 
 _BAR_BLOCK = 4.0
 
+#: What a symbol is, by name and text.
+Facts = tuple[tuple[str, str], ...]
+
 
 def things(evaluation: Evaluation, result: SystemResult, arranged: Arranged, group: Outside) -> Iterator[Mark]:
     """Draw all symbols; facts are SI, a fact that is not known is empty."""
     rooms = {room.id: room for room in evaluation.design.rooms}
     units = {unit.id: unit for unit in result.units}
     for module in group.modules:
-        facts = (("tag", module.id), ("model", module.model), ("system", result.id))
+        facts: Facts = (("tag", module.id), ("model", module.model), ("system", result.id))
         yield Symbol(f"module:{module.id}", Layer.OUTDOOR, module.x, module.y, "outdoor", outdoor_marks(0, 0), facts)
     outdoor = {joint.id: joint for joint in result.outdoor.joints}
     for name, at in group.joints.items():
         model = outdoor[name].model if name in outdoor else ""
-        facts = (("tag", name if name != ROOT else "outdoor"), ("model", model), ("kind", "outdoor joint"), ("system", result.id))
+        facts = (
+            ("tag", name if name != ROOT else "outdoor"),
+            ("model", model),
+            ("kind", "outdoor joint"),
+            ("system", result.id),
+        )
         yield Symbol(f"joint:{name}", Layer.FITTING, at.x, at.y, "joint", joint_marks(), facts)
     for i, spot in sorted(arranged.spots.items()):
         name = result.tree.ids[i]

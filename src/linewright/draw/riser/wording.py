@@ -7,7 +7,6 @@ from linewright.draw.run_words import size_words
 from linewright.draw.wording import UNKNOWN
 from linewright.engine.records import Evaluation, RunResult, SystemResult
 from linewright.model.design import Location
-from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
 ABOUT = "~"
@@ -20,7 +19,9 @@ def level_words(elevation_m: float, system: UnitSystem) -> str:
     return words.replace("-", "−") if elevation_m < 0 else f"+{words}"
 
 
-def node_words(evaluation: Evaluation, result: SystemResult, aims: Aims, system: UnitSystem) -> tuple[tuple[str, ...], ...]:
+def node_words(
+    evaluation: Evaluation, result: SystemResult, aims: Aims, system: UnitSystem
+) -> tuple[tuple[str, ...], ...]:
     """Give the words of every node: of a unit tag, model, room and level, of a bar tag and model, else the tag."""
     rooms = {room.id: room.name or room.id for room in evaluation.design.rooms}
     units = {unit.id: unit for unit in result.system.units}
@@ -48,11 +49,11 @@ def run_words(result: SystemResult, system: UnitSystem) -> tuple[tuple[str, ...]
     runs = {run.id: run for run in result.runs}
     places = {run.to: run.location for run in result.system.runs}
     found = []
-    for i, name in enumerate(result.tree.ids):
+    for name in result.tree.ids:
         place = places.get(name)
         words = [size_words(runs[name], system), length_words(runs[name], system)]
-        if result.tree.kind[i] is not NodeKind.UNIT and place in (Location.SHAFT, Location.OUTDOORS):
-            words[1] = f"{words[1]}, {place.value if place is Location.OUTDOORS else 'in shaft'}"
+        if place in {Location.SHAFT, Location.OUTDOORS}:
+            words.append("outdoors" if place is Location.OUTDOORS else "in shaft")
         found.append(tuple(words))
     return tuple(found)
 

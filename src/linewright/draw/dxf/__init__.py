@@ -1,0 +1,5 @@
+"""Drawings as DXF, for drawing programs."""
+
+from linewright.draw.dxf.painter import dxf
+
+__all__ = ["dxf"]
