@@ -8,7 +8,7 @@ from functools import cache
 import ezdxf
 import pytest
 from ezdxf.document import Drawing as Document
-from ezdxf.entities import Insert
+from ezdxf.entities.insert import Insert
 
 from linewright.draw.dxf import dxf
 from linewright.draw.dxf.tables import COLOURS, DIMENSION_STYLE, INKS
