@@ -65,7 +65,7 @@ def _piece(part: ast.expr) -> str:
 def asserted() -> set[str]:
     """Every text in the tests of documents, edits and the language of books; what is filled in stands as an x."""
     found = set()
-    names = ("edits", "explore", "handover", "language")
+    names = ("drawings", "edits", "explore", "handover", "language")
     folders = (Path(__file__).parent, *(Path(__file__).parents[1] / name for name in names))
     for path in sorted(path for folder in folders for path in folder.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):

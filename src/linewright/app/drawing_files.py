@@ -9,6 +9,7 @@ from linewright.app.project import Project
 from linewright.draw.dxf import dxf
 from linewright.draw.paper import paper_svg
 from linewright.engine import Evaluation
+from linewright.report.schedules import About
 from linewright.units import UnitSystem
 
 
@@ -16,12 +17,13 @@ def drawing_files(
     project: Project,
     evaluation: Evaluation,
     names: Sequence[str],
-    request: Request,
+    about: About,
     *,
+    request: Request,
     system: UnitSystem,
     progress: Callable[[str], None],
 ) -> dict[str, bytes]:
-    """Draw every system; `names` are those of its files."""
+    """Draw every system; `names` are those of its files, `about` is what every file says of itself."""
     files: dict[str, bytes] = {}
     for name, result in zip(names, evaluation.systems, strict=True):
         for kind in Kind:
@@ -30,5 +32,6 @@ def drawing_files(
             for number, drawing in enumerate(sheets, start=1):
                 part = f"-{number}" if len(sheets) > 1 else ""
                 place = f"drawings/{name}-{kind.value}{part}"
-                files |= {f"{place}.svg": paper_svg(drawing).encode(), f"{place}.dxf": dxf(drawing)}
+                svg = paper_svg(drawing, said=about.text()).encode()
+                files |= {f"{place}.svg": svg, f"{place}.dxf": dxf(drawing, about.rows())}
     return files

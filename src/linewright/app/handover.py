@@ -82,9 +82,9 @@ def hand_over(
         text = sheet(project, evaluation, result, system=system, axis=Axis.ACTUAL, form="svg")
         said = f"<metadata>{escape(about.text())}</metadata><defs>"
         files[f"sheets/{name}.svg"] = text.replace("<defs>", said, 1).encode()
-    drawings = drawing_files(project, evaluation, names, drawn or Request(), system=system, progress=progress)
-    said = f"<metadata>{escape(about.text())}</metadata><defs>"
-    files |= {name: data.replace(b"<defs>", said.encode(), 1) for name, data in drawings.items()}
+    files |= drawing_files(
+        project, evaluation, names, about, request=drawn or Request(), system=system, progress=progress
+    )
     progress("texts")
     texts = {
         "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",

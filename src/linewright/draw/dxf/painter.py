@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
@@ -28,8 +28,8 @@ BLOCK = "LW-"
 _INVISIBLE = 1
 
 
-def dxf(drawing: Drawing) -> bytes:
-    """Paint a drawing."""
+def dxf(drawing: Drawing, said: Sequence[tuple[str, str]] = ()) -> bytes:
+    """Paint a drawing; `said` are properties of the file, by name and text."""
     import ezdxf  # noqa: PLC0415 - it takes half a second to load
 
     with _same_every_time():
@@ -38,6 +38,8 @@ def dxf(drawing: Drawing) -> bytes:
         document.header["$MEASUREMENT"] = _METRIC
         document.header["$LTSCALE"] = 1.0
         document.header["$LWDISPLAY"] = 1
+        for name, text in said:
+            document.header.custom_vars.append(name, _escaped(text))
         add_tables(document, factor=drawing.factor)
         _Painter(document, drawing.height).paint(drawing)
         out = io.StringIO()

@@ -13,8 +13,8 @@ from linewright.draw.svg import attribute, face_rules, number, plain_text
 _PLACES = 3
 
 
-def paper_svg(drawing: Drawing, *, embed_fonts: bool = True) -> str:
-    """Paint a drawing; with `embed_fonts` the committed faces stand in the file."""
+def paper_svg(drawing: Drawing, *, embed_fonts: bool = True, said: str = "") -> str:
+    """Paint a drawing; with `embed_fonts` the committed faces stand in the file, and `said` as its metadata."""
     width, height = _n(drawing.width), _n(drawing.height)
     lines = [
         (
@@ -23,6 +23,7 @@ def paper_svg(drawing: Drawing, *, embed_fonts: bool = True) -> str:
         ),
         f'<title id="drawing-title">{plain_text(drawing.title)}</title>',
         f'<desc id="drawing-description">{plain_text(drawing.description)}</desc>',
+        *([f"<metadata>{plain_text(said)}</metadata>"] if said else []),
         f"<defs>{_hatches(drawing)}<style>{face_rules(embed=embed_fonts)}</style></defs>",
         f'<rect width="{width}" height="{height}" fill="{Ink.PAPER}"/>',
     ]
