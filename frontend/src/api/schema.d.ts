@@ -4013,6 +4013,7 @@ export interface operations {
                 /** @description the last one where none is named */
                 revision?: number | null;
                 budget?: number;
+                physics?: boolean;
             };
             header?: never;
             path: {

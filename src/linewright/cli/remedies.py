@@ -57,6 +57,7 @@ class Place(click.ParamType):  # type: ignore[type-arg] # generic in some versio
 @click.option("--check", "subject", default="", help="What to cure, as `why` takes it; all that is over if not given.")
 @click.option("--system", "system", default="", help="Only what is over in this system and its rooms.")
 @click.option("--budget", "budget", type=click.IntRange(min=2), default=250, show_default=True, help="Trials at most.")
+@click.option("--physics", is_flag=True, help="Liquid that boils and oil that stays behind as well (advisory).")
 @click.option("--outdoor-place", "place", type=Place(), help="Where the outdoor group could stand instead.")
 @click.option("--prices", "prices", help="Order by what is added to the take-off at these prices (CSV or XLSX).")
 @click.option("--apply", "apply", type=click.IntRange(min=1), help="Write the remedy of this number into DESIGN.")
@@ -75,6 +76,7 @@ def command(  # noqa: PLR0917 - click calls it by name
     books: tuple[Path, ...],
     units: str | None,
     *,
+    physics: bool,
     dry_run: bool,
     as_json: bool,
 ) -> None:
@@ -82,7 +84,7 @@ def command(  # noqa: PLR0917 - click calls it by name
     from linewright.app.remedying import find_remedies
     from linewright.explore.remedies import Wanted
 
-    wanted = Wanted(subject=subject, system=system, budget=budget, outdoor_place=place)
+    wanted = Wanted(subject=subject, system=system, budget=budget, outdoor_place=place, physics=physics)
     with faults_shown(as_json=as_json):
         try:
             listed = None if prices is None else _prices(prices)

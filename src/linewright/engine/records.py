@@ -63,6 +63,7 @@ class CheckKind(StrEnum):
     OPTION = "option"
     REFRIGERANT = "refrigerant"
     PIPEWORK = "pipework"
+    FLOW = "flow"
 
 
 class NeedResult(NamedTuple):

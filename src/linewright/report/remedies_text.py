@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from linewright.draw.wording import check_name
-from linewright.engine.records import Check, Standing
+from linewright.engine.records import Check, CheckKind, Standing
 from linewright.explore.remedies.records import Effect, Outcome, Reached, Remedy
 from linewright.report.page import Page
 from linewright.report.reasons import number
@@ -16,6 +16,11 @@ MOST_TOLD = 4
 CAUTION = (
     "Caution: a remedy is proven against the books as they were typed, not on site. What is to be built, measured, "
     "ordered or carried out is only true once somebody has done it; sign nothing before."
+)
+
+FLOW = (
+    "What flows is worked out from first principles, beside the book, and advisory; its bounds, 0 K of subcooling left "
+    "at a valve and an oil margin of 1.25, are a judgement, no source."
 )
 
 
@@ -43,6 +48,8 @@ def remedies_text(outcome: Outcome, *, project: str, system: UnitSystem, colour:
     for line in _tried(outcome):
         page.text(line)
     page.blank()
+    if any(check.kind is CheckKind.FLOW for check in outcome.targets):
+        page.text(FLOW)
     page.text(CAUTION)
     return str(page)
 

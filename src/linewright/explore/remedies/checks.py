@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from linewright.engine.records import Check, CheckKind, RoomResult, Standing, SystemResult
 from linewright.errors import UnknownSubjectError
+from linewright.explore.remedies.flows import flow_checks
 from linewright.explore.remedies.records import Effect, Key
 
 Checks = Mapping[Key, Check]
@@ -51,11 +52,11 @@ class Against(NamedTuple):
     violation: float
 
 
-def checks_of(systems: Iterable[SystemResult], rooms: Iterable[RoomResult]) -> dict[Key, Check]:
-    """Give all checks by key; of several of one key the gravest."""
+def checks_of(systems: Iterable[SystemResult], rooms: Iterable[RoomResult], *, physics: bool) -> dict[Key, Check]:
+    """Give all checks by key, with `physics` what flows as well; of several of one key the gravest."""
     found: dict[Key, Check] = {}
     for result in systems:
-        for check in (*result.limits, *result.checks):
+        for check in (*result.limits, *result.checks, *(flow_checks(result) if physics else ())):
             _keep(found, check)
     for room in rooms:
         for check in room.checks:

@@ -84,7 +84,7 @@ def search(design: Design, library: Library, wanted: Wanted) -> Steps:
 
     The value of the generator is the outcome. Raises as `find` does.
     """
-    trials = Trials(design, library, wanted.budget)
+    trials = Trials(design, library, wanted.budget, physics=wanted.physics)
     return (yield from Search(trials, library, wanted).run())
 
 

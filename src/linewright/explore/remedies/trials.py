@@ -44,9 +44,9 @@ class Trial(NamedTuple):
 class Trials:
     """Makes trials and keeps count: evaluations, moves by kind, refusals, the locks behind them."""
 
-    def __init__(self, design: Design, library: Library, budget: int) -> None:
-        """Judge the design as it stands, which counts as one evaluation."""
-        self._library, self.budget = library, budget
+    def __init__(self, design: Design, library: Library, budget: int, *, physics: bool = False) -> None:
+        """Judge the design as it stands, which counts as one evaluation; with `physics` what flows as well."""
+        self._library, self.budget, self._physics = library, budget, physics
         self.evaluations, self.refused = 0, 0
         self.tried: Counter[MoveKind] = Counter()
         self.locks: set[str] = set()
@@ -94,7 +94,8 @@ class Trials:
         systems = {result.id: result for result in found.systems}
         rooms = {room.id: room for room in found.rooms}
         names = _names(design) | self._names
-        return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()), names)
+        checks = checks_of(systems.values(), rooms.values(), physics=self._physics)
+        return Trial(moves, design, systems, rooms, checks, names)
 
     def _partly(self, trial: Trial, design: Design, moves: tuple[Move, ...]) -> Trial | None:
         """Judge only the systems that changed and those that serve a room with them; the others stand as they stood.
@@ -116,7 +117,8 @@ class Trials:
         served = {unit.room for system in design.systems if system.id not in changed for unit in system.units}
         rooms = {room.id: room if room.id not in served else trial.rooms[room.id] for room in found.rooms}
         names = trial.names | _names(part)
-        return Trial(moves, design, systems, rooms, checks_of(systems.values(), rooms.values()), names)
+        checks = checks_of(systems.values(), rooms.values(), physics=self._physics)
+        return Trial(moves, design, systems, rooms, checks, names)
 
 
 def _names(design: Design) -> frozenset[str]:

@@ -27,6 +27,7 @@ class Wanted:
     system : only what fails in this system and in the rooms that it serves; empty for all
     budget : evaluations that may be made; the same budget gives the same result
     outdoor_place : a place that the designer offers; without one the outdoor group stays
+    physics : whether what flows is to be cured, and kept, as well: advisory, from first principles
     most_listed : remedies after which the search ends
     """
 
@@ -34,4 +35,5 @@ class Wanted:
     system: str = ""
     budget: int = BUDGET
     outdoor_place: OutdoorPlace | None = None
+    physics: bool = False
     most_listed: int = 8

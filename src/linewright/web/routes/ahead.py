@@ -72,13 +72,15 @@ def remedies(  # noqa: PLR0917 - the query of a search
     units: Units = "",
     revision: AtRevision = None,
     budget: Budget = BUDGET,
+    *,
+    physics: bool = False,
 ) -> StreamingResponse:
     """Look for remedies: a line of JSON when one is found, at the end one with all. Who hangs up stops the search."""
     found = shared.workspace.document(DESIGN.name, document)
     judged = shared.workspace.judge(found, revision or found.head)
     library = shared.workspace.shelf(found.project_id).library
     how = UnitSystem(units) if units else judged.design.units
-    steps = search(judged.design, library, Wanted(subject=subject, system=system, budget=budget))
+    steps = search(judged.design, library, Wanted(subject=subject, system=system, budget=budget, physics=physics))
     lines = _lines(steps, how, judged.design)
     # What cannot be looked for is refused before the answer begins.
     first = next(lines)

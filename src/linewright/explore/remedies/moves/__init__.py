@@ -15,7 +15,7 @@ from linewright.explore.remedies.moves.outdoor import groups, module_order, plac
 from linewright.explore.remedies.moves.pipework import pipework
 from linewright.explore.remedies.moves.safety import safety
 from linewright.explore.remedies.moves.shifts import shifts
-from linewright.explore.remedies.moves.sizes import overrides_off, sizes
+from linewright.explore.remedies.moves.sizes import for_flow, overrides_off, sizes
 from linewright.explore.remedies.moves.splitting import splits
 from linewright.explore.remedies.moves.trees import rehangs
 from linewright.explore.remedies.moves.units import enough, next_sizes, smaller
@@ -57,6 +57,7 @@ _OF_KIND: dict[CheckKind, tuple[Generator, ...]] = {
     CheckKind.OPTION: (actions,),
     CheckKind.OPERATION: (actions,),
     CheckKind.REFRIGERANT: (safety, overrides_off, less_action, shorter_main, move_units, splits),
+    CheckKind.FLOW: (for_flow, actions, overrides_off, shifts, place, shorter_main, groups, move_units),
     CheckKind.PIPEWORK: (pipework, groups, overrides_off),
 }
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from linewright.engine.records import CheckKind
 from linewright.explore.remedies.at import At
+from linewright.explore.remedies.flows import LIQUID
 from linewright.explore.remedies.phrases import Phrase, phrase, plain, tube
 from linewright.explore.remedies.records import Duty, Move, MoveKind
 from linewright.explore.remedies.weights import weight
@@ -68,8 +69,21 @@ def _off(at: At, found: Sequence[tuple[int, Role]]) -> Move:
     )
 
 
-def _up(at: At, runs: Sequence[int], lines: Iterable[Role], words: str) -> Iterator[Move]:
-    """One step up from what each run has; nothing where a run is at the end of its ladder."""
+def for_flow(at: At) -> Iterator[Move]:
+    """Give a larger liquid line to liquid that boils, a smaller gas line to oil that stays behind."""
+    way = list(at.path(at.governing[0])) if at.governing else []
+    if at.check.measure == LIQUID:
+        for part in (list(at.tree.main), way, *([run] for run in way)):
+            yield from _up(at, part, (Role.LIQUID,), "")
+        return
+    gas = [role for role in at.book.ladders if role is not Role.LIQUID]
+    for role in gas:
+        yield from _up(at, way[-1:], (role,), "", up=False)
+        yield from _up(at, way, (role,), "", up=False)
+
+
+def _up(at: At, runs: Sequence[int], lines: Iterable[Role], words: str, *, up: bool = True) -> Iterator[Move]:
+    """One step up, or down, from what each run has; nothing where a run is at the end of its ladder."""
     edits, to = [], []
     lines = tuple(lines)
     for run in runs:
@@ -77,7 +91,7 @@ def _up(at: At, runs: Sequence[int], lines: Iterable[Role], words: str) -> Itera
             now = _size(at, run, role)
             if now is None:
                 continue
-            step = next((size for size in at.book.ladders[role] if size > now and not same_tube(size, now)), None)
+            step = _step(at.book.ladders[role], now, up=up)
             if step is None:
                 return
             edits.append(OverrideSize(system=at.system.id, run=at.tree.ids[run], role=role, size_m=step))
@@ -87,10 +101,16 @@ def _up(at: At, runs: Sequence[int], lines: Iterable[Role], words: str) -> Itera
             kind=MoveKind.SIZE,
             subject=at.system.id,
             edits=tuple(edits),
-            words=_words(at, runs, lines, to, words=words),
+            words=_words(at, runs, lines, to, words=words, way="up" if up else "down"),
             duties=(Duty.BUILD,),
             weight=weight(MoveKind.SIZE, len(edits)),
         )
+
+
+def _step(ladder: Sequence[float], now: float, *, up: bool) -> float | None:
+    """The next size above, or below, what a tube has [m]; none at the end of its ladder."""
+    others = [size for size in ladder if not same_tube(size, now) and (size > now) is up]
+    return (min(others) if up else max(others)) if others else None
 
 
 def _size(at: At, run: int, role: Role) -> float | None:
@@ -98,12 +118,12 @@ def _size(at: At, run: int, role: Role) -> float | None:
     return found[run] if found is not None and at.result.state.ground.carries(run, role) else None
 
 
-def _words(at: At, runs: Sequence[int], lines: Sequence[Role], to: Sequence[float], *, words: str) -> Phrase:
+def _words(at: At, runs: Sequence[int], lines: Sequence[Role], to: Sequence[float], *, words: str, way: str) -> Phrase:
     line = f"{lines[0].word} line" if len(lines) == 1 else "lines"
     first, last = at.near(runs[0]), at.tree.ids[runs[-1]]
     begins = "the outdoor unit" if first == NO_PARENT else at.tree.ids[first]
     name = f"main {line}" if words else line
     where = plain(f"from {begins} to {last}")
     if len(lines) == 1 and all(same_tube(size, to[0]) for size in to):
-        return phrase(f"{name} up to {{}} {where}", tube(to[0]))
-    return phrase(f"{name} one size up {where}")
+        return phrase(f"{name} {way} to {{}} {where}", tube(to[0]))
+    return phrase(f"{name} one size {way} {where}")
