@@ -287,12 +287,12 @@ def test_what_has_no_table_is_changed_in_the_text(page: Page, served: int) -> No
     expect(area).to_have_value(re.compile("# "))
     before = area.input_value()
     area.fill(before + "refrigerant: {profile: en-3780}\n")
-    page.get_by_role("button", name="Set").click()
+    page.get_by_role("button", name="Set", exact=True).click()
     expect(page.locator("output")).to_have_text("not made")
     said = page.get_by_role("alert").filter(has_text="en-3780")
     expect(said).to_contain_text(f"line {before.count(chr(10)) + 1}")
     area.fill(before + "refrigerant: {profile: en-378, access: general}\n")
-    page.get_by_role("button", name="Set").click()
+    page.get_by_role("button", name="Set", exact=True).click()
     at_revision(page, 2)
     with Client(served) as client:
         assert client.get("/api/designs/1/evaluation")["systems"][0]["refrigerant"]["profile"] == "en-378"

@@ -73,7 +73,7 @@ def test_a_finger_does_what_keys_do(browser: Browser, served: int) -> None:
     page.locator('[data-id="run:U1"]').tap(force=True)
     page.get_by_role("button", name="Length").tap()
     page.get_by_label("Length of U1").fill("7")
-    page.get_by_role("button", name="Set").tap()
+    page.get_by_role("button", name="Set", exact=True).tap()
     at_revision(page, 2)
     page.get_by_role("button", name="Hang elsewhere").tap()
     page.locator('[data-id="run:J4"]').tap(force=True)

@@ -17,7 +17,7 @@ from linewright.report.checklist.cores import hole
 from linewright.report.schedules.tables import Table
 from linewright.takeoff import Settings, take_off
 from linewright.units import UnitSystem
-from tests.handover.cases import CLINIC, EXAMPLES, LOFTS, evaluated, project
+from tests.handover.cases import CLINIC, EXAMPLES, WORKS, evaluated, project
 from tests.handover.paper import squeezed, texts
 
 SI, IP = UnitSystem.SI, UnitSystem.IP
@@ -162,7 +162,7 @@ def test_pages_of_all_verdicts_are_listed(path: Path) -> None:
             assert check.page is None or (result.book, check.page) in listed
 
 
-@pytest.mark.parametrize(("path", "units"), [(CLINIC, SI), (LOFTS, IP)])
+@pytest.mark.parametrize(("path", "units"), [(CLINIC, SI), (WORKS, IP)])
 def test_paper_text_and_tables_say_the_same(path: Path, units: UnitSystem) -> None:
     files = hand_over(project(path), Buying(Settings()), units, lambda _: None).files
     paper = "".join(texts(files["checklist.pdf"]))

@@ -20,9 +20,12 @@ from linewright.report.schedules import schedules
 from linewright.takeoff import Settings
 from linewright.units import UnitSystem, to_unit
 from linewright.units.showing import style
-from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, evaluated, project
+from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, WORKS, evaluated, project
 from tests.handover.paper import Read, before, holds, read, rows_under, squeezed, texts
 from tests.house.files import ROOT
+
+#: What is read once serves all of these tests, so that one worker takes them.
+pytestmark = pytest.mark.xdist_group("papers")
 
 
 @cache
@@ -40,7 +43,7 @@ def pages(path: Path, system: UnitSystem = UnitSystem.SI, paper: Paper = Paper.A
 
 CASES = [
     (CLINIC, UnitSystem.SI, Paper.A4),
-    (CLINIC, UnitSystem.IP, Paper.LETTER),
+    (WORKS, UnitSystem.IP, Paper.LETTER),
     (BOAT_HOUSE, UnitSystem.SI, Paper.A4),
 ]
 
@@ -98,7 +101,7 @@ def test_the_worksheet_adds_up_as_printed() -> None:
         assert mine["totalcharge"] == pytest.approx(total, abs=0.001)
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", SETS)
 def test_how_it_stands_and_what_is_open_comes_first(path: Path) -> None:
     cover, caution, *others = read(made(path).files[REPORT], 8)
     assert "revisionP3" in cover.text
@@ -209,7 +212,7 @@ LONG = "Überlangername" * 4
     ("name", "paper"), [(REPORT, Paper.LETTER), ("checklist.pdf", Paper.A4), ("records/forms.pdf", Paper.A4)]
 )
 def test_the_longest_names_run_into_nothing(tmp_path_factory: pytest.TempPathFactory, name: str, paper: Paper) -> None:
-    for page in read(longest(tmp_path_factory.getbasetemp(), paper).files[name], 45):
+    for page in read(longest(tmp_path_factory.getbasetemp(), paper).files[name], 25):
         if page.wide * page.high > 300 * 280:
             continue  # sheets have words that cross, and tests of their own
         assert (page.clashing, page.outside) == ([], []), page.text[:80]

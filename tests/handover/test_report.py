@@ -22,7 +22,7 @@ from linewright.report.check_json import check_json
 from linewright.takeoff import Kind, Settings
 from linewright.units import Dimension, UnitSystem, from_unit
 from linewright.units.showing import style
-from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, evaluated, project
+from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, evaluated, project
 from tests.handover.paper import squeezed, texts
 
 TEXTS = ("check.txt", "caution.txt", "not-judged.txt", "calculations.txt")
@@ -141,7 +141,7 @@ def test_schedules_sum_to_the_take_off(clinic: HandOver) -> None:
         assert pieces[key] <= row["length"] + 1e-9
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", SETS)
 def test_the_same_input_gives_the_same_bytes(path: Path) -> None:
     assert dict(made(path).files) == dict(made(path).files)
 

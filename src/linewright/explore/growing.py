@@ -11,7 +11,7 @@ from linewright.model.design import ROOT, Design, Room, Run, System
 from linewright.model.edits import Batch, Edit, Kind, Set
 from linewright.units import Dimension
 
-#: Tolerance and step of the scan [SI], and how far is scanned.
+#: Tolerance and step of the scan in SI, and how far is scanned.
 LENGTH_STEP_M, LENGTH_SCAN, LENGTH_MOST = 0.001, 2_000, 300_000
 LEVEL_SCAN, LEVEL_MOST = 1_000, 120_000
 LOAD_STEP_W, LOAD_SCAN, LOAD_MOST = 10.0, 20, 2_000

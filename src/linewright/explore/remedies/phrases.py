@@ -18,7 +18,7 @@ class Safe(StrEnum):
 
 @value
 class Given:
-    """A quantity of a phrase [SI]; what is a least amount is never said smaller, nor what is a most amount larger.
+    """A quantity of a phrase in SI; what is a least amount is never said smaller, nor what is a most amount larger.
 
     places : decimals, where it is not rounded to the nearest
     """

@@ -29,7 +29,7 @@ _EXAMPLES = {
 
 
 class Filled(NamedTuple):
-    """What was filled in: quantities [SI] and texts by where they stand; the hash of the design that it is of."""
+    """What was filled in: quantities in SI and texts by where they stand; the hash of the design that it is of."""
 
     file: str
     sha256: str

@@ -10,7 +10,7 @@ from linewright.units import Dimension
 
 
 class Figure(NamedTuple):
-    """A figure of a record [SI]; `None` where it is not known."""
+    """A figure of a record, in SI; `None` where it is not known."""
 
     name: str
     value: float | None
