@@ -38,6 +38,12 @@ def texts(data: bytes) -> list[str]:
         return [squeezed(page.get_textpage().get_text_range()) for page in document]
 
 
+def sizes(data: bytes) -> list[tuple[float, float]]:
+    """Width and height of every page [mm], to the thousandth."""
+    with pypdfium2.PdfDocument(data) as document:
+        return [(round(wide / MM, 3), round(high / MM, 3)) for wide, high in (page.get_size() for page in document)]
+
+
 def before(data: bytes, heading: str) -> int:
     """How many pages stand before the one that begins with a heading, below the head of the page."""
     return next(i for i, text in enumerate(texts(data)) if heading in text[:120] and i > 1)
