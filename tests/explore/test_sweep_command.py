@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -93,7 +94,11 @@ def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> E
             if kept.exists() and kept.read_bytes().count(b"\n") > least:
                 break
             time.sleep(0.01)
-        process.send_signal(how)
+        # One that comes where Python cannot raise it is not heard; whoever presses keys presses them again.
+        while process.poll() is None and time.monotonic() < end:
+            process.send_signal(how)
+            with suppress(subprocess.TimeoutExpired):
+                process.wait(timeout=0.5)
         _, said = process.communicate(timeout=60)
     return Ended(process.returncode, kept.read_bytes().count(b"\n") - 1, said.decode())
 
