@@ -7,7 +7,6 @@ import signal
 import subprocess
 import sys
 import time
-from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -82,23 +81,28 @@ class Ended(NamedTuple):
     said: str
 
 
+def _heard() -> None:
+    """What runs behind a shell ignores Ctrl-C, and so would all that it starts."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> Ended:
     """Start a sweep and stop it once so many rows are kept."""
     command = [sys.executable, "-m", "linewright", "sweep", "boat.design.yaml", "s.yaml", "-o", "t.csv"]
     kept = folder / "t.csv.rows"
     with subprocess.Popen(
-        [*command, "--workers", workers], cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+        [*command, "--workers", workers],
+        cwd=folder,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        preexec_fn=_heard,  # noqa: PLW1509 - no thread runs here
     ) as process:
         end = time.monotonic() + 60
         while time.monotonic() < end and process.poll() is None:
             if kept.exists() and kept.read_bytes().count(b"\n") > least:
                 break
             time.sleep(0.01)
-        # One that comes where Python cannot raise it is not heard; whoever presses keys presses them again.
-        while process.poll() is None and time.monotonic() < end:
-            process.send_signal(how)
-            with suppress(subprocess.TimeoutExpired):
-                process.wait(timeout=0.5)
+        process.send_signal(how)
         _, said = process.communicate(timeout=60)
     return Ended(process.returncode, kept.read_bytes().count(b"\n") - 1, said.decode())
 
