@@ -61,7 +61,7 @@ def pytest(arguments: Sequence[str]) -> int:
     set_up(dev=True)
     page.build()
     workers = str(min(MOST_TEST_WORKERS, os.cpu_count() or 1))
-    return python_task(dev=True, arguments=["-m", "pytest", "-n", workers, "--dist", "loadgroup", *arguments])
+    return python_task(dev=True, arguments=["-m", "pytest", "-n", workers, "--dist", "loadfile", *arguments])
 
 
 def test(arguments: Sequence[str]) -> int:

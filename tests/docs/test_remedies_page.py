@@ -29,7 +29,7 @@ def test_every_duty_is_explained() -> None:
 
 
 def test_the_figures_of_the_search_are_those_of_the_program() -> None:
-    assert BUDGET == 200
+    assert BUDGET == 160
     assert f"{BUDGET} without it" in PAGE
     assert (FEW_MOVES, MOST_MOVES) == (4, 12)
     assert "four moves and one more for each further target, twelve at most" in " ".join(PAGE.split())

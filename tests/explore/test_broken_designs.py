@@ -22,8 +22,6 @@ from tests.explore.exhaustive import cure_of_two
 from tests.oracle.compare import differences
 from tests.oracle.naive import answer
 
-#: Every case is searched once, and looked at by several tests: one worker takes them.
-pytestmark = pytest.mark.xdist_group("broken")
 CASES, CHUNK = 40, 5
 SOAK_CASES, SOAK_CHUNK = 500, 20
 #: Evaluations of a search here, and of the one that leaves nothing out, which is only run where nothing was found.

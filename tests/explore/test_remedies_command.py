@@ -42,6 +42,7 @@ def test_one_command_cures_all_and_its_inverse_brings_it_back(tmp_path: Path, so
     assert made["schema"] == "linewright/edits/1"
     after = path.read_text(encoding="utf-8")
     assert after.splitlines()[0] == before.splitlines()[0], "comments stay"
+    assert re.findall(r"[0-9]\.[0-9]{7,}", after) == [], "nobody builds to less than a micrometre"
     checked = CliRunner().invoke(cli, ["check", str(path), "--json"])
     assert checked.exit_code == 0, checked.output[-400:]
     back = tmp_path / "back.json"

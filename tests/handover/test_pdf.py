@@ -24,9 +24,6 @@ from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, evaluated, project
 from tests.handover.paper import Read, before, holds, read, rows_under, sizes, squeezed, texts
 from tests.house.files import ROOT
 
-#: What is read once serves all of these tests, so that one worker takes them.
-pytestmark = pytest.mark.xdist_group("papers")
-
 
 def made(path: Path, system: UnitSystem = UnitSystem.SI, paper: Paper = Paper.A4) -> HandOver:
     return _made(path, system, paper)

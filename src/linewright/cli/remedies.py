@@ -56,7 +56,7 @@ class Place(click.ParamType):  # type: ignore[type-arg] # generic in some versio
 @design_argument
 @click.option("--check", "subject", default="", help="What to cure, as `why` takes it; all that is over if not given.")
 @click.option("--system", "system", default="", help="Only what is over in this system and its rooms.")
-@click.option("--budget", "budget", type=click.IntRange(min=2), default=200, show_default=True, help="Trials at most.")
+@click.option("--budget", "budget", type=click.IntRange(min=2), default=160, show_default=True, help="Trials at most.")
 @click.option("--physics", is_flag=True, help="Liquid that boils and oil that stays behind as well (advisory).")
 @click.option("--outdoor-place", "place", type=Place(), help="Where the outdoor group could stand instead.")
 @click.option("--prices", "prices", help="Order by what is added to the take-off at these prices (CSV or XLSX).")

@@ -6,7 +6,7 @@ from linewright.model.values import value
 from linewright.units import LengthM
 
 #: Evaluations that a search may make where nobody says how many.
-BUDGET = 200
+BUDGET = 160
 #: Moves that one remedy may be made of, for a single target; each further target adds one, up to the most.
 FEW_MOVES, MOST_MOVES = 4, 12
 

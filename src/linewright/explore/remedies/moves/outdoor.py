@@ -96,7 +96,7 @@ def place(at: At) -> Iterator[Move]:
         metres = max(0.1, offered.main_m - others)
         values: dict[str, object] = {"length_m": metres}
         if first.rise_m is not None and offered.elevation_m is not None and at.system.outdoor.elevation_m is not None:
-            values["rise_m"] = first.rise_m + at.system.outdoor.elevation_m - offered.elevation_m
+            values["rise_m"] = round(first.rise_m + at.system.outdoor.elevation_m - offered.elevation_m, 6)
         edits.append(Set(kind=Kind.RUN, id=first.to, system=at.system.id, values=values))
         words.append("main {}")
         given.append(length(offered.main_m))

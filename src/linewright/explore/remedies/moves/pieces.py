@@ -37,7 +37,8 @@ def point_on(at: At, run: int, at_m: float) -> Point | None:
     if whole is None or not 0.0 < at_m < whole:
         return None
     rise, near = at.result.state.ground.levels.rise_m[run], level(at, at.near(run))
-    return Point(run=run, at_m=at_m, level_m=None if rise is None or near is None else near + rise * at_m / whole)
+    level_m = None if rise is None or near is None else round(near + rise * at_m / whole, 6)
+    return Point(run=run, at_m=at_m, level_m=level_m)
 
 
 def level(at: At, node: int) -> float | None:
@@ -106,7 +107,7 @@ def with_rise(at: At, run: int, near_level_m: float | None, values: Values) -> V
     if at.tree.runs[run].rise_m is None:
         return values
     own = level(at, run)
-    return None if own is None or near_level_m is None else values | {"rise_m": own - near_level_m}
+    return None if own is None or near_level_m is None else values | {"rise_m": round(own - near_level_m, 6)}
 
 
 def without_arm(at: At, node: int) -> Iterator[Edit]:

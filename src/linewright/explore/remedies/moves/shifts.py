@@ -137,13 +137,13 @@ def _made(  # noqa: PLR0917 - what came of one shift
         if stated is not None:
             if per_m is None:
                 return None
-            values["rise_m"] = stated + per_m * metres
+            values["rise_m"] = round(stated + per_m * metres, 6)
         edits.append(set_run(at, run, values))
     fitting = next((one for one in at.system.fittings if one.id == at.tree.ids[node]), None)
     if fitting is not None and fitting.elevation_m is not None:
         if slope is None:
             return None
-        elevation = {"elevation_m": fitting.elevation_m + slope * metres}
+        elevation = {"elevation_m": round(fitting.elevation_m + slope * metres, 6)}
         edits.append(Set(kind=Kind.FITTING, id=fitting.id, system=at.system.id, values=elevation))
     return Move(
         kind=MoveKind.SHIFT,
