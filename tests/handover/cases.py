@@ -14,9 +14,10 @@ LOFTS = ROOT / "examples" / "foundry-lofts" / "foundry-lofts.design.yaml"
 WORKS = ROOT / "examples" / "print-works" / "print-works.design.yaml"
 BOAT_HOUSE = ROOT / "examples" / "boat-house" / "boat-house.design.yaml"
 EXAMPLES = sorted((ROOT / "examples").rglob("*.design.yaml"))
+FERRY = ROOT / "examples" / "ferry-terminal" / "ferry-terminal.design.yaml"
 #: Those whose whole set is made again and again in an ordinary run; the others are left to the soak.
 SETS = [
-    pytest.param(path, id=path.stem, marks=[] if path not in (CLINIC, LOFTS) else [pytest.mark.soak])
+    pytest.param(path, id=path.stem, marks=[] if path in (BOAT_HOUSE, FERRY, WORKS) else [pytest.mark.soak])
     for path in EXAMPLES
 ]
 
