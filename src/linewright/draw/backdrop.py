@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from linewright.book.schema import Origin
 from linewright.draw.frame import EDGE, BandBox, Frame, ticks
-from linewright.draw.labels import END, START, Box, Label, Occupied, Places
+from linewright.draw.labels import END, START, Box, Label, Occupied, Place, Wish
 from linewright.draw.plan import Axis, LengthLimit, SheetLayout
 from linewright.draw.primitives import Anchor, AnyPrimitive, Hatch, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL, TINY
@@ -14,6 +16,8 @@ from linewright.engine.records import Standing
 from linewright.units import Dimension, UnitSystem, show, unit_label
 
 LABEL_ROW_PX = 15.0
+#: Names with their places that are kept at hand.
+MOST_KNOWN = 500
 ORIGINS = {
     Origin.OUTDOOR: "the outdoor unit",
     Origin.FIRST_OUTDOOR_JOINT: "the first outdoor joint",
@@ -227,7 +231,7 @@ def _named(name: str, words: str, x: float, frame: Frame, *, floor: Occupied, cs
         for row in range(24)
         for place in ((x + 1, y + row * LABEL_ROW_PX, START), (x - 1, y + row * LABEL_ROW_PX, END))
     ]
-    label = floor.put((words,), Places(*places), size=SMALL) or Label(words, *places[0])
+    label = _put(words, places, floor)
     return Text(
         id=name,
         role="limit-name",
@@ -249,7 +253,7 @@ def _far_limits(limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, 
         words = f"{limit_words(limit, system)} →"
         y = frame.bottom + LABEL_ROW_PX
         places = [(frame.tree_right, y + row * LABEL_ROW_PX, END) for row in range(24)]
-        label = floor.put((words,), Places(*places), size=SMALL) or Label(words, *places[0])
+        label = _put(words, places, floor)
         found.append(
             Text(
                 id=limit.id,
@@ -267,6 +271,17 @@ def _far_limits(limits: list[LengthLimit], frame: Frame, system: UnitSystem, *, 
             )
         )
     return found
+
+
+def _put(words: str, places: list[Place], floor: Occupied) -> Label:
+    """Put a name at the first place that is free, else at the first of all."""
+    found = floor.put(_wish(words, tuple(places)))
+    return found[0] if found else Label(words, *places[0])
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _wish(words: str, places: tuple[Place, ...]) -> Wish:
+    return Wish([(words,)], places, size=SMALL)
 
 
 def floor_page(frame: Frame) -> Occupied:

@@ -48,18 +48,29 @@ class Box(NamedTuple):
         return across and self.top < other.bottom and other.top < self.bottom
 
 
-class Places:
-    """Where a label could stand, in the order in which it is tried, and the highest and lowest baseline [px].
+class Wish:
+    """What is to be put on the page, once: texts, each in rows, where the first row could stand, and how large.
 
-    Whoever asks for the same places again had better give the very same: what was found for them is known by that.
+    The first text that finds room at any place is taken. Whoever asks again for the same had better give the very same
+    wish: what was found for it is known by that.
     """
 
-    __slots__ = ("at", "bottom", "top")
+    __slots__ = ("end", "first", "options", "places", "size", "weight")
 
-    def __init__(self, *at: Place) -> None:
-        """Keep the places, one at least."""
-        heights = [place[1] for place in at]
-        self.at, self.top, self.bottom = at, min(heights), max(heights)
+    def __init__(
+        self,
+        options: Sequence[tuple[str, ...]],
+        places: Sequence[Place],
+        *,
+        size: float,
+        weight: Weight = Weight.REGULAR,
+    ) -> None:
+        """Note as well from which row of the page to which it could stand; one place and one text at least."""
+        self.options, self.places, self.size, self.weight = tuple(options), tuple(places), size, weight
+        heights = [place[1] for place in places]
+        lowest = max(heights) + (len(options[0]) - 1) * (size + 1)
+        rows = _rows(min(heights) - ASCENT * size, lowest + DESCENT * size)
+        self.first, self.end = rows.start, rows.stop
 
 
 class Label(NamedTuple):
@@ -119,29 +130,14 @@ class Occupied:
         rows = {row: _row(tuple(bars[row]), tuple(crossed[row])) for row in {*bars, *crossed}}
         self._rows = defaultdict(lambda: _row((), ()), rows)
 
-    def put(
-        self, texts: tuple[str, ...], places: Places, *, size: float, weight: Weight = Weight.REGULAR
-    ) -> Label | None:
-        """Put the first text that finds room, longest wishes first; none if no place is free for any.
+    def put(self, wish: Wish) -> tuple[Label, ...]:
+        """Put the first text that finds room, row by row; nothing if no place is free for any.
 
         A place behind something soft is taken where none is free.
         """
-        found = self._find(tuple([(text,) for text in texts]), places, size=size, weight=weight)
-        return found[0] if found else None
-
-    def put_rows(self, rows: tuple[str, ...], places: Places, *, size: float) -> tuple[Label, ...]:
-        """Put a text in rows, each place being that of the first; nothing if no place is free for all of it."""
-        return self._find((rows,), places, size=size, weight=Weight.REGULAR)
-
-    def _find(
-        self, options: tuple[tuple[str, ...], ...], places: Places, *, size: float, weight: Weight
-    ) -> tuple[Label, ...]:
-        """Put the first of several texts in rows that finds room."""
-        lowest = places.bottom + (len(options[0]) - 1) * (size + 1)
-        numbers = _rows(places.top - ASCENT * size, lowest + DESCENT * size)
         rows = self._rows
-        around = _Around(self._page, numbers.start, tuple([rows[row] for row in numbers]))
-        labels, taken = _put(around, options, places, size, weight)
+        around = _Around(self._page, wish.first, tuple([rows[row] for row in range(wish.first, wish.end)]))
+        labels, taken = _put(around, wish)
         for row, box in taken:
             rows[row] = _with(rows[row], box)
         return labels
@@ -152,30 +148,23 @@ _Put: TypeAlias = tuple[tuple[Label, ...], tuple[tuple[int, Box], ...]]
 
 
 @lru_cache(maxsize=MOST_KNOWN)
-def _put(  # noqa: PLR0917 - found again by these alone
-    around: _Around, options: tuple[tuple[str, ...], ...], places: Places, size: float, weight: Weight
-) -> _Put:
-    found = _first(around, options, places, size=size, weight=weight)
+def _put(around: _Around, wish: Wish) -> _Put:
+    found = _first(around, wish)
     if found is None:
         return (), ()
-    x, y, anchor = places.at[found[1]]
-    labels = tuple([Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(options[found[0]])])
+    x, y, anchor = wish.places[found[1]]
+    size, weight = wish.size, wish.weight
+    labels = tuple([Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(wish.options[found[0]])])
     boxes = [text_box(one.text, (x, one.y, anchor), size=size, weight=weight) for one in labels]
     return labels, tuple([(row, box) for box in boxes for row in _rows(box.top, box.bottom)])
 
 
-def _first(
-    around: _Around,
-    options: tuple[tuple[str, ...], ...],
-    places: Places,
-    *,
-    size: float,
-    weight: Weight,
-) -> tuple[int, int] | None:
+def _first(around: _Around, wish: Wish) -> tuple[int, int] | None:
     """Find the first of several texts in rows that finds room, and the first place that is free for it."""
-    strips = _Strips(around, size)
-    for n, texts in enumerate(options):
-        place = _first_place(strips, [text_width(text, size, weight) for text in texts], places.at, size + 1)
+    strips = _Strips(around, wish.size)
+    for n, texts in enumerate(wish.options):
+        widths = [text_width(text, wish.size, wish.weight) for text in texts]
+        place = _first_place(strips, widths, wish.places, wish.size + 1)
         if place is not None:
             return n, place
     return None

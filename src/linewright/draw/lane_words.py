@@ -13,6 +13,7 @@ from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import MODES, LengthStanding, lane_verdict, length_standings, unit_limits
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
 from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
+from linewright.model.kept import Kept
 from linewright.units import Dimension, UnitSystem, show_number, unit_label
 
 Heads = dict[str, str]
@@ -49,16 +50,20 @@ def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
     """Give the words of every lane from the top."""
     rooms = {room.id: room for room in sheet.evaluation.rooms}
     limits = unit_limits(sheet)
+    name, with_leak = sheet.result.id, sheet.result.safety is not None
     return [
-        _row(
+        _ROWS(
+            (name, lane.unit.id),
             lane,
             rooms.get(lane.unit.room),
             system,
-            reach=reach_words(sheet, lane.unit, system),
-            lengths=tuple(length_standings(limits, lane.unit.id)),
-            flow=tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
-            leak=leak_of(sheet.result, lane.unit.room),
-            with_leak=sheet.result.safety is not None,
+            _Beside(
+                reach_words(sheet, lane.unit, system),
+                tuple(length_standings(limits, lane.unit.id)),
+                tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
+                leak_of(sheet.result, lane.unit.room),
+                with_leak,
+            ),
         )
         for lane in sheet.lanes
     ]
@@ -78,23 +83,33 @@ def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
     """Give how wide each column would have to be to show all of it [px]."""
     found = {name: text_width(words, SMALL) for name, words in heads.items()}
     for row in rows:
-        for name, words in row.cells:
-            bold = name in row.over or (name == "room" and row.in_room)
-            found[name] = max(found[name], text_width(words, BODY, Weight.SEMIBOLD if bold else Weight.REGULAR))
+        for name, width in _WIDTHS(row.unit, row):
+            found[name] = max(found[name], width)
     return found
 
 
-def _row(
-    lane: Lane,
-    room: RoomResult | None,
-    system: UnitSystem,
-    *,
-    reach: str,
-    lengths: tuple[LengthStanding, ...],
-    flow: tuple[tuple[str, str], ...],
-    leak: Check | None,
-    with_leak: bool,
-) -> LaneRow:
+def _widths(row: LaneRow) -> tuple[tuple[str, float], ...]:
+    bold = {*row.over, *(("room",) if row.in_room else ())}
+    return tuple(
+        [
+            (name, text_width(words, BODY, Weight.SEMIBOLD if name in bold else Weight.REGULAR))
+            for name, words in row.cells
+        ]
+    )
+
+
+class _Beside(NamedTuple):
+    """What a lane shows besides its unit and its room: reach, lengths, flow, the verdict on a leak."""
+
+    reach: str
+    lengths: tuple[LengthStanding, ...]
+    flow: tuple[tuple[str, str], ...]
+    leak: Check | None
+    with_leak: bool
+
+
+def _row(lane: Lane, room: RoomResult | None, system: UnitSystem, beside: _Beside) -> LaneRow:
+    reach, lengths, flow, leak, with_leak = beside
     unit, verdict = lane.unit, lane_verdict(lengths, with_leak_of(room, leak), system)
     standings = {"reach": verdict.reach, **verdict.modes}
     figures = {"reach": reach}
@@ -112,6 +127,11 @@ def _row(
     cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, **dict(flow), "verdict": words}
     css = "warning" if verdict.standing is Standing.OVER else "text" if verdict.words else "quiet"
     return LaneRow(lane.number, unit.id, unit.model, room is not None, tuple(cells.items()), over, css, _bars(room))
+
+
+#: The lanes of the sheet before, by system and unit, and how wide their words were, by unit.
+_ROWS: Kept[LaneRow] = Kept(_row)
+_WIDTHS: Kept[tuple[tuple[str, float], ...]] = Kept(_widths)
 
 
 def _bars(room: RoomResult | None) -> tuple[Bar, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.columns import FIGURES, Column
@@ -11,9 +10,8 @@ from linewright.draw.lane_words import MOST_SHORT, MOST_SPARE, Bar, Heads, LaneR
 from linewright.draw.primitives import Anchor, AnyPrimitive, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import fit, text_width, wrap
+from linewright.model.kept import Kept
 
-#: Lanes that are kept at hand.
-MOST_KNOWN = 2_000
 BAR_HEIGHT, BAR_STEP = 4.0, 6.0
 VERDICT_LINES, VERDICT_STEP = 2, 13.0
 MOST_MODEL = 0.7
@@ -75,7 +73,7 @@ def _span(span: _Span, top: float) -> list[AnyPrimitive]:
 def lanes(rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
     """Paint one row for each indoor unit."""
     table = _Table(tuple(frame.columns.items()), frame.table_left, frame.width - EDGE, frame.pitch)
-    return [item for row in rows for item in _lane(row, table, frame.y(row.number))]
+    return [item for row in rows for item in _LANES(row.unit, row, table, frame.y(row.number))]
 
 
 class _Table(NamedTuple):
@@ -87,9 +85,8 @@ class _Table(NamedTuple):
     pitch: float
 
 
-@lru_cache(maxsize=MOST_KNOWN)
 def _lane(row: LaneRow, table: _Table, y: float) -> tuple[AnyPrimitive, ...]:
-    """Paint a lane; most of a sheet show what those of the revision before did."""
+    """Paint a lane."""
     columns, cells = dict(table.columns), dict(row.cells)
     group, below = f"unit:{row.unit}", y + table.pitch / 2
     found: list[AnyPrimitive] = [
@@ -114,6 +111,10 @@ def _lane(row: LaneRow, table: _Table, y: float) -> tuple[AnyPrimitive, ...]:
     ]
     found += _spare(group, row.bars, columns["spare"], y)
     return (*found, *_verdict(row, cells["verdict"], columns["verdict"], y))
+
+
+#: The lanes of the sheet before, by unit.
+_LANES: Kept[tuple[AnyPrimitive, ...]] = Kept(_lane)
 
 
 def _name(group: str, name: str, words: str, *, column: Column, y: float, weight: Weight) -> Text:

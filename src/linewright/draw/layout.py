@@ -5,14 +5,19 @@ from __future__ import annotations
 from linewright.book.schema import Book
 from linewright.draw.bands import make_bands
 from linewright.draw.flow import lane_flows
-from linewright.draw.limits import beyond, length_limits, metres_left
+from linewright.draw.limits import Marks, length_limits, metres_left
 from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
 from linewright.draw.reach import Reach, Reaches, find_reaches, run_length, runs_by_id
 from linewright.draw.slots import Along, node_lanes
 from linewright.engine.records import Evaluation, SystemResult
+from linewright.model.kept import Kept, itself
 from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import NodeKind
+
+#: What was laid out before, by system and id.
+_NODES: Kept[Node] = Kept(itself)
+_PIPES: Kept[Pipe] = Kept(itself)
 
 
 def layout(
@@ -66,15 +71,8 @@ def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, axis: Axis
     lanes = node_lanes(tree, unit_lanes, Along.of([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
     assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
     return [
-        Node(
-            id=name,
-            kind=tree.kind[i],
-            reach_m=reaches.nodes[i].m,
-            certain=reaches.nodes[i].certain,
-            lane=lanes[i],
-            assumed_level=name in assumed,
-        )
-        for i, name in enumerate(tree.ids)
+        _NODES((result.id, name), Node(name, kind, reach_m, certain, lane, name in assumed))
+        for name, kind, (reach_m, certain), lane in zip(tree.ids, tree.kind, reaches.nodes, lanes, strict=True)
     ]
 
 
@@ -89,22 +87,15 @@ def _pipes(
 ) -> tuple[Pipe, ...]:
     tree, runs = result.tree, runs_by_id(result)
     downstream, own = _downstream(tree), _own_units(tree)
+    marks = Marks.of(limits)
     pipes = []
     for i, name in enumerate(tree.ids):
-        near = root if tree.parent[i] == NO_PARENT else nodes[tree.parent[i]]
-        length = run_length(runs[name], axis)
-        pipes.append(
-            Pipe(
-                id=name,
-                near=near,
-                far=nodes[i],
-                length_m=length,
-                result=runs[name],
-                beyond_m=beyond(limits, near_m=near.reach_m, far_m=nodes[i].reach_m, own_unit=own[i]),
-                metres_left=metres_left(limits, units, downstream[i]) if length is None else None,
-                own_unit=own[i],
-            )
-        )
+        run, far, parent = runs[name], nodes[i], tree.parent[i]
+        near = root if parent == NO_PARENT else nodes[parent]
+        length = run_length(run, axis)
+        left = metres_left(limits, units, downstream[i]) if length is None else None
+        beyond_m = marks.beyond(near_m=near.reach_m, far_m=far.reach_m, own_unit=own[i])
+        pipes.append(_PIPES((result.id, name), Pipe(name, near, far, length, run, beyond_m, left, own[i])))
     return tuple(pipes)
 
 

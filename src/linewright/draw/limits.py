@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from math import inf
+from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
 from linewright.draw.plan import Axis, LengthLimit
@@ -76,14 +78,32 @@ def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstrea
     return min(left, default=None)
 
 
-def beyond(limits: list[LengthLimit], *, near_m: float, far_m: float, own_unit: str) -> float | None:
-    """Give the reach from which a run lies beyond a limit [m]; none where it lies within all.
+class Marks(NamedTuple):
+    """Where the marks of limits stand along the axis.
 
-    own_unit : str — the unit whose own run it is, on which the ticks of its lane count too; else empty
+    nearest_m : float — before it no line of a limit is passed [m]
     """
-    marks = [limit.mark_m(own_unit) for limit in limits if limit.is_past(far_m, own_unit)]
-    first = min((mark for mark in marks if mark is not None), default=None)
-    return None if first is None else max(first, near_m)
+
+    limits: tuple[LengthLimit, ...]
+    nearest_m: float
+    ticked: frozenset[str]
+
+    @classmethod
+    def of(cls, limits: Sequence[LengthLimit]) -> Marks:
+        """Note the nearest line, and the units on whose lanes there are ticks."""
+        lines = [limit.line_m for limit in limits if limit.line_m is not None]
+        return cls(tuple(limits), min(lines, default=inf), frozenset(unit for one in limits for unit in one.ticks_m))
+
+    def beyond(self, *, near_m: float, far_m: float, own_unit: str) -> float | None:
+        """Give the reach from which a run lies beyond a limit [m]; none where it lies within all.
+
+        own_unit : str — the unit whose own run it is, on which the ticks of its lane count too; else empty
+        """
+        if far_m <= self.nearest_m and own_unit not in self.ticked:
+            return None
+        marks = [limit.mark_m(own_unit) for limit in self.limits if limit.is_past(far_m, own_unit)]
+        first = min((mark for mark in marks if mark is not None), default=None)
+        return None if first is None else max(first, near_m)
 
 
 def _is_along(check: Check) -> bool:

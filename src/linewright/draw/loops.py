@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Line
 from linewright.draw.spots import Spot
+from linewright.model.design import Run
 
 HALF, HEIGHT = 5.0, 8.0
 
 
-def loop(sheet: SheetLayout, spot: Spot, name: str) -> list[AnyPrimitive]:
-    """An arch on a run that takes up its movement by a loop; only where movement is judged."""
-    tree = sheet.result.state.ground.tree
-    if sheet.result.pipework is None or spot.pipe.result is None:
+def loop(spot: Spot, run: Run, name: str) -> list[AnyPrimitive]:
+    """An arch on a run that takes up its movement by a loop; for where movement is judged."""
+    if spot.pipe.result is None:
         return []
-    count = sum(item.count for item in tree.runs[tree.at[spot.pipe.id]].items if item.kind == "loop")
+    count = sum(item.count for item in run.items if item.kind == "loop")
     if not count:
         return []
     x, foot, top = (spot.x0 + spot.x1) / 2, spot.y1 + spot.stroke / 2, spot.y1 + spot.stroke / 2 + HEIGHT

@@ -5,7 +5,7 @@ from __future__ import annotations
 from linewright.draw.frame import Frame
 from linewright.draw.plan import ModuleRow, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect, Text, Weight
-from linewright.draw.run_words import run_title
+from linewright.draw.run_words import module_pipe_title
 from linewright.draw.spots import LEAST_RUN_PX
 from linewright.draw.style import BODY, SMALL, TINY
 from linewright.draw.typeface import fit
@@ -121,7 +121,7 @@ def _pipes(sheet: SheetLayout, frame: Frame, system: UnitSystem) -> tuple[list[A
         x0 = at.get(pipe.near.id, at[ROOT])
         x1 = min(frame.x(pipe.far.reach_m), x0 - LEAST_RUN_PX)
         at[pipe.far.id] = x1
-        title = run_title(sheet, pipe, system)
+        title = module_pipe_title(pipe, system)
         found += _pipe(pipe.near, pipe.far, x0, x1, frame=frame, known=pipe.known, title=title)
     stated = {pipe.far.id for pipe in sheet.module_pipes}
     for row in sheet.module_rows:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from functools import lru_cache
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from linewright.draw.frame import Frame
@@ -12,12 +12,13 @@ from linewright.draw.plan import LengthLimit, Node, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Line, Rect
 from linewright.draw.run_words import run_title
 from linewright.draw.spots import Spot
+from linewright.draw.tube_words import pipework_of_runs
 from linewright.draw.wording import limit_name
+from linewright.model.design import Run
+from linewright.model.kept import Kept
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
-#: Lines and marks of pipe that are kept at hand: most of a sheet are those of the revision before.
-MOST_KNOWN = 2_000
 LEG_STROKE = 1.4
 NODE_RADIUS = 4.6
 HEADER_HALF = 4.0
@@ -29,24 +30,31 @@ THIRD_APART, THIRD_STROKE = 2.2, 0.8
 
 def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[AnyPrimitive]:
     """Paint all runs, then what crosses them, then their legs."""
+    tree, name = sheet.result.tree, sheet.result.id
+    bought = pipework_of_runs(sheet.result.pipework, system)
     along: list[AnyPrimitive] = []
+    legs: list[AnyPrimitive] = []
     for spot in spots:
-        along += _along(sheet, spot, system)
-    legs: list[AnyPrimitive] = [leg for spot in spots for leg in _leg(spot)]
+        run = tree.runs[tree.at[spot.pipe.id]]
+        words = None if bought is None else bought.get(run.to, ())
+        along += _ALONG((name, run.to), spot, run, words, system)
+        legs += _LEGS((name, run.to), spot)
     return [*along, *_gaps(spots), *legs]
 
 
-def _along(sheet: SheetLayout, spot: Spot, system: UnitSystem) -> list[AnyPrimitive]:
+def _along(spot: Spot, run: Run, bought: tuple[str, ...] | None, system: UnitSystem) -> list[AnyPrimitive]:
+    """Paint a run; `bought` says of its tubes what pipework does, none where that is not judged."""
     pipe, name = spot.pipe, f"run:{spot.pipe.id}"
     css = "pipe" if pipe.known else "pipe-unknown"
-    title = run_title(sheet, pipe, system)
+    title = run_title(pipe, run, bought or (), system)
     way = _Way(spot.x0, spot.x1, spot.y1, pipe.near.reach_m, pipe.far.reach_m, spot.stroke)
     found: list[AnyPrimitive] = [_run(name, name, "run", css, way, title)]
     found += _third_tube(name, spot)
     if pipe.beyond_m is not None:
         beyond = way._replace(x0=spot.x_at(pipe.beyond_m), from_m=pipe.beyond_m)
         found.append(_run(f"{name}/beyond", name, "run-beyond", "pipe-beyond", beyond, title))
-    found += loop(sheet, spot, name)
+    if bought is not None:
+        found += loop(spot, run, name)
     if pipe.known and spot.stretched:
         found += _break_mark(name, spot, spot.stroke)
     return found
@@ -85,8 +93,7 @@ def _third_tube(name: str, spot: Spot) -> list[AnyPrimitive]:
     ]
 
 
-@lru_cache(maxsize=MOST_KNOWN)
-def _run(name: str, group: str, role: str, css: str, way: _Way, title: str) -> Line:  # noqa: PLR0917 - kept by these
+def _run(name: str, group: str, role: str, css: str, way: _Way, title: str) -> Line:  # noqa: PLR0917 - what differs between both
     return Line(
         id=name,
         role=role,
@@ -140,40 +147,40 @@ def _leg(spot: Spot) -> list[AnyPrimitive]:
         return []
     pipe = spot.pipe
     starts_beyond = pipe.beyond_m is not None and pipe.beyond_m <= pipe.near.reach_m
-    return [_leg_at(f"run:{pipe.id}", "leg-beyond" if starts_beyond else "leg", spot.x0, spot.y0, spot.y1)]
-
-
-@lru_cache(maxsize=MOST_KNOWN)
-def _leg_at(group: str, css: str, x: float, y0: float, y1: float) -> Line:  # noqa: PLR0917 - kept by these
-    return Line(
-        id=f"{group}/leg",
+    leg = Line(
+        id=f"run:{pipe.id}/leg",
         role="leg",
-        css=css,
-        group=group,
-        x1=x,
-        y1=y0,
-        x2=x,
-        y2=y1 + (0.7 if y1 > y0 else -0.7),
+        css="leg-beyond" if starts_beyond else "leg",
+        group=f"run:{pipe.id}",
+        x1=spot.x0,
+        y1=spot.y0,
+        x2=spot.x0,
+        y2=spot.y1 + (0.7 if spot.y1 > spot.y0 else -0.7),
         stroke=LEG_STROKE,
     )
+    return [leg]
+
+
+#: What was painted of each run before, by system and id.
+_ALONG: Kept[list[AnyPrimitive]] = Kept(_along)
+_LEGS: Kept[list[AnyPrimitive]] = Kept(_leg)
 
 
 def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
     """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
-    legs = [leg for leg in spots if abs(leg.y1 - leg.y0) > 2]
-    by_y = sorted(range(len(spots)), key=lambda i: spots[i].y1)
-    ys = [spots[i].y1 for i in by_y]
+    by_y = sorted([(spot.y1, i) for i, spot in enumerate(spots)])
     found: list[AnyPrimitive] = []
-    for leg in legs:
-        low, high = sorted((leg.y0, leg.y1))
-        near = sorted(by_y[bisect_left(ys, low) : bisect_right(ys, high)])
-        found += [_gap(leg, spots[i]) for i in near if _crosses(leg, spots[i])]
+    for leg in spots:
+        low, high = (leg.y0, leg.y1) if leg.y0 <= leg.y1 else (leg.y1, leg.y0)
+        if high - low > 2:
+            near = by_y[bisect_right(by_y, (low + 1, len(spots))) : bisect_left(by_y, (high - 1, -1))]
+            found += [_gap(leg, spots[i]) for i in sorted([i for _, i in near]) if _crosses(leg, spots[i])]
     return found
 
 
 def _crosses(leg: Spot, run: Spot) -> bool:
-    low, high = sorted((leg.y0, leg.y1))
-    return low + 1 < run.y1 < high - 1 and run.x0 + 2 < leg.x0 < run.x1 - 2
+    """Say whether a leg goes through a run that lies between its ends."""
+    return run.x0 + 2 < leg.x0 < run.x1 - 2
 
 
 def _gap(leg: Spot, run: Spot) -> Line:
@@ -195,32 +202,40 @@ def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimit
     found: list[AnyPrimitive] = []
     for spot in spots:
         node = spot.pipe.far
-        match node.kind:
-            case NodeKind.JOINT:
-                found.append(_joint(node.id, spot.x1, spot.y1))
-            case NodeKind.HEADER:
-                found.append(_header(node, spot.x1, [spot.y1, *_arm_ys(sheet, node, frame)]))
-            case NodeKind.BOX:
-                found += _box(node, spot.x1, spot.y1)
-            case NodeKind.COUPLING:
-                found.append(_coupling(node, spot.x1, spot.y1))
-            case NodeKind.UNIT | NodeKind.MODULE:
-                found.append(_end(node.id, spot.x1, spot.y1))
+        ys = (spot.y1, *_arm_ys(sheet, node, frame)) if node.kind is NodeKind.HEADER else ()
+        found += _NODES((sheet.result.id, node.id), node, (spot.x1, spot.y1), ys)
     return found
+
+
+def _node(node: Node, at: tuple[float, float], ys: tuple[float, ...]) -> list[AnyPrimitive]:
+    match node.kind:
+        case NodeKind.JOINT:
+            return [_joint(node.id, *at)]
+        case NodeKind.HEADER:
+            return [_header(node, at[0], ys)]
+        case NodeKind.BOX:
+            return _box(node, *at)
+        case NodeKind.COUPLING:
+            return [_coupling(node, *at)]
+        case NodeKind.UNIT | NodeKind.MODULE:
+            return [_end(node.id, *at)]
+
+
+#: What was painted at the end of each run before, by system and id.
+_NODES: Kept[list[AnyPrimitive]] = Kept(_node)
 
 
 def _arm_ys(sheet: SheetLayout, node: Node, frame: Frame) -> list[float]:
     return [frame.y(pipe.far.lane) for pipe in sheet.pipes if pipe.near.id == node.id]
 
 
-@lru_cache(maxsize=MOST_KNOWN)
 def _joint(node: str, x: float, y: float) -> Circle:
     return Circle(
         id=f"node:{node}", role="joint", css="node", group="fittings", title=node, x=x, y=y, radius=NODE_RADIUS
     )
 
 
-def _header(node: Node, x: float, ys: list[float]) -> Rect:
+def _header(node: Node, x: float, ys: Sequence[float]) -> Rect:
     top, bottom = min(ys) - 5, max(ys) + 5
     return Rect(
         id=f"node:{node.id}",
@@ -279,7 +294,6 @@ def _coupling(node: Node, x: float, y: float) -> Line:
     )
 
 
-@lru_cache(maxsize=MOST_KNOWN)
 def _end(node: str, x: float, y: float) -> Rect:
     return Rect(
         id=f"node:{node}",

@@ -35,7 +35,7 @@ def find_reaches(result: SystemResult, axis: Axis) -> Reaches:
     share = _module_share(start.m, modules) if axis is Axis.EQUIVALENT else 1.0
     return Reaches(
         root=start,
-        nodes=tuple(Reach(start.m + reach.m, reach.certain and start.certain) for reach in from_root),
+        nodes=tuple([Reach(start.m + away_m, certain and start.certain) for away_m, certain in from_root]),
         modules={
             name: Reach(_tidy(start.m - share * away.m), away.certain and start.certain)
             for name, away in modules.items()
@@ -55,11 +55,13 @@ def runs_by_id(result: SystemResult) -> dict[str, RunResult]:
 
 def _from_root(result: SystemResult, axis: Axis) -> list[Reach]:
     runs, tree = runs_by_id(result), result.tree
+    start = Reach(0.0, certain=True)
     found: list[Reach] = []
-    for i, name in enumerate(tree.ids):
-        before = found[tree.parent[i]] if tree.parent[i] != NO_PARENT else Reach(0.0, certain=True)
-        length = run_length(runs[name], axis)
-        known = length if length is not None else runs[name].length_m or 0.0
+    for name, parent in zip(tree.ids, tree.parent, strict=True):
+        before = found[parent] if parent != NO_PARENT else start
+        run = runs[name]
+        length = run_length(run, axis)
+        known = length if length is not None else run.length_m or 0.0
         found.append(Reach(before.m + known, before.certain and length is not None))
     return found
 

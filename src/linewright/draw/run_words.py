@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from linewright.draw.plan import Pipe, SheetLayout
-from linewright.draw.tube_words import run_pipework
+from collections.abc import Sequence
+
+from linewright.draw.plan import Pipe
 from linewright.draw.wording import UNKNOWN, quantity
 from linewright.engine.records import RunResult, TubeSize
+from linewright.model.design import Run
 from linewright.model.values import Role
 from linewright.units import Dimension, UnitSystem, show, show_number, tube_name
 
@@ -39,12 +41,16 @@ def length_words(pipe: Pipe, system: UnitSystem) -> str:
     return f"{show(pipe.metres_left, Dimension.LENGTH, system)} left"
 
 
-def run_title(sheet: SheetLayout, pipe: Pipe, system: UnitSystem) -> str:
-    """Give all that is known of a run in one line."""
+def module_pipe_title(pipe: Pipe, system: UnitSystem) -> str:
+    """Give all that is known of a module pipe."""
+    return f"module pipe to {pipe.id}: {quantity(pipe.length_m, Dimension.LENGTH, system)}"
+
+
+def run_title(pipe: Pipe, drawn: Run, pipework: Sequence[str], system: UnitSystem) -> str:
+    """Give all that is known of a run in one line: what the design says of it, its results, its pipework in words."""
     run = pipe.result
     if run is None:
-        return f"module pipe to {pipe.id}: {quantity(pipe.length_m, Dimension.LENGTH, system)}"
-    drawn = sheet.result.tree.runs[sheet.result.tree.at[pipe.id]]
+        return module_pipe_title(pipe, system)
     parts = [
         f"run {run.id}, {run.from_} to {run.to}",
         f"actual {quantity(run.length_m, Dimension.LENGTH, system)}",
@@ -54,7 +60,7 @@ def run_title(sheet: SheetLayout, pipe: Pipe, system: UnitSystem) -> str:
         f"index downstream {show_number(run.downstream_index, Dimension.NUMBER, system)}",
         *(_tube_words(run.tubes[role], system) for role in ROLE_ORDER if role in run.tubes),
     ]
-    parts += run_pipework(sheet, run.id, system)
+    parts += pipework
     if pipe.metres_left is not None:
         parts.append(f"{show(pipe.metres_left, Dimension.LENGTH, system)} left for the unknown length")
     return "; ".join(parts)

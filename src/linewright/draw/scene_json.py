@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from operator import itemgetter
 
-from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Scene, Text
+from linewright.draw.primitives import AnyPrimitive, Circle, Group, Hatch, Line, Rect, Scene, Text
 
 SCHEMA = "linewright/scene/1"
 
@@ -19,9 +20,6 @@ def scene_json(scene: Scene) -> dict[str, object]:
 
 def frame_json(scene: Scene) -> dict[str, object]:
     """Give a scene without what is painted on it."""
-    groups = [
-        {"id": group.id, "label": group.label, "aria": group.aria, "parent": group.parent} for group in scene.groups
-    ]
     return {
         "schema": SCHEMA,
         "title": scene.title,
@@ -36,8 +34,15 @@ def frame_json(scene: Scene) -> dict[str, object]:
             "from_m": scene.axis.from_m,
             "to_m": scene.axis.to_m,
         },
-        "groups": sorted(groups, key=itemgetter("id")),
+        "groups": _groups(scene.groups),
     }
+
+
+@lru_cache(maxsize=100)
+def _groups(groups: tuple[Group, ...]) -> list[dict[str, str]]:
+    """Give groups as JSON objects, sorted by id; a sheet has those of the revision before. They are read only."""
+    found = [{"id": group.id, "label": group.label, "aria": group.aria, "parent": group.parent} for group in groups]
+    return sorted(found, key=itemgetter("id"))
 
 
 def primitive_json(item: AnyPrimitive, order: int) -> dict[str, object]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right, insort
 from collections.abc import Mapping, Sequence
+from math import inf
 from typing import NamedTuple
 
 from linewright.model.tree import NO_PARENT, Tree
@@ -55,7 +57,7 @@ def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[
     A joint that would lie on another pipe is moved aside, within its branches where it can be.
     """
     lanes = [float(unit_lanes[name]) if tree.unit_at[i] >= 0 else 0.0 for i, name in enumerate(tree.ids)]
-    flats = [along.flat(tree, i, lanes[i]) for i, unit in enumerate(tree.unit_at) if unit >= 0]
+    flats = sorted([along.flat(tree, i, lanes[i]) for i, unit in enumerate(tree.unit_at) if unit >= 0])
     lowest = float(max(unit_lanes.values(), default=0) + 1)
     for i in range(len(tree.ids) - 1, -1, -1):
         if tree.unit_at[i] >= 0:
@@ -63,25 +65,21 @@ def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[
         arms = [lanes[child] for child in tree.children[i]] or [lowest]
         through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
         lanes[i] = arms[0] if through else _free_lane(arms, _beside(tree, i, flats, along, arms=arms))
-        flats.append(along.flat(tree, i, lanes[i]))
+        insort(flats, along.flat(tree, i, lanes[i]))
     return lanes
 
 
-def _beside(tree: Tree, i: int, flats: Sequence[Flat], along: Along, *, arms: Sequence[float]) -> list[float]:
+def _beside(tree: Tree, i: int, flats: list[Flat], along: Along, *, arms: Sequence[float]) -> list[float]:
     """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches.
 
-    Nor of those that are too far from its branches, at the lanes `arms`, to be in the way.
+    Nor of those that are too far from its branches, at the lanes `arms`, to be in the way. `flats` are in their order.
     """
     mine = along.flat(tree, i, 0.0)
     apart = along.extent_m * APART
     before, behind = mine.from_m - apart, mine.to_m + apart
     middle = _middle(arms)
-    low, high = middle - FAR, middle + FAR
-    return [
-        lane
-        for lane, from_m, to_m, near in flats
-        if low < lane < high and near != i and to_m > before and from_m < behind
-    ]
+    first, end = bisect_right(flats, (middle - FAR, inf)), bisect_left(flats, (middle + FAR,))
+    return [lane for lane, from_m, to_m, near in flats[first:end] if near != i and to_m > before and from_m < behind]
 
 
 def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:

@@ -9,6 +9,7 @@ from linewright.draw.frame import Frame
 from linewright.draw.plan import Node, Pipe, SheetLayout
 from linewright.draw.primitives import AxisScale
 from linewright.draw.style import pipe_stroke
+from linewright.model.kept import Kept
 
 LEAST_RUN_PX = 14.0
 UNKNOWN_RUN_PX = 46.0
@@ -70,27 +71,45 @@ def _smaller(axis: AxisScale, factor: float) -> AxisScale:
 
 
 def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
-    arms = _arms(sheet.pipes)
+    arms, rows = _arms(sheet.pipes), _Rows(frame)
     at: dict[str, float] = {sheet.root.id: frame.x(sheet.root.reach_m)}
-    root = _leg(sheet.root, at[sheet.root.id], arms, frame)
+    root = _leg(sheet.root, at[sheet.root.id], arms, rows)
     legs = [root] if _is_drawn(root) else []
+    apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
     spots = []
     for pipe in sheet.pipes:
-        x0, true = at[pipe.near.id], frame.x(pipe.far.reach_m)
+        near, far = pipe.near, pipe.far
+        x0, true = at[near.id], frame.x(far.reach_m)
         least = squeeze * (LEAST_RUN_PX if pipe.known else UNKNOWN_RUN_PX)
         x1 = max(true, x0 + least)
         stretched = not pipe.known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
-        if len(arms.get(pipe.far.id, ())) > 1:
-            apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
-            x1 = _free_x(x1, pipe.far, arms, frame, legs=legs, apart=apart)
-        at[pipe.far.id] = x1
-        spots.append(Spot(pipe, x0, x1, frame.y(pipe.near.lane), frame.y(pipe.far.lane), stretched, _stroke(pipe)))
+        if len(arms.get(far.id, ())) > 1:
+            x1 = _free_x(_leg(far, x1, arms, rows), legs, apart=apart)
+        at[far.id] = x1
+        way = (x0, x1, rows[near.lane], rows[far.lane])
+        spots.append(_SPOTS((sheet.result.id, pipe.id), pipe, way, stretched))
     return spots
 
 
-def _stroke(pipe: Pipe) -> float:
+class _Rows(dict[float, float]):
+    """The y of each lane number that is asked for [px]."""
+
+    def __init__(self, frame: Frame) -> None:
+        super().__init__()
+        self._frame = frame
+
+    def __missing__(self, lane: float) -> float:
+        found = self[lane] = self._frame.y(lane)
+        return found
+
+
+def _spot(pipe: Pipe, way: tuple[float, float, float, float], stretched: bool) -> Spot:  # noqa: FBT001 - kept by these
     gas = pipe.result.gas_side if pipe.result else None
-    return pipe_stroke(gas.od_m if gas else None)
+    return Spot(pipe, *way, stretched, pipe_stroke(gas.od_m if gas else None))
+
+
+#: The runs of the sheet before, by system and id.
+_SPOTS: Kept[Spot] = Kept(_spot)
 
 
 def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
@@ -100,28 +119,19 @@ def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
     return arms
 
 
-def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], frame: Frame) -> Leg:
-    lanes = [node.lane, *(pipe.far.lane for pipe in arms.get(node.id, ()))]
-    return x, frame.y(min(lanes)), frame.y(max(lanes))
+def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], rows: Mapping[float, float]) -> Leg:
+    lanes = [node.lane, *[pipe.far.lane for pipe in arms.get(node.id, ())]]
+    return x, rows[min(lanes)], rows[max(lanes)]
 
 
-def _free_x(
-    x: float,
-    node: Node,
-    arms: Mapping[str, list[Pipe]],
-    frame: Frame,
-    *,
-    legs: list[Leg],
-    apart: float,
-) -> float:
-    """Move a leg aside while it would lie upon the leg of another fitting."""
-    leg = _leg(node, x, arms, frame)
+def _free_x(leg: Leg, legs: list[Leg], *, apart: float) -> float:
+    """Move a leg aside while it would lie upon the leg of another fitting, and add it to them."""
+    x, top, bottom = leg
     if not _is_drawn(leg):
         return x
-    _, top, bottom = leg
     beside = [other for other, high, low in legs if bottom - high > 1 and low - top > 1]
     for _ in range(len(legs) + 1):
-        if not any(abs(x - other) < apart - SAME_PX for other in beside):
+        if all(abs(x - other) >= apart - SAME_PX for other in beside):
             break
         x += apart
     legs.append((x, top, bottom))

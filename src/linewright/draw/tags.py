@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.frame import EDGE, Frame
-from linewright.draw.labels import END, MIDDLE, MOST_KNOWN, START, Box, Edges, Label, Occupied, Places, text_box
+from linewright.draw.labels import END, MIDDLE, MOST_KNOWN, START, Box, Edges, Label, Occupied, Place, Wish, text_box
 from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS
 from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Text, Weight
@@ -16,6 +17,7 @@ from linewright.draw.style import SMALL, TINY
 from linewright.draw.typeface import fit, text_width
 from linewright.draw.verdicts import part_standings
 from linewright.draw.wording import OVER_SIGN, SIGNS, UNKNOWN
+from linewright.model.kept import Kept
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
@@ -34,6 +36,8 @@ _BEHIND = (
     "limit-plain",
     "tick",
 )
+_FITTINGS = (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX)
+_ENDS = (NodeKind.UNIT, NodeKind.COUPLING)
 # Crossed by a label only where it finds no other place.
 _SOFT = ("limit", "limit-tick")
 
@@ -51,42 +55,62 @@ def tag_tree(
     """Label the tree around all that is `painted` already."""
     faults = {part: SIGNS[standing] for part, standing in part_standings(sheet).items()}
     taken = _occupied(Box(EDGE, frame.top - 8, frame.tree_right + 8, frame.bottom + 2), painted)
+    own = sheet.result.id
     texts: list[AnyPrimitive] = []
-    left_out: list[Pipe] = []
+    left_out: dict[str, Pipe] = {}
     for spot in spots:
-        if spot.pipe.far.kind in (NodeKind.JOINT, NodeKind.HEADER, NodeKind.BOX):
-            tag = _node_tag(spot, taken, sign=faults.get(("fitting", spot.pipe.far.id), ""))
+        pipe = spot.pipe
+        if pipe.far.kind in _FITTINGS:
+            sign = faults.get(("fitting", pipe.far.id), "")
+            tag = _TAGS((own, pipe.id), taken.put(_NODE_WISHES((own, pipe.id), spot, sign)), pipe.far.id, sign)
             texts += tag
-            left_out += [] if tag else [spot.pipe]
+            if not tag:
+                left_out[pipe.id] = pipe
     ends: dict[str, float] = {}
     for spot in spots:
-        if spot.pipe.far.kind in (NodeKind.UNIT, NodeKind.COUPLING):
-            tag = _end_tag(spot, taken)
-            ends[spot.pipe.id] = max([spot.x1, *(_right(item) for item in tag)])
+        pipe = spot.pipe
+        if pipe.far.kind in _ENDS:
+            tag = _END_TAGS((own, pipe.id), taken.put(_END_WISHES((own, pipe.id), spot)), pipe.far.id)
+            ends[pipe.id] = max([spot.x1, *[_right(item) for item in tag]])
             texts += tag
-    for spot in sorted(spots, key=lambda spot: (spot.pipe.known, -spot.stroke)):
-        sign = faults.get(("run", spot.pipe.id), "")
-        found = _run_label(spot, taken, system, sign=sign, end=ends.get(spot.pipe.id, spot.x1))
+    for spot in sorted(spots, key=_by_weight):
+        pipe = spot.pipe
+        sign = faults.get(("run", pipe.id), "")
+        wishes = _RUN_WISHES((own, pipe.id), spot, sign, ends.get(pipe.id, spot.x1), system)
+        found = _RUN_TAGS((own, pipe.id), _first_put(taken, wishes), pipe.id, sign)
         texts += found
-        if not found and spot.pipe not in left_out:
-            left_out.append(spot.pipe)
-    return Tags(texts, left_out)
+        if not found:
+            left_out.setdefault(pipe.id, pipe)
+    return Tags(texts, list(left_out.values()))
+
+
+def _by_weight(spot: Spot) -> tuple[bool, float]:
+    return spot.pipe.known, -spot.stroke
+
+
+def _first_put(taken: Occupied, wishes: Iterable[Wish]) -> tuple[Label, ...]:
+    for wish in wishes:
+        labels = taken.put(wish)
+        if labels:
+            return labels
+    return ()
 
 
 def _occupied(page: Box, painted: list[AnyPrimitive]) -> Occupied:
-    seen = [item for item in painted if item.role not in _BEHIND and not isinstance(item, Hatch)]
+    seen = [item for item in painted if item.role not in _BEHIND]
     hard = [_edges(item) for item in seen if item.role not in _SOFT]
     return Occupied(page, hard=hard, soft=[_edges(item) for item in seen if item.role in _SOFT])
 
 
-def _edges(item: Line | Rect | Circle | Text) -> Edges:
+@lru_cache(maxsize=MOST_KNOWN)
+def _edges(item: AnyPrimitive) -> Edges:
     match item:
         case Line():
             half = item.stroke / 2 + 0.5
             left, right = (item.x1, item.x2) if item.x1 <= item.x2 else (item.x2, item.x1)
             top, bottom = (item.y1, item.y2) if item.y1 <= item.y2 else (item.y2, item.y1)
             return left - half, top - half, right + half, bottom + half
-        case Rect():
+        case Rect() | Hatch():
             return item.x, item.y, item.x + item.width, item.y + item.height
         case Circle():
             r = item.radius + 1
@@ -95,22 +119,18 @@ def _edges(item: Line | Rect | Circle | Text) -> Edges:
             return text_box(item.text, (item.x, item.y, item.anchor), size=item.size, weight=item.weight)
 
 
-def _node_tag(spot: Spot, taken: Occupied, *, sign: str) -> list[AnyPrimitive]:
+def _node_wish(spot: Spot, sign: str) -> Wish:
+    """Wish the tag of a fitting, with its sign where it is at fault, about it."""
     node = spot.pipe.far
     plain = f"{sign} {fit(node.id, MOST_TAG_PX, SMALL, weight=Weight.SEMIBOLD)}".strip()
     text = f"{plain} {ASSUMED_SIGN}" if node.assumed_level else plain
     half = (HEADER_HALF if node.kind is NodeKind.HEADER else NODE_RADIUS) + 2
-    label = taken.put((text, plain), _about(spot.x1, spot.y1, half), size=SMALL, weight=Weight.SEMIBOLD)
-    if label is None:
-        return []
-    css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
-    return [_text(f"node:{node.id}/tag", "tag", label, css=css, weight=Weight.SEMIBOLD)]
+    return Wish([(text,), (plain,)], _about(spot.x1, spot.y1, half), size=SMALL, weight=Weight.SEMIBOLD)
 
 
-@lru_cache(maxsize=MOST_KNOWN)
-def _about(x: float, y: float, half: float) -> Places:
+def _about(x: float, y: float, half: float) -> tuple[Place, ...]:
     """Give the places about a fitting that is so wide to each side."""
-    return Places(
+    return (
         (x - half, y + 13, END),
         (x + half, y + 13, START),
         (x - half, y - 6, END),
@@ -123,67 +143,43 @@ def _about(x: float, y: float, half: float) -> Places:
     )
 
 
-def _end_tag(spot: Spot, taken: Occupied) -> list[AnyPrimitive]:
-    words = fit(spot.pipe.far.id, MOST_TAG_PX, TINY)
-    label = taken.put((words,), _behind(spot.x1, spot.y1), size=TINY)
-    return (
-        [] if label is None else [_text(f"node:{spot.pipe.far.id}/tag", "tag", label, css="on-pipe-quiet", size=TINY)]
-    )
-
-
-@lru_cache(maxsize=MOST_KNOWN)
-def _behind(x: float, y: float) -> Places:
-    """Give the places behind the end of a pipe, and before it."""
-    return Places((x + 8, y + 4, START), (x - 2, y - 7, END), (x - 2, y + 15, END))
+def _end_wish(spot: Spot) -> Wish:
+    """Wish the tag of what stands at the end of a pipe behind it, else before it."""
+    x, y = spot.x1, spot.y1
+    places = ((x + 8, y + 4, START), (x - 2, y - 7, END), (x - 2, y + 15, END))
+    return Wish([(fit(spot.pipe.far.id, MOST_TAG_PX, TINY),)], places, size=TINY)
 
 
 def _right(item: AnyPrimitive) -> float:
     return item.x + text_width(item.text, item.size, item.weight) if isinstance(item, Text) else 0.0
 
 
-def _run_label(spot: Spot, taken: Occupied, system: UnitSystem, *, sign: str, end: float) -> list[AnyPrimitive]:
+def _run_wishes(spot: Spot, sign: str, end: float, system: UnitSystem) -> tuple[Wish, ...]:
+    """Wish the size and length of a run at it, else beside the leg of it, else the size in rows.
+
+    end : where the tag of the unit behind it ends [px]
+    """
     pipe = spot.pipe
     if pipe.result is None:
-        return []
+        return ()
     sizes, length = f"{sign} {size_words(pipe.result, system)}".strip(), length_words(pipe, system)
-    texts: tuple[str, ...] = (f"{sizes}, {length}", sizes)
+    texts = [(f"{sizes}, {length}",), (sizes,)]
     if not pipe.known:
         left = f"{sign} {UNKNOWN} {length}".strip()
-        texts = (f"{left}, {size_words(pipe.result, system)}", left, f"{sign} {UNKNOWN}".strip())
-    labels = _put(spot, taken, texts, sizes=sizes, end=end)
-    css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
-    return [
-        _text(f"run:{pipe.id}/size" + (f"/{i}" if i else ""), "run-label", item, css=css, size=TINY)
-        for i, item in enumerate(labels)
-    ]
+        texts = [(f"{left}, {size_words(pipe.result, system)}",), (left,), (f"{sign} {UNKNOWN}".strip(),)]
+    is_unit = pipe.far.kind is NodeKind.UNIT
+    found = [Wish(texts, _along(spot, end if is_unit else None), size=TINY)]
+    if not is_unit and abs(spot.y1 - spot.y0) >= TINY:
+        found.append(Wish(texts, _aside(spot), size=TINY))
+    if pipe.known:
+        found.append(Wish([tuple(sizes.split(" · "))], _stacked(spot), size=TINY))
+    return tuple(found)
 
 
-def _put(spot: Spot, taken: Occupied, texts: tuple[str, ...], *, sizes: str, end: float) -> tuple[Label, ...]:
-    """Put a label at its run, else beside the leg of it, else in rows."""
-    run = _Flat(spot.x0, spot.x1, spot.y1, spot.stroke)
-    is_unit = spot.pipe.far.kind is NodeKind.UNIT
-    label = taken.put(texts, _along(run, end if is_unit else None), size=TINY)
-    if label is None and not is_unit and abs(spot.y1 - spot.y0) >= TINY:
-        label = taken.put(texts, _aside(spot.x0, spot.y0, spot.y1), size=TINY)
-    if label is not None:
-        return (label,)
-    return taken.put_rows(tuple(sizes.split(" · ")), _stacked(run), size=TINY) if spot.pipe.known else ()
-
-
-class _Flat(NamedTuple):
-    """The horizontal part of a drawn run, and its weight [px]."""
-
-    x0: float
-    x1: float
-    y: float
-    stroke: float
-
-
-@lru_cache(maxsize=MOST_KNOWN)
-def _along(run: _Flat, end: float | None) -> Places:
+def _along(spot: Spot, end: float | None) -> tuple[Place, ...]:
     """Give the places at the run itself; behind a unit's run there is room after its tag, which ends at `end`."""
-    x0, x1, y, stroke = run
-    above, below = y - stroke / 2 - 4, y + stroke / 2 + 10
+    x0, x1, y, half = spot.x0, spot.x1, spot.y1, spot.stroke / 2
+    above, below = y - half - 4, y + half + 10
     places = (
         (x0 + 6, above, START),
         (x1 - 8, above, END),
@@ -193,24 +189,23 @@ def _along(run: _Flat, end: float | None) -> Places:
         ((x0 + x1) / 2, below, MIDDLE),
     )
     if end is not None:
-        return Places(*places, (end + 8, y + 3.5, START))
-    return Places(*places, (x1 - 8, above - 11, END), (x1 - 8, below + 11, END))
+        return (*places, (end + 8, y + 3.5, START))
+    return (*places, (x1 - 8, above - 11, END), (x1 - 8, below + 11, END))
 
 
-@lru_cache(maxsize=MOST_KNOWN)
-def _aside(x: float, y0: float, y1: float) -> Places:
+def _aside(spot: Spot) -> tuple[Place, ...]:
     """Give the places beside the leg of a run, near its far end."""
+    x, y0, y1 = spot.x0, spot.y0, spot.y1
     toward = 1 if y1 > y0 else -1
     near, middle = y1 - toward * 16 + 3, (y0 + y1) / 2 + 3
-    return Places((x - 5, near, END), (x + 5, near, START), (x - 5, middle, END), (x + 5, middle, START))
+    return (x - 5, near, END), (x + 5, near, START), (x - 5, middle, END), (x + 5, middle, START)
 
 
-@lru_cache(maxsize=MOST_KNOWN)
-def _stacked(run: _Flat) -> Places:
+def _stacked(spot: Spot) -> tuple[Place, ...]:
     """Give the places for a label in two rows, by its first row."""
-    x0, x1, y, stroke = run
-    above, below = y - stroke / 2 - 5 - TINY, y + stroke / 2 + 10
-    return Places(
+    x0, x1, y, half = spot.x0, spot.x1, spot.y1, spot.stroke / 2
+    above, below = y - half - 5 - TINY, y + half + 10
+    return (
         (x0 + 4, above, START),
         (x1 - 7, above, END),
         (x0 + 4, below, START),
@@ -220,7 +215,23 @@ def _stacked(run: _Flat) -> Places:
     )
 
 
-@lru_cache(maxsize=MOST_KNOWN)
+def _node_tag(labels: tuple[Label, ...], node: str, sign: str) -> list[AnyPrimitive]:
+    css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
+    return [_text(f"node:{node}/tag", "tag", one, css=css, weight=Weight.SEMIBOLD) for one in labels]
+
+
+def _end_tag(labels: tuple[Label, ...], node: str) -> list[AnyPrimitive]:
+    return [_text(f"node:{node}/tag", "tag", one, css="on-pipe-quiet", size=TINY) for one in labels]
+
+
+def _run_tag(labels: tuple[Label, ...], run: str, sign: str) -> list[AnyPrimitive]:
+    css = "on-pipe-over" if sign == OVER_SIGN else "on-pipe"
+    return [
+        _text(f"run:{run}/size" + (f"/{i}" if i else ""), "run-label", one, css=css, size=TINY)
+        for i, one in enumerate(labels)
+    ]
+
+
 def _text(
     name: str,
     role: str,
@@ -242,3 +253,12 @@ def _text(
         weight=weight,
         anchor=label.anchor,
     )
+
+
+#: What was wished, and put, of each fitting, end and run before, by system and id.
+_NODE_WISHES: Kept[Wish] = Kept(_node_wish)
+_END_WISHES: Kept[Wish] = Kept(_end_wish)
+_RUN_WISHES: Kept[tuple[Wish, ...]] = Kept(_run_wishes)
+_TAGS: Kept[list[AnyPrimitive]] = Kept(_node_tag)
+_END_TAGS: Kept[list[AnyPrimitive]] = Kept(_end_tag)
+_RUN_TAGS: Kept[list[AnyPrimitive]] = Kept(_run_tag)

@@ -14,12 +14,15 @@ D = Dimension
 MOST_MOVES = 3
 
 
-def run_pipework(sheet: SheetLayout, run: str, system: UnitSystem) -> list[str]:
-    """Say of each tube of a run what is bought for it; nothing where pipework is not judged."""
-    found = sheet.result.pipework
+def pipework_of_runs(found: PipeworkResult | None, system: UnitSystem) -> dict[str, tuple[str, ...]] | None:
+    """Say of each tube of each run what is bought for it, by run; None where pipework is not judged."""
     if found is None:
-        return []
-    return [_tube_of_run(found, move, system) for move in found.moves if move.run == run and move.od_m is not None]
+        return None
+    said: dict[str, tuple[str, ...]] = {}
+    for move in found.moves:
+        if move.od_m is not None:
+            said[move.run] = (*said.get(move.run, ()), _tube_of_run(found, move, system))
+    return said
 
 
 def _tube_of_run(found: PipeworkResult, move: MoveResult, system: UnitSystem) -> str:

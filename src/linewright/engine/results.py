@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import NamedTuple, TypeAlias
 
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.schema import Book, LevelReference, MeasureUse
 from linewright.engine.box_notes import box_notes
+from linewright.engine.figures import TableRow
 from linewright.engine.ground import Ground
+from linewright.engine.lengths import RunParts
 from linewright.engine.measures import measure, variant_words
 from linewright.engine.proposals import Wanted, propose, propose_groups
 from linewright.engine.records import (
@@ -20,7 +23,8 @@ from linewright.engine.records import (
 )
 from linewright.engine.state import State
 from linewright.engine.variants import Variant
-from linewright.model.design import ROOT
+from linewright.model.design import ROOT, Run
+from linewright.model.kept import Kept, itself
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import NodeKind, Role
 
@@ -41,8 +45,36 @@ EXPECTED = (
 
 def run_results(variant: Variant) -> tuple[RunResult, ...]:
     """Every run with its lengths and tubes, sorted by id."""
-    state, actions = variant.state, _actions(variant)
-    return tuple(sorted([_run(state, actions, i) for i in range(len(state.ground.tree.ids))], key=lambda run: run.id))
+    state, system = variant.state, variant.state.ground.system.id
+    ground, tree, lines = state.ground, state.ground.tree, state.lengths.equivalent
+    actions = _actions(variant)
+    sizes = {role: _sizes(state, role, actions) for role in state.sized.by_role}
+    ports = {outlet.run: outlet.ports for box in ground.boxes for outlet in box.outlets}
+    found = []
+    for i, (name, run) in enumerate(zip(tree.ids, tree.runs, strict=True)):
+        longest = 0 if len(lines) == 1 else max(range(len(lines)), key=lambda n: lines[n].run_m[i])
+        missing = any(line.run_missing[i] for line in lines)
+        figures = _Figures(
+            None if missing else lines[longest].run_m[i],
+            ground.levels.rise_m[i],
+            _is_assumed(ground, i),
+            ground.downstream[i],
+            ground.is_main[i],
+        )
+        tubes = tuple([of_role[i] for role, of_role in sizes.items() if ground.carries(i, role)])
+        parts = state.lengths.parts[longest][i]
+        found.append(_RUNS((system, name), run, figures, parts, tubes, ports.get(i, ())))
+    return tuple(sorted(found, key=_id_of))
+
+
+def _is_assumed(ground: Ground, i: int) -> bool:
+    """Say whether the rise of a run rests on an assumed elevation."""
+    before, assumed = ground.tree.parent[i], ground.levels.assumed
+    return ground.tree.runs[i].rise_m is None and (assumed[i] or (before != NO_PARENT and assumed[before]))
+
+
+def _id_of(row: RunResult | UnitResult) -> str:
+    return row.id
 
 
 def measure_results(state: State) -> tuple[MeasureResult, ...]:
@@ -81,22 +113,21 @@ def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]
     units = []
     for i, unit in enumerate(ground.system.units):
         model = ground.models[i]
-        units.append(
-            UnitResult(
-                id=unit.id,
-                model=unit.model,
-                kind=model.kind,
-                room=unit.room,
-                index=model.index,
-                reach_m=None if unit.id in actual.incomplete else actual.values[unit.id],
-                equivalent_reach_m=None if unit.id in equivalent.incomplete else equivalent.values[unit.id],
-                elevation_m=ground.levels.node_m[ground.tree.unit_runs[i]],
-                cooling=figures.cooling.of(i),
-                sensible=figures.sensible.of(i),
-                heating=figures.heating.of(i),
-            )
+        row = UnitResult(
+            unit.id,
+            unit.model,
+            model.kind,
+            unit.room,
+            model.index,
+            None if unit.id in actual.incomplete else actual.values[unit.id],
+            None if unit.id in equivalent.incomplete else equivalent.values[unit.id],
+            ground.levels.node_m[ground.tree.unit_runs[i]],
+            figures.cooling.of(i),
+            figures.sensible.of(i),
+            figures.heating.of(i),
         )
-    return tuple(sorted(units, key=lambda unit: unit.id))
+        units.append(_UNITS((ground.system.id, unit.id), row))
+    return tuple(sorted(units, key=_id_of))
 
 
 def notes(state: State) -> tuple[Note, ...]:
@@ -133,45 +164,55 @@ _ACTUAL = MeasureUse(measure=MeasureName.FARTHEST_ACTUAL)
 _EQUIVALENT = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT)
 
 
-def _run(state: State, sources: Mapping[tuple[Role, int], str], i: int) -> RunResult:
-    ground, tree, run = state.ground, state.ground.tree, state.ground.tree.runs[i]
-    before, lines = tree.parent[i], state.lengths.equivalent
-    longest = 0 if len(lines) == 1 else max(range(len(lines)), key=lambda n: lines[n].run_m[i])
-    line, parts = lines[longest], state.lengths.parts[longest][i]
-    assumed = ground.levels.assumed[i] or (before != NO_PARENT and ground.levels.assumed[before])
+class _Figures(NamedTuple):
+    """What was found of a run besides its tubes."""
+
+    equivalent_m: float | None
+    rise_m: float | None
+    assumed_rise: bool
+    downstream_index: float
+    is_main: bool
+
+
+#: A tube of a run: role, size by the table and its row, source, steps, action, override, cap, size.
+_Tube: TypeAlias = tuple[Role, float | None, TableRow | None, str, int, str, float | None, float | None, float | None]
+
+
+def _run(  # noqa: PLR0917 - kept by these
+    run: Run, figures: _Figures, parts: RunParts, tubes: tuple[_Tube, ...], ports: tuple[int, ...]
+) -> RunResult:
     return RunResult(
         run.to,
         run.from_,
         run.to,
         run.length_m,
-        None if any(judged.run_missing[i] for judged in lines) else line.run_m[i],
-        ground.levels.rise_m[i],
-        assumed and run.rise_m is None,
-        ground.downstream[i],
-        ground.is_main[i],
+        *figures,
         parts.bends_m,
         parts.items_m,
         parts.fitting_m,
-        {role: _tube(state, sources, role, i) for role in state.sized.by_role if ground.carries(i, role)},
-        next((outlet.ports for box in ground.boxes for outlet in box.outlets if outlet.run == i), ()),
+        {tube[0]: TubeSize(*tube) for tube in tubes},
+        ports,
     )
 
 
-def _tube(state: State, actions: Mapping[tuple[Role, int], str], role: Role, i: int) -> TubeSize:
-    sized, size, override = state.sized, state.sized.by_role[role][i], state.ground.tree.runs[i].override
-    action = actions.get((role, i), "")
-    source = "override" if role in override else "action" if action else "table"
-    return TubeSize(
-        role,
-        state.table.by_role[role][i],
-        state.table.rows[i],
-        source,
-        sized.steps[role][i] if action else 0,
-        action,
-        override.get(role),
-        size if (role, i) in sized.capped else None,
-        size,
-    )
+#: The rows of the evaluation before, by system and id.
+_RUNS: Kept[RunResult] = Kept(_run)
+_UNITS: Kept[UnitResult] = Kept(itself)
+
+
+def _sizes(state: State, role: Role, actions: Mapping[tuple[Role, int], str]) -> list[_Tube]:
+    """Give how the tubes of one role came to their sizes, as if all runs carried it."""
+    sized, runs = state.sized, state.ground.tree.runs
+    table, sizes = state.table.by_role[role], sized.by_role[role]
+    found: list[_Tube] = []
+    for i, (run, row) in enumerate(zip(runs, state.table.rows, strict=True)):
+        at, override = (role, i), run.override.get(role) if run.override else None
+        action = actions.get(at, "")
+        source = "override" if override is not None else "action" if action else "table"
+        steps = sized.steps[role][i] if action else 0
+        capped_at_m = sizes[i] if at in sized.capped else None
+        found.append((role, table[i], row, source, steps, action, override, capped_at_m, sizes[i]))
+    return found
 
 
 def _actions(variant: Variant) -> dict[tuple[Role, int], str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from linewright.engine.records import (
     Check,
@@ -15,6 +16,7 @@ from linewright.engine.records import (
     UnitResult,
 )
 from linewright.model.design import Design, Room
+from linewright.model.kept import Kept
 from linewright.units import Dimension, over
 
 MODES = ("cooling", "sensible", "heating")
@@ -46,12 +48,19 @@ def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomR
     for system in systems:
         for unit in system.units:
             serving.setdefault(unit.room, []).append((system.id, unit))
-    return tuple(
-        _room(design, room, serving.get(room.id, [])) for room in sorted(design.rooms, key=lambda room: room.id)
-    )
+    stated = _Stated(design.site.cooling is not None, design.site.heating is not None)
+    rooms = sorted(design.rooms, key=lambda room: room.id)
+    return tuple([_ROOMS(room.id, room, tuple(serving.get(room.id, ())), stated) for room in rooms])
 
 
-def _room(design: Design, room: Room, units: list[tuple[str, UnitResult]]) -> RoomResult:
+class _Stated(NamedTuple):
+    """Whether the site states its conditions in a mode."""
+
+    cooling: bool
+    heating: bool
+
+
+def _room(room: Room, units: tuple[tuple[str, UnitResult], ...], stated: _Stated) -> RoomResult:
     modes = (
         _sum(room.cooling_w, [unit.cooling for _, unit in units]),
         _sum(room.sensible_w, [unit.sensible for _, unit in units]),
@@ -63,8 +72,12 @@ def _room(design: Design, room: Room, units: list[tuple[str, UnitResult]]) -> Ro
         room.level,
         tuple(sorted([f"{system}/{unit.id}" for system, unit in units])),
         *modes,
-        _checks(design, room.id, modes, served=bool(units)),
+        _checks(stated, room.id, modes, served=bool(units)),
     )
+
+
+#: The rooms of the evaluation before.
+_ROOMS: Kept[RoomResult] = Kept(_room)
 
 
 def _standing(needed: float | None, delivered: float | None, *, served: bool) -> Standing:
@@ -79,12 +92,13 @@ def _standing(needed: float | None, delivered: float | None, *, served: bool) ->
     return Standing.OVER if over(needed, delivered) else Standing.WITHIN
 
 
-def _checks(design: Design, room: str, modes: Sequence[ModeFigures], *, served: bool) -> tuple[Check, ...]:
+def _checks(stated: _Stated, room: str, modes: Sequence[ModeFigures], *, served: bool) -> tuple[Check, ...]:
+    conditions = (stated.cooling, stated.cooling, stated.heating)
     return tuple(
-        _check(room, mode, figures, served=served, conditions=conditions is not None)
-        for mode, figures, conditions in zip(
-            MODES, modes, (design.site.cooling, design.site.cooling, design.site.heating), strict=True
-        )
+        [
+            _check(room, mode, figures, served=served, conditions=known)
+            for mode, figures, known in zip(MODES, modes, conditions, strict=True)
+        ]
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import Any, Protocol, TypeVar
 
 from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeResult, ChargeTerm, Series
@@ -26,26 +26,40 @@ from linewright.report.safety_json import safety_json
 
 SCHEMA = "linewright/check/1"
 Json = dict[str, Any]
+T = TypeVar("T")
 
 
-def check_json(evaluation: Evaluation, *, cures: bool = True) -> Json:
+class Row(Protocol):
+    """Puts a row of a list in."""
+
+    def __call__(self, row: T, make: Callable[[T], Json]) -> Any:  # noqa: ANN401 - a row in whatever form
+        """Give a row, which `make` gives as plain values, in the form in which it is wanted."""
+
+
+def plainly(row: T, make: Callable[[T], Json]) -> Json:
+    """Give a row as plain values."""
+    return make(row)
+
+
+def check_json(evaluation: Evaluation, *, cures: bool = True, put: Row = plainly) -> Json:
     """Give the whole evaluation as plain values, lists sorted by id (limits and terms in book order).
 
     cures : whether to search for what would make a room pass its refrigerant, which takes a while
+    put : in which form runs, units and rooms are given, which are many
     """
     return {
         "schema": SCHEMA,
         "project": evaluation.design.project,
         "standing": evaluation.standing.value,
         "books": dict(evaluation.books),
-        "systems": [_system(system, cures=cures) for system in evaluation.systems],
-        "rooms": [_room(room) for room in evaluation.rooms],
+        "systems": [_system(system, cures=cures, put=put) for system in evaluation.systems],
+        "rooms": [put(room, _room) for room in evaluation.rooms],
         "cautions": list(evaluation.cautions),
     }
 
 
-def _system(system: SystemResult, *, cures: bool) -> Json:
-    found = _of_book(system)
+def _system(system: SystemResult, *, cures: bool, put: Row) -> Json:
+    found = _of_book(system, put)
     if system.safety is not None:
         found["refrigerant"] = safety_json(system.safety, cures=cures)
     if system.pipework is not None:
@@ -53,7 +67,7 @@ def _system(system: SystemResult, *, cures: bool) -> Json:
     return found
 
 
-def _of_book(system: SystemResult) -> Json:
+def _of_book(system: SystemResult, put: Row) -> Json:
     return {
         "id": system.id,
         "name": system.name,
@@ -66,14 +80,14 @@ def _of_book(system: SystemResult) -> Json:
         "unstated": list(system.unstated),
         "checks": [_check(check) | {"subject": check.subject, "kind": check.kind.value} for check in system.checks],
         "actions": [_action(action) for action in system.actions],
-        "runs": [_run(run) for run in system.runs],
+        "runs": [put(run, _run) for run in system.runs],
         "fittings": [_fitting(fitting, system) for fitting in system.fittings],
         "module_pipes": [_module_pipe(pipe) for pipe in system.outdoor.pipes],
         "outdoor_joints": [
             {"id": joint.id, "index": joint.index, "arms": joint.arms, "model": joint.model or None}
             for joint in system.outdoor.joints
         ],
-        "units": [_unit(unit) for unit in system.units],
+        "units": [put(unit, _unit) for unit in system.units],
         "capacity": {
             mode: _capacity(figures)
             for mode, figures in (("cooling", system.cooling), ("heating", system.heating))

@@ -110,7 +110,7 @@ def results(
     if view.tree:
         answer["tree"] = tree_json(evaluation)
     else:
-        answer["evaluation"] = check_json(evaluation, cures=False)
+        answer["evaluation"] = check_json(evaluation, cures=False, put=shared.rows)
     system = _system_of(evaluation, touched, view)
     if system is not None:
         answer |= shared.scenes.either(document, view, sheet_of(evaluation, system, view=view))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple, TypeAlias
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 from uuid import uuid4
 
 import orjson
@@ -27,15 +28,27 @@ class _Sent(NamedTuple):
 
 
 class _Part(NamedTuple):
-    """A primitive at its place in the order of painting, and both as JSON text."""
+    """A primitive as JSON text: before and behind its place in the order of painting, and with one."""
 
     item: AnyPrimitive
+    before: bytes
+    behind: bytes
     order: int
     text: orjson.Fragment
 
+    @classmethod
+    def of(cls, item: AnyPrimitive, order: int) -> _Part:
+        """Write a primitive."""
+        before, place, behind = orjson.dumps(primitive_json(item, 0)).partition(b'"order":0')
+        return cls(item, before + place[:-1], behind, order, _text(before + place[:-1], order, behind))
 
-#: The parts of the scene that was sent last as a whole, by the place in memory of what they keep.
-_Written: TypeAlias = dict[int, _Part]
+    def at(self, order: int) -> _Part:
+        """Give it at another place in the order."""
+        return _Part(self.item, self.before, self.behind, order, _text(self.before, order, self.behind))
+
+
+def _text(before: bytes, order: int, behind: bytes) -> orjson.Fragment:
+    return orjson.Fragment(b"%s%d%s" % (before, order, behind))
 
 
 class Scenes:
@@ -44,21 +57,23 @@ class Scenes:
     def __init__(self) -> None:
         """Start with none."""
         self._sent: Memory[str, _Sent | None] = Memory(_MOST)
-        self._written: _Written = {}
+        self._written: dict[str, _Part] = {}
 
     def whole(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give a scene as `linewright/scene/1`, with its mark."""
-        written = {id(item): self._part(item, order) for order, item in enumerate(scene.primitives)}
+        known = self._written
+        written = {item.id: self._part(item, order, known) for order, item in enumerate(scene.primitives)}
         self._written = written
-        primitives = [part.text for part in sorted(written.values(), key=lambda part: part.item.id)]
+        primitives = [written[name].text for name in sorted(written)]
         return {**frame_json(scene), "primitives": primitives, "drawn": self._kept(document, view, scene)}
 
-    def _part(self, item: AnyPrimitive, order: int) -> _Part:
-        """Give a primitive as text; of the very one that stood there in the scene before, the same."""
-        before = self._written.get(id(item))
-        if before is not None and before.item is item and before.order == order:
-            return before
-        return _Part(item, order, orjson.Fragment(orjson.dumps(primitive_json(item, order))))
+    @staticmethod
+    def _part(item: AnyPrimitive, order: int, known: Mapping[str, _Part]) -> _Part:
+        """Give a primitive as text; of the very one that stood in the scene before, the same."""
+        before = known.get(item.id)
+        if before is None or before.item is not item:
+            return _Part.of(item, order)
+        return before if before.order == order else before.at(order)
 
     def either(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give what of an answer carries a scene: what differs from the one that is held, else all of it."""

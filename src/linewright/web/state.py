@@ -11,6 +11,7 @@ from linewright.app.keeping import Workspace
 from linewright.web.bodies import ProblemOut
 from linewright.web.events import Events
 from linewright.web.jobs import Jobs
+from linewright.web.rows import Rows
 from linewright.web.scenes import Scenes
 
 
@@ -20,7 +21,7 @@ class State:
     def __init__(self, workspace: Workspace, events: Events, jobs: Jobs) -> None:
         """Keep the open database, who listens, and what runs."""
         self.workspace, self.events, self.jobs = workspace, events, jobs
-        self.scenes = Scenes()
+        self.scenes, self.rows = Scenes(), Rows()
 
 
 async def _state(request: Request) -> State:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
+from functools import lru_cache
 
 from linewright.errors import LONGEST_NAME, quoted
 from linewright.model.soundness.notes import Notes
@@ -14,12 +15,14 @@ _PARTS = "/:@[]"
 _ENDINGS = re.compile(
     r"\.(cooling|sensible|heating|length|equivalent|rise|level|index|reach|equivalent_reach|[a-z_]+_od)$"
 )
+#: Ids that are kept at hand.
+_MOST_KNOWN = 10_000
 _RULE = "letters, digits, spaces, dots, dashes and the like, without / : @ [ ]"
 
 
 def check_id(name: str, path: str, notes: Notes) -> None:
     """Note an id that could not be told from the rest of a subject, or would not show."""
-    if not name:
+    if not name or _is_plain(name):
         return
     parting = next((character for character in name if character in _PARTS), None)
     hidden = next((character for character in name if not character.isprintable()), None)
@@ -36,6 +39,18 @@ def check_id(name: str, path: str, notes: Notes) -> None:
         ending = name.rpartition(".")[2]
         message = f"the id {quoted(name)} ends like the name of a result, with a dot and '{ending}'"
         notes.derive(path, message, f"'{name.replace('.', '-')}'")
+
+
+@lru_cache(maxsize=_MOST_KNOWN)
+def _is_plain(name: str) -> bool:
+    """Say whether an id has no fault; most of a design were in the one before."""
+    return (
+        name.isprintable()
+        and name == name.strip()
+        and len(name) <= LONGEST_NAME
+        and not any(character in _PARTS for character in name)
+        and not _ENDINGS.search(name)
+    )
 
 
 def check_once(names: Sequence[str], paths: Sequence[str], notes: Notes) -> None:

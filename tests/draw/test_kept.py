@@ -1,0 +1,100 @@
+"""What is drawn with what is known of the sheets before is what is drawn with nothing known."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from random import Random
+from typing import Any
+
+import orjson
+import pytest
+
+from linewright.app.project import open_project
+from linewright.draw import Axis, layout, sheet_scene
+from linewright.draw.scene_json import scene_json
+from linewright.engine import Library, evaluate
+from linewright.model.design import Design
+from linewright.model.kept import Kept, itself
+from linewright.report.check_json import check_json
+from linewright.units import UnitSystem
+from tests.draw.cases import ROOT
+
+EDITS = 40
+
+
+def _anew(self: Kept[Any], _: object, *parts: object) -> object:
+    """Stand in for `Kept`: what was made before is not looked at."""
+    return self._make(*parts)
+
+
+def _changed(random: Random, design: Design) -> Design:
+    """Change the length of a run, most often, or the load of a room."""
+    at = random.randrange(len(design.systems))
+    system = design.systems[at]
+    if random.random() < 0.75:
+        runs = list(system.runs)
+        run = random.randrange(len(runs))
+        runs[run] = replace(runs[run], length_m=random.choice((None, 0.3, round(random.uniform(0.5, 70.0), 2))))
+        systems = list(design.systems)
+        systems[at] = replace(system, runs=tuple(runs))
+        return replace(design, systems=tuple(systems))
+    rooms = list(design.rooms)
+    room = random.randrange(len(rooms))
+    rooms[room] = replace(rooms[room], cooling_w=random.choice((None, 800.0, 9_000.0)))
+    return replace(design, rooms=tuple(rooms))
+
+
+def _drawn(design: Design, library: Library, at: tuple[Axis, UnitSystem, float]) -> bytes:
+    evaluation = evaluate(design, library)
+    axis, units, width = at
+    scenes = [
+        scene_json(sheet_scene(layout(evaluation, result, axis=axis, with_flow=False), units, width=width))
+        for result in evaluation.systems
+    ]
+    return orjson.dumps([check_json(evaluation, cures=False), scenes])
+
+
+@pytest.mark.parametrize("name", ["boat-house", "harbour-clinic", "ferry-terminal", "pilot-station", "print-works"])
+def test_a_sheet_is_the_same_whatever_was_drawn_before(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    random = Random(name)  # noqa: S311 - no secret
+    project = open_project(ROOT / "examples" / name / f"{name}.design.yaml")
+    design, library = project.loaded.design, project.library
+    steps = []
+    for _ in range(EDITS):
+        design = _changed(random, design)
+        at = random.choice(list(Axis)), random.choice(list(UnitSystem)), random.choice((1280.0, 1920.0))
+        steps.append((design, at))
+    warm = [_drawn(made, library, at) for made, at in steps]
+    assert len(set(warm)) > EDITS / 2
+    monkeypatch.setattr(Kept, "__call__", _anew)
+    assert warm == [_drawn(made, library, at) for made, at in steps]
+
+
+def test_what_is_made_of_equal_parts_is_the_very_same() -> None:
+    made: list[tuple[str, float]] = []
+
+    def make(word: str, number: float) -> tuple[str, float]:
+        made.append((word, number))
+        return word, number
+
+    kept = Kept(make)
+    first = kept("a", "x", 1.5)
+    assert kept("a", "x", 1.5) is first
+    assert kept("b", "x", 1.5) == first
+    assert kept("a", "x", 2.5) == ("x", 2.5)
+    assert made == [("x", 1.5), ("x", 1.5), ("x", 2.5)]
+
+
+def test_of_equal_values_under_one_name_the_first_is_given() -> None:
+    same: Kept[tuple[float, ...]] = Kept(itself)
+    first = same("a", (1.0, 2.0))
+    assert same("a", (1.0, 2.0)) is first
+    assert same("a", (1.0, 3.0)) == (1.0, 3.0)
+
+
+def test_what_is_kept_stays_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("linewright.model.kept.MOST_KEPT", 3)
+    same: Kept[int] = Kept(itself)
+    for name in range(10):
+        assert same(name, name) == name
+        assert len(same._last) <= 3
