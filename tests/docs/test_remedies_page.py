@@ -3,7 +3,7 @@
 from linewright.explore.remedies import BUDGET, Duty, MoveKind
 from linewright.explore.remedies.moves.lengths import LEAST_SHARE, STEP_M
 from linewright.explore.remedies.moves.trees import UNMEASURED
-from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES
+from linewright.explore.remedies.wanted import FEW_MOVES, LONGER, MOST_MOVES
 from linewright.explore.remedies.weights import FURTHER, WEIGHTS
 from tests.docs.pages import page
 
@@ -30,7 +30,7 @@ def test_every_duty_is_explained() -> None:
 
 def test_the_figures_of_the_search_are_those_of_the_program() -> None:
     assert BUDGET == 160
-    assert f"{BUDGET} without it" in PAGE
+    assert f"{BUDGET} without it, and as long as nothing was found {BUDGET * LONGER}" in PAGE
     assert (FEW_MOVES, MOST_MOVES) == (4, 12)
     assert "four moves and one more for each further target, twelve at most" in " ".join(PAGE.split())
     assert f"in steps of {STEP_M:g} m; never below {LEAST_SHARE:g}" in PAGE

@@ -10,7 +10,6 @@ import pytest
 from linewright.book.compiled import compile_book
 from linewright.book.schema import Origin
 from linewright.draw import Axis, layout
-from linewright.draw.limits import series_of
 from linewright.draw.plan import LengthLimit, SheetLayout
 from linewright.engine import Library, evaluate
 from linewright.engine.records import Standing
@@ -147,7 +146,7 @@ def test_a_unit_is_drawn_beyond_a_limit_exactly_when_it_is_over(seed: int) -> No
             sheet = layout(evaluation, result, axis=axis, book=case.books[result.book])
             reach = {pipe.far.id: pipe.far.reach_m for pipe in sheet.pipes}
             for mark in sheet.limits:
-                measured = series_of(result, mark.check)
+                measured = result.measured(mark.check)
                 assert measured is not None
                 assert mark.check.bound is not None
                 for unit, value in measured.series.values.items():

@@ -23,7 +23,7 @@ from tests.oracle.compare import differences
 from tests.oracle.naive import answer
 
 CASES, CHUNK = 40, 5
-SOAK_CASES, SOAK_CHUNK = 500, 20
+SOAK_CASES, SOAK_CHUNK = 500, 100
 #: Evaluations of a search here, and of the one that leaves nothing out, which is only run where nothing was found.
 BUDGET, EXHAUSTIVE, EXHAUSTIVE_SOAK = 160, 400, 8000
 #: Share of the cases with a cure by at most two moves that has to be cured.
@@ -120,6 +120,18 @@ def test_the_cases_are_of_every_cause_and_most_are_cured() -> None:
     assert sum(cured for _, cured in found) >= 0.7 * CASES
 
 
+@pytest.mark.parametrize("seed", [106, 325])
+def test_where_two_units_are_as_far_beyond_a_bound_one_is_brought_back_after_the_other(seed: int) -> None:
+    """Nothing that is done to one of them alone changes by how much the bound is passed."""
+    case, outcome = searched(seed)
+    (target,) = outcome.targets
+    assert target.subject == "main/limit:level_between_indoor"
+    assert outcome.remedies
+    for remedy in outcome.remedies:
+        prove(case, outcome, remedy)
+        assert len(remedy.moves) > 1
+
+
 @pytest.mark.parametrize("seed", range(0, CASES, 13))
 def test_edits_go_through_a_file(seed: int) -> None:
     case, outcome = searched(seed)
@@ -134,12 +146,13 @@ def test_edits_go_through_a_file(seed: int) -> None:
 @pytest.mark.soak
 @pytest.mark.parametrize("first", range(CASES, CASES + SOAK_CASES, SOAK_CHUNK))
 def test_at_length(first: int) -> None:
-    known = []
+    cured, missed = 0, []
     for seed in range(first, first + SOAK_CHUNK):
         case = broken(seed)
         outcome = find(case.design, case.library, Wanted(most_listed=4))
         for remedy in outcome.remedies:
             prove(case, outcome, remedy)
-        missed = is_missed(case, outcome, EXHAUSTIVE_SOAK)
-        known += [] if missed is None else [missed]
-    assert sum(known) <= (1.0 - SHARE) * len(known), first
+        cured += bool(outcome.remedies)
+        missed += [seed] if is_missed(case, outcome, EXHAUSTIVE_SOAK) else []
+    assert cured > SOAK_CHUNK / 2
+    assert cured >= SHARE * (cured + len(missed)), missed

@@ -13,6 +13,7 @@ from linewright.engine import Evaluation, Library, Standing, evaluate
 from linewright.engine.records import Check, CheckKind, Sense
 from linewright.errors import UnknownSubjectError
 from linewright.explore.remedies import (
+    BUDGET,
     Key,
     MoveKind,
     Outcome,
@@ -258,6 +259,18 @@ def test_no_more_is_judged_than_the_budget_allows(budget: int) -> None:
     assert not outcome.stopped
     if not outcome.remedies:
         assert outcome.reached is not None
+
+
+def test_where_nobody_says_how_much_more_is_tried_as_long_as_nothing_was_found() -> None:
+    """The boat house with a load that no model and no group of its book has."""
+    load = "cooling: 2.4 kW, sensible: 1.6 kW"
+    hopeless = design(SOUND.replace(load, "cooling: 99 kW, sensible: 80 kW"))
+    found, stated = find(hopeless, LIBRARY), find(hopeless, LIBRARY, Wanted(budget=20))
+    assert not found.remedies
+    assert not stated.remedies
+    assert (found.budget, stated.budget) == (3 * BUDGET, 20)
+    assert BUDGET < found.evaluations <= found.budget
+    assert find(design(SIX), LIBRARY).budget == BUDGET
 
 
 def test_a_search_can_be_stopped() -> None:

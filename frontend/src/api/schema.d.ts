@@ -4012,7 +4012,8 @@ export interface operations {
                 units?: "si" | "ip" | "";
                 /** @description the last one where none is named */
                 revision?: number | null;
-                budget?: number;
+                /** @description 160 where none is named, 480 while nothing is found */
+                budget?: number | null;
                 physics?: boolean;
             };
             header?: never;

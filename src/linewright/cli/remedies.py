@@ -56,7 +56,9 @@ class Place(click.ParamType):  # type: ignore[type-arg] # generic in some versio
 @design_argument
 @click.option("--check", "subject", default="", help="What to cure, as `why` takes it; all that is over if not given.")
 @click.option("--system", "system", default="", help="Only what is over in this system and its rooms.")
-@click.option("--budget", "budget", type=click.IntRange(min=2), default=160, show_default=True, help="Trials at most.")
+@click.option(
+    "--budget", "budget", type=click.IntRange(min=2), help="Trials at most; 160, and 480 while nothing is found."
+)
 @click.option("--physics", is_flag=True, help="Liquid that boils and oil that stays behind as well (advisory).")
 @click.option("--outdoor-place", "place", type=Place(), help="Where the outdoor group could stand instead.")
 @click.option("--prices", "prices", help="Order by what is added to the take-off at these prices (CSV or XLSX).")
@@ -69,7 +71,7 @@ def command(  # noqa: PLR0917 - click calls it by name
     design: Path,
     subject: str,
     system: str,
-    budget: int,
+    budget: int | None,
     place: OutdoorPlace | None,
     prices: str | None,
     apply: int | None,

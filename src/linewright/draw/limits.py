@@ -37,7 +37,7 @@ def length_limits(
     for i, check in enumerate(result.limits):
         if not _is_along(check):
             continue
-        measured = series_of(result, check)
+        measured = result.measured(check)
         if axis_of(check, measured) is not axis:
             elsewhere.append(check)
             continue
@@ -45,12 +45,6 @@ def length_limits(
         repeated = any(mark.id == name for mark in here)
         here.append(_place(check, measured, units, name=f"{name}@{i}" if repeated else name, root=root))
     return here, elsewhere
-
-
-def series_of(result: SystemResult, check: Check) -> MeasureResult | None:
-    """Give the measure behind a limit."""
-    named = [measure for measure in result.measures if check.measure in (measure.name, measure.key)]
-    return next((measure for measure in named if measure.variant == check.note), named[0] if named else None)
 
 
 def axis_of(check: Check, measured: MeasureResult | None) -> Axis:

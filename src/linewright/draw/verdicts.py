@@ -7,7 +7,6 @@ from typing import NamedTuple, TypeAlias
 
 from linewright.book.measures import FACTS, MeasureName, Over
 from linewright.draw.leaks import leaks
-from linewright.draw.limits import series_of
 from linewright.draw.plan import SheetLayout
 from linewright.draw.wording import measure_words, missing_words, standing_words
 from linewright.engine.figures import Series
@@ -116,7 +115,7 @@ class UnitLimit(NamedTuple):
 
 def unit_limits(sheet: SheetLayout) -> tuple[UnitLimit, ...]:
     """Gather the limits that some lane may not keep."""
-    found = ((check, series_of(sheet.result, check)) for check in sheet.result.limits if check.standing in TELLING)
+    found = ((check, sheet.result.measured(check)) for check in sheet.result.limits if check.standing in TELLING)
     return tuple(
         UnitLimit(check, check.bound, measured.series, measure_words(check.measure))
         for check, measured in found

@@ -318,6 +318,11 @@ class SystemResult(NamedTuple):
         """Every measure that the book's limits name, once in each variant, in book order."""
         return self.deferred_measures.rows
 
+    def measured(self, check: Check) -> MeasureResult | None:
+        """Give the measure behind a limit."""
+        named = [measure for measure in self.measures if check.measure in (measure.name, measure.key)]
+        return next((measure for measure in named if measure.variant == check.note), named[0] if named else None)
+
     @property
     def runs(self) -> tuple[RunResult, ...]:
         """Every run with its lengths and tubes."""

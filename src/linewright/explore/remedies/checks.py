@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from difflib import get_close_matches
 from types import MappingProxyType
 from typing import NamedTuple
 
-from linewright.engine.records import Check, CheckKind, RoomResult, Standing, SystemResult
+from linewright.engine.records import Check, CheckKind, MeasureResult, RoomResult, Sense, Standing, SystemResult
 from linewright.errors import UnknownSubjectError
 from linewright.explore.remedies.flows import flow_checks
 from linewright.explore.remedies.records import Effect, Key
+from linewright.units import over
 
 Checks = Mapping[Key, Check]
 #: How grave a standing is; what holds is 0, whatever it holds by.
@@ -40,6 +41,8 @@ SILENT_WHEN_KEPT = frozenset(
 )
 #: Share of a bound below which a margin that changed has not changed.
 _SAME = 1e-9
+#: What of the half point goes by how many are beyond a bound.
+_OF_CROWD = 0.05
 #: By what a check that fails by more comes before those that hold with less margin.
 _DEEPER = 1e6
 
@@ -95,8 +98,36 @@ def gravity(key: Key, check: Check | None) -> int:
     return GRAVITY[check.standing]
 
 
-def against(before: Checks, after: Checks, targets: Sequence[Key]) -> Against:
-    """Compare: a target is met where it holds afterwards; an unknown is never met."""
+def crowd(check: Check, measured: MeasureResult | None) -> float:
+    """Give the share of those measured that would have to change for a limit to be kept; 0 where that is not known.
+
+    Where several are as far beyond a bound, one that is brought back is a step on the way, though the worst stays.
+    """
+    if measured is None or check.bound is None or not measured.series.values:
+        return 0.0
+    bound, values = check.bound, measured.series.values.values()
+    if measured.series.spread:
+        low, high = min(values), max(values)
+        beyond = min(sum(over(one - low, bound) for one in values), sum(over(high - one, bound) for one in values))
+    elif check.sense is Sense.MAX:
+        beyond = sum(over(one, bound) for one in values)
+    else:
+        beyond = sum(over(bound, one) for one in values)
+    return beyond / len(values)
+
+
+def nobody(_: Key) -> float:
+    """Give no share."""
+    return 0.0
+
+
+def against(
+    before: Checks, after: Checks, targets: Sequence[Key], crowd_of: Callable[[Key], float] = nobody
+) -> Against:
+    """Compare: a target is met where it holds afterwards; an unknown is never met.
+
+    crowd_of : gives the `crowd` of a limit that is not kept afterwards
+    """
     unmet = tuple(key for key in targets if gravity(key, after.get(key)))
     wanted = frozenset(targets)
     worse = tuple(
@@ -104,7 +135,7 @@ def against(before: Checks, after: Checks, targets: Sequence[Key]) -> Against:
         for key in sorted(before.keys() | after.keys())
         if key not in wanted and gravity(key, after.get(key)) > _before(key, before, after)
     )
-    total = sum(_violation(after.get(key)) for key in (*unmet, *worse))
+    total = sum(_violation(after.get(key), crowd_of(key)) for key in (*unmet, *worse))
     return Against(unmet, worse, total)
 
 
@@ -115,12 +146,12 @@ def _before(key: Key, before: Checks, after: Checks) -> int:
     return GRAVITY[Standing.UNSTATED] if after[key].standing is Standing.UNSTATED else 0
 
 
-def _violation(check: Check | None) -> float:
-    """Half a point for each check that fails, and up to half by how far it is beyond its bound."""
+def _violation(check: Check | None, share_beyond: float) -> float:
+    """Half a point for each check that fails, and up to half by how far it is beyond its bound, and with how many."""
     if check is None or check.margin is None or check.bound is None or check.standing is not Standing.OVER:
         return 1.0
     share = -check.margin / max(abs(check.bound), abs(check.value or 0.0), 1e-9)
-    return 0.5 + 0.5 * min(1.0, max(0.0, share))
+    return 0.5 + (0.5 - _OF_CROWD) * min(1.0, max(0.0, share)) + _OF_CROWD * share_beyond
 
 
 def effects(before: Checks, after: Checks) -> tuple[Effect, ...]:

@@ -36,7 +36,7 @@ class Proofs:
 
     def stands(self, trial: Trial) -> Against:
         """How a trial stands against the design that was searched."""
-        return against(self._trials.base.checks, trial.checks, self._targets)
+        return against(self._trials.base.checks, trial.checks, self._targets, trial.crowd)
 
     def remedy(self, moves: Moves) -> Remedy | None:
         """Prove moves that cure: without those that are idle, lengths as large as they may be; none where it fails."""

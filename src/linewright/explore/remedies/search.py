@@ -21,7 +21,7 @@ from linewright.explore.remedies.checks import (
 from linewright.explore.remedies.proofs import Proofs, is_more, unlike
 from linewright.explore.remedies.records import Effect, Key, Move, Outcome, Progress, Reached, Remedy
 from linewright.explore.remedies.trials import SpentError, Trial, Trials
-from linewright.explore.remedies.wanted import FEW_MOVES, MOST_MOVES, Wanted
+from linewright.explore.remedies.wanted import BUDGET, FEW_MOVES, LONGER, MOST_MOVES, Wanted
 from linewright.explore.remedies.written import clash
 from linewright.model.design import Design
 
@@ -84,8 +84,15 @@ def search(design: Design, library: Library, wanted: Wanted) -> Steps:
 
     The value of the generator is the outcome. Raises as `find` does.
     """
-    trials = Trials(design, library, wanted.budget, physics=wanted.physics)
+    trials = Trials(design, library, wanted.budget or BUDGET, physics=wanted.physics)
     return (yield from Search(trials, library, wanted).run())
+
+
+class _Passed(NamedTuple):
+    """Moves that were not carried on, and how near they came."""
+
+    order: tuple[float, float]
+    moves: tuple[Move, ...]
 
 
 class Search:
@@ -103,11 +110,18 @@ class Search:
         self._made: dict[frozenset[str], Trial | None] = {}
         self._nearest = Node(self._base, self._proofs.stands(self._base))
         self._stopped = False
+        self._passed_over: list[_Passed] = []
+        if wanted.budget is None:
+            trials.go_on_by(self._further)
+
+    def _further(self) -> int:
+        """Give what may be tried further when the budget is used up: once, where nothing was found by then."""
+        return 0 if self._remedies or self._trials.budget > BUDGET else BUDGET * (LONGER - 1)
 
     def run(self) -> Steps:
         """Search until enough is found, nothing is left to try, or the budget is spent; all of it that is steps."""
         try:
-            for walk in (self._dive(), self._widen()) if self._targets else ():
+            for walk in (self._dive(), self._widen(), self._go_back()) if self._targets else ():
                 yield from walk
                 if self._stopped:
                     break
@@ -156,7 +170,25 @@ class Search:
                         return
             if len(unlike(self._remedies, self._wanted.most_listed)) >= self._wanted.most_listed:
                 return
-            frontier = _best(nodes)
+            frontier = self._nearest_of(nodes)
+
+    def _go_back(self) -> Walk:
+        """Where nothing was found: on from what was passed over, the nearest first."""
+        for passed in sorted(self._passed_over, key=lambda one: one.order):
+            if self._remedies:
+                return
+            trial = self._trials.anew(passed.moves)
+            node = None if trial is None else Node(trial, self._proofs.stands(trial))
+            for child in () if node is None else self._children(node, MOST_TRIED):
+                if (yield from self._told(self._take(child, []))):
+                    return
+
+    def _nearest_of(self, nodes: Sequence[Node]) -> list[Node]:
+        """Give the nearest few; the moves of the others are noted."""
+        best = _best(nodes)
+        carried = {id(node) for node in best}
+        self._passed_over += [_Passed(_order(node), node.trial.moves) for node in nodes if id(node) not in carried]
+        return best
 
     @property
     def _most(self) -> int:
@@ -202,7 +234,7 @@ class Search:
             return None
         nodes.append(node)
         if len(nodes) > MOST_KEPT:
-            nodes[:] = _best(nodes)
+            nodes[:] = self._nearest_of(nodes)
         if not node.stands.unmet and len(self._trades) < MOST_TRADES:
             trade = self._proofs.trade(node.trial.moves)
             self._trades += [trade] if trade is not None else []

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
 from linewright.engine import evaluate
 from linewright.engine.library import Library
-from linewright.engine.records import RoomResult, SystemResult
-from linewright.explore.remedies.checks import Checks, checks_of
+from linewright.engine.records import CheckKind, RoomResult, SystemResult
+from linewright.explore.remedies.checks import Checks, checks_of, crowd
 from linewright.explore.remedies.records import Key, Move, MoveKind
 from linewright.model.design import Design
 from linewright.model.edits import Batch, EditRefusedError, apply
@@ -35,6 +35,14 @@ class Trial(NamedTuple):
     checks: Checks
     names: frozenset[str]
 
+    def crowd(self, key: Key) -> float:
+        """Give the share of those measured that would have to change for a limit to be kept."""
+        check = self.checks.get(key)
+        result = None if check is None else self.systems.get(check.subject.partition("/")[0])
+        if check is None or result is None or check.kind is not CheckKind.LIMIT:
+            return 0.0
+        return crowd(check, result.measured(check))
+
     @property
     def batch(self) -> Batch:
         """Every edit as one gesture on the design that was searched."""
@@ -48,23 +56,28 @@ class Trials:
         """Judge the design as it stands, which counts as one evaluation; with `physics` what flows as well."""
         self._library, self.budget, self._physics = library, budget, physics
         self.evaluations, self.refused = 0, 0
+        self._more: Callable[[], int] = lambda: 0
         self.tried: Counter[MoveKind] = Counter()
         self.locks: set[str] = set()
         self._names = _names(design)
         self.base = self._whole(design, ())
 
-    @property
-    def left(self) -> int:
-        """Evaluations that may still be made."""
-        return self.budget - self.evaluations
+    def go_on_by(self, more: Callable[[], int]) -> None:
+        """Ask `more` for further evaluations when the budget is used up, before the search ends of it."""
+        self._more = more
+
+    def _check_budget(self) -> None:
+        if self.evaluations >= self.budget:
+            self.budget += self._more()
+        if self.evaluations >= self.budget:
+            raise SpentError
 
     def after(self, trial: Trial, move: Move) -> Trial | None:
         """Make a move; none where it cannot be made. Raises SpentError when the budget is used up."""
         made = self._applied(trial.design, Batch(edits=move.edits))
         if made is None:
             return None
-        if self.left <= 0:
-            raise SpentError
+        self._check_budget()
         self.tried[move.kind] += 1
         return self._partly(trial, made, (*trial.moves, move))
 
@@ -74,8 +87,7 @@ class Trials:
         made = self._applied(self.base.design, batch)
         if made is None:
             return None
-        if self.left <= 0:
-            raise SpentError
+        self._check_budget()
         return self._whole(made, moves)
 
     def _applied(self, design: Design, batch: Batch) -> Design | None:

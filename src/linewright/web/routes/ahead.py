@@ -12,7 +12,7 @@ from fastapi.responses import StreamingResponse
 from linewright.app.keeping.kinds import DESIGN
 from linewright.app.keeping.previewing import preview
 from linewright.explore.headroom import room_of
-from linewright.explore.remedies import BUDGET, Outcome, Progress, Wanted, search
+from linewright.explore.remedies import Outcome, Progress, Wanted, search
 from linewright.model.design import Design
 from linewright.report.headroom_text import room_lines
 from linewright.store import NotThereError
@@ -29,7 +29,9 @@ from linewright.web.state import PROBLEMS, Number, Shared, json_response
 router = APIRouter(prefix="/api/designs/{document}", tags=["ahead"], responses=PROBLEMS)
 #: A search makes at the most so many evaluations.
 MOST_EVALUATIONS = 20_000
-Budget = Annotated[int, Query(ge=1, le=MOST_EVALUATIONS)]
+Budget = Annotated[
+    int | None, Query(ge=1, le=MOST_EVALUATIONS, description="160 where none is named, 480 while nothing is found")
+]
 LINES = "application/x-ndjson"
 _LINES: dict[int | str, dict[str, Any]] = {200: {"model": RemedyLine, "content": {LINES: {}}}}
 _PREVIEW: dict[int | str, dict[str, Any]] = {200: {"model": PreviewOut}}
@@ -71,7 +73,7 @@ def remedies(  # noqa: PLR0917 - the query of a search
     system: Name = "",
     units: Units = "",
     revision: AtRevision = None,
-    budget: Budget = BUDGET,
+    budget: Budget = None,
     *,
     physics: bool = False,
 ) -> StreamingResponse:

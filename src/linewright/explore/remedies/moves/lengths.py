@@ -59,9 +59,7 @@ def _all_own(at: At) -> Iterator[Move]:
     """Where the own runs of several units are too long: all of them at once."""
     if at.check.measure != MeasureName.LAST_JOINT_TO_UNIT.value or at.check.bound is None:
         return
-    from linewright.draw.limits import series_of  # noqa: PLC0415 - what draws takes long to load, and is seldom needed
-
-    measured = series_of(at.result, at.check)
+    measured = at.result.measured(at.check)
     if measured is None:
         return
     edits, own = [], at.result.state.ground.is_own
