@@ -40,6 +40,7 @@ def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
     gas = side_sizes(ground, sized.by_role, Role.GAS)
     boxes = {box.run: box for box in ground.boxes}
     ids, children, levels = ground.tree.ids, ground.tree.children, ground.levels
+    zones, downstream = ground.zones, ground.downstream
     for i, kind in enumerate(ground.tree.kind):
         if kind is NodeKind.UNIT:
             continue
@@ -47,14 +48,14 @@ def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
             found.append(_box(ground, boxes[i]))
             continue
         used, first = len(children[i]), i == ground.tree.first_branch
-        inner = bool(ground.zones) and ground.zones[i] is Zone.INNER
+        inner = bool(zones) and zones[i] is Zone.INNER
         stated = chosen.get(ids[i], "") if chosen else ""
         key = (kind, judged_index(ground, i), used, gas[i], first, inner, stated)
         if key not in seen:
             seen[key] = _choose(ground, Asked._make(key))
         model, ports, row = seen[key]
         level, assumed = levels.node_m[i], levels.assumed[i]
-        found.append(FittingResult(ids[i], kind, ground.downstream[i], used, model, ports, row, level, assumed))
+        found.append(FittingResult(ids[i], kind, downstream[i], used, model, ports, row, level, assumed))
     return tuple(sorted(found, key=attrgetter("id")))
 
 

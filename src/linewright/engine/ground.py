@@ -38,29 +38,105 @@ class Ground(NamedTuple):
     frame: Frame
     tree: Tree
     levels: Levels
-    group: Group
-    group_id: str
-    pipes: Pipes
-    models: tuple[IndoorModel, ...]
-    index_sum: float
-    rated_cooling_w: float
-    rated_heating_w: float
-    rated_cooling_input_w: float | None
-    rated_heating_input_w: float | None
-    factory_kg: float
-    downstream: tuple[float, ...]
     length_m: tuple[float, ...]
     unknown: tuple[bool, ...]
-    is_main: tuple[bool, ...]
-    is_own: tuple[bool, ...]
-    under_header: tuple[bool, ...]
-    branches: tuple[int, ...]
-    zones: tuple[Zone, ...]
-    carried: tuple[tuple[Role, ...], ...]
     boxes: tuple[Box, ...]
-    box_before: tuple[int, ...]
-    direct: frozenset[int]
     surroundings: Surroundings
+
+    @property
+    def group(self) -> Group:
+        """The outdoor group of the book."""
+        return self.frame.group
+
+    @property
+    def group_id(self) -> str:
+        """Its name."""
+        return self.frame.group_id
+
+    @property
+    def pipes(self) -> Pipes:
+        """The pipes to the outdoor modules."""
+        return self.frame.pipes
+
+    @property
+    def models(self) -> tuple[IndoorModel, ...]:
+        """The model of every unit."""
+        return self.frame.models
+
+    @property
+    def index_sum(self) -> float:
+        """Sum of the indices of the units."""
+        return self.frame.index_sum
+
+    @property
+    def rated_cooling_w(self) -> float:
+        """Rated cooling of the group [W]."""
+        return self.frame.rated_cooling_w
+
+    @property
+    def rated_heating_w(self) -> float:
+        """Rated heating of the group [W]."""
+        return self.frame.rated_heating_w
+
+    @property
+    def rated_cooling_input_w(self) -> float | None:
+        """Rated input of the group in cooling [W]."""
+        return self.frame.rated_cooling_input_w
+
+    @property
+    def rated_heating_input_w(self) -> float | None:
+        """Rated input of the group in heating [W]."""
+        return self.frame.rated_heating_input_w
+
+    @property
+    def factory_kg(self) -> float:
+        """Refrigerant that comes with the group [kg]."""
+        return self.frame.factory_kg
+
+    @property
+    def downstream(self) -> tuple[float, ...]:
+        """Index downstream of every run."""
+        return self.frame.downstream
+
+    @property
+    def zones(self) -> tuple[Zone, ...]:
+        """What every run carries, in heat recovery."""
+        return self.frame.zones
+
+    @property
+    def carried(self) -> tuple[tuple[Role, ...], ...]:
+        """Tubes of every run, in heat recovery."""
+        return self.frame.carried
+
+    @property
+    def box_before(self) -> tuple[int, ...]:
+        """The mode box before every run, in heat recovery."""
+        return self.frame.box_before
+
+    @property
+    def direct(self) -> frozenset[int]:
+        """Units that hang on no mode box, in heat recovery."""
+        return self.frame.direct
+
+    @property
+    def is_main(self) -> tuple[bool, ...]:
+        """Whether a run is of the main."""
+        return self.tree.is_main
+
+    @property
+    def is_own(self) -> tuple[bool, ...]:
+        """Whether a run is a unit's own."""
+        return self.tree.is_own
+
+    @property
+    def under_header(self) -> tuple[bool, ...]:
+        """Whether a run lies below a header."""
+        return self.tree.under_header
+
+    @property
+    def branches(self) -> tuple[int, ...]:
+        """Runs at whose far ends pipe branches."""
+        return self.tree.branches
 
     def carries(self, run: int, role: Role) -> bool:
         """Say whether a run has a tube of this role."""
@@ -124,27 +200,8 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         frame=frame,
         tree=tree,
         levels=find_levels(system, tree, [module.elevation_m for module in frame.pipes.modules]),
-        group=frame.group,
-        group_id=frame.group_id,
-        pipes=frame.pipes,
-        models=frame.models,
-        index_sum=frame.index_sum,
-        rated_cooling_w=frame.rated_cooling_w,
-        rated_heating_w=frame.rated_heating_w,
-        rated_cooling_input_w=frame.rated_cooling_input_w,
-        rated_heating_input_w=frame.rated_heating_input_w,
-        factory_kg=frame.factory_kg,
-        downstream=frame.downstream,
         length_m=tuple([0.0 if length is None else length for length in lengths]),
         unknown=tuple([length is None for length in lengths]),
-        is_main=tree.is_main,
-        is_own=tree.is_own,
-        under_header=tree.under_header,
-        branches=tree.branches,
-        zones=frame.zones,
-        carried=frame.carried,
         boxes=find_boxes(tree, frame.zones, system.fittings, book, downstream=frame.downstream) if frame.zones else (),
-        box_before=frame.box_before,
-        direct=frame.direct,
         surroundings=surroundings,
     )

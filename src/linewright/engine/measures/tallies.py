@@ -74,7 +74,8 @@ def connection_ratio(state: State, use: MeasureUse, sense: Sense) -> Series:  # 
     """Indoor indices (or rated capacities) over the outdoor group's."""
     ground = state.ground
     kept = ground.units_where(use.where)
-    units = [ground.models[i] for i in kept]
+    models = ground.models
+    units = [models[i] for i in kept]
     if not units:
         return NOT_APPLICABLE
     if use.count_by is CountBy.SIMULTANEOUS:
