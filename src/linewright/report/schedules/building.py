@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from linewright.engine.records import Evaluation
-from linewright.report.schedules import buying, equipment, hanging, pipes
+from linewright.report.schedules import buying, equipment, hanging, pipes, services
 from linewright.report.schedules.tables import Table
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
@@ -14,6 +14,8 @@ def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tup
     return (
         equipment.outdoor(evaluation),
         equipment.indoor(evaluation),
+        services.electrical(evaluation),
+        services.condensate(evaluation),
         pipes.runs(evaluation, as_built=found.settings.as_built),
         pipes.fittings(evaluation),
         hanging.reducers(evaluation),
