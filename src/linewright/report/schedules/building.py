@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from linewright.engine.records import Evaluation
 from linewright.report.schedules import buying, equipment, hanging, pipes, services
+from linewright.report.schedules.by_system import by_system
 from linewright.report.schedules.tables import Table
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
@@ -29,5 +30,6 @@ def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tup
         *equipment.refrigerant(evaluation),
         buying.bought(found, system),
         buying.cuts(found, system),
+        by_system(evaluation, found, system),
         buying.gaps(found),
     )
