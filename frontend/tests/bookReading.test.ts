@@ -51,3 +51,30 @@ describe("a book on the page", () => {
     expect(holding(parts, " ")).toHaveLength(5);
   });
 });
+
+describe("supplies and condensate", () => {
+  it("are rows of a table of their own, with several models and figures in one cell", () => {
+    const book = {
+      indoor: {
+        page: 5,
+        electrical: {
+          page: 35,
+          rows: [
+            { model: ["wall 2.2", "wall 2.8"], phases: 1, voltage: ["208 V", "230 V"] },
+            { model: ["floor 4.5"], input: "35 W" },
+          ],
+        },
+      },
+    };
+    const indoor = partsOf(book)[1];
+    const electrical = indoor?.parts[0];
+    expect([electrical?.name, electrical?.page]).toEqual(["electrical", "35"]);
+    const table = electrical?.parts[0]?.table;
+    expect(table?.heads).toEqual(["model", "phases", "voltage", "input"]);
+    expect(table?.rows.map((row) => row.map((one) => one.value))).toEqual([
+      ["[wall 2.2, wall 2.8]", "1", "[208 V, 230 V]", ""],
+      ["[floor 4.5]", "", "", "35 W"],
+    ]);
+    expect(table?.rows[0]?.[2]?.at).toBe("indoor.electrical.rows[0].voltage");
+  });
+});

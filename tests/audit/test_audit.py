@@ -180,6 +180,36 @@ DEFECTS = [
     ('{edit: set, at: "indoor.models[wall 5.6].cooling", to: 7.1 kW}', "index-share", "indoor.models[20].cooling"),
     # the table gives 22.22 mm
     ('{edit: set, at: "indoor.models[ducted 14.0].gas", to: 41.28 mm}', "port-for-table", "indoor.models[15].gas"),
+    # 220 V
+    (
+        '{edit: set, at: "boxes.electrical.rows[0].voltage", to: [22 V]}',
+        "odd-voltage",
+        "boxes.electrical.rows[0].voltage",
+    ),
+    # 50 Hz
+    (
+        '{edit: set, at: "boxes.electrical.rows[0].frequency", to: [15 Hz]}',
+        "odd-frequency",
+        "boxes.electrical.rows[0].frequency",
+    ),
+    # 15 A
+    (
+        '{edit: set, at: "boxes.electrical.rows[0].min_circuit_current", to: 16 A}',
+        "swapped-currents",
+        "boxes.electrical.rows[0]",
+    ),
+    # 750 mm
+    (
+        "{edit: set, at: indoor.condensate, to: {page: 9, rows: [{model: wall 2.2, drain: pump, lift: 750 m}]}}",
+        "odd-lift",
+        "indoor.condensate.rows[0].lift",
+    ),
+    ("{edit: remove, at: boxes.electrical.page}", "page-missing", "boxes.electrical"),
+    (
+        "{edit: set, at: indoor.condensate, to: {rows: [{model: wall 2.2, drain: gravity}]}}",
+        "page-missing",
+        "indoor.condensate",
+    ),
     # typed and checked by the project
     ("{edit: set, at: status, to: checked}", "unchecked", "document.checked_by"),
 ]

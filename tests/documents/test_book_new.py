@@ -94,7 +94,8 @@ def test_filled_in_it_is_a_book(kind: str, tmp_path: Path) -> None:
 def test_the_refrigerant_is_written_and_what_may_be_left_out_is_named(tmp_path: Path) -> None:
     text = made(tmp_path, "--refrigerant", "R-32").read_text(encoding="utf-8")
     assert "\nrefrigerant: R-32\n" in text
-    for word in ("options", "requirements", "operation", "pressures", "notes", "temper", "wall", "header", "actions"):
+    words = ("options", "requirements", "operation", "pressures", "notes", "temper", "wall", "header", "actions")
+    for word in (*words, "electrical", "condensate", "min_circuit_current", "lift"):
         assert word in text
 
 

@@ -31,6 +31,8 @@ ROWS = (
     "outdoor.modules",
     "outdoor.groups",
 )
+#: Only where the book has them.
+SERVICES = ("outdoor.electrical.rows", "indoor.electrical.rows", "indoor.condensate.rows")
 
 
 def read(text: str) -> Book:
@@ -59,11 +61,13 @@ def flat(tree: Any, before: str = "") -> dict[str, str]:  # noqa: ANN401 - a pla
 
 
 @pytest.mark.parametrize("units", UnitSystem)
-@pytest.mark.parametrize("at", ROWS)
+@pytest.mark.parametrize("at", [*ROWS, *SERVICES])
 @pytest.mark.parametrize("name", BOOKS)
 def test_rows_that_go_out_as_cells_come_back_the_same(name: str, at: str, units: UnitSystem) -> None:
     book = read(BOOKS[name])
     place = place_in(book, at)
+    if at in SERVICES and place.found is None:
+        return
     trees = [tree for tree in encode(place.found, place.hint, Style(units)) if isinstance(tree, dict)]
     trees = [{key: item for key, item in tree.items() if key != "ratios"} for tree in trees]
     cells = [flat(tree) for tree in trees]
@@ -118,6 +122,19 @@ def test_a_table_of_one_axis() -> None:
         Amount(0.5, book.capacity.cooling.ratio[0].ratio[0].dimension),
         *(book.capacity.cooling.ratio[0].ratio[1:]),
     )
+
+
+def test_supplies_of_several_voltages_stand_in_one_cell_and_take_the_unit_of_their_column() -> None:
+    table = (
+        "model,phases,voltage [V],voltage_to [V],frequency [Hz],input [W]\n"
+        "wall 2.2 + wall 2.8,1,208 / 230,,50/60,35\n"
+        "wall 3.6,1,220,240,50,\n"
+    )
+    made = put(read(BOOKS["tidewater-r32"]), "indoor.electrical.rows", table).indoor.electrical
+    assert made is not None
+    first, second = made.rows
+    assert (first.model, first.voltage_v, first.frequency_hz) == (("wall 2.2", "wall 2.8"), (208, 230), (50, 60))
+    assert (second.voltage_v, second.voltage_to_v, second.input_w) == ((220,), 240, None)
 
 
 def test_figures_by_size_and_ladders() -> None:

@@ -8,6 +8,7 @@ from tests.documents.cases import (
     book_names,
     book_numbers,
     book_rules,
+    book_services,
     book_tables,
     design_forms,
     design_keys,
@@ -35,6 +36,7 @@ BOOK_CASES = (
     *book_limits.CASES,
     *book_numbers.CASES,
     *book_rules.CASES,
+    *book_services.CASES,
 )
 
 

@@ -13,6 +13,8 @@ from linewright.units.showing import style
 from linewright.units.tubes import tube_number
 
 MM = 72 / 25.4
+#: Edges of two tables on one page that merely come close are not one edge.
+_EDGES = {"snap_x_tolerance": 0.5}
 
 
 class Read(NamedTuple):
@@ -51,7 +53,7 @@ def before(data: bytes, heading: str) -> int:
 
 def _page(page: pdfplumber.page.Page) -> Read:
     # A table has cells with grounds; looking for one where there is none takes long.
-    found = page.extract_tables() if len(page.rects) > 3 else []
+    found = page.extract_tables(_EDGES) if len(page.rects) > 3 else []
     tables = [[[cell or "" for cell in row] for row in table] for table in found]
     beyond = [
         char["text"]

@@ -145,14 +145,6 @@ def test_a_valve_stated_on_a_unit_run_shuts_off_that_unit() -> None:
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
-def test_books_hold_no_electrical_data_and_that_is_said(path: Path) -> None:
-    found = tables(evaluated(path))["services"]
-    assert found.rows
-    for key in ("supply", "current", "condensate"):
-        assert set(column(found, key)) == {"not stated in the book"}
-
-
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_pages_of_all_verdicts_are_listed(path: Path) -> None:
     evaluation = evaluated(path)
     found = tables(evaluation)["pages"]

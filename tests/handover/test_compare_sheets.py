@@ -131,8 +131,8 @@ def test_every_tag_on_the_sheet_is_in_the_table_and_the_other_way_round(sheet: E
     assert tags(sheet) == {row[0] for row in rows}
     by_part = {(row[1], row[2]): row[3:] for row in rows}
     assert by_part["run J2", "length"] == ["70 ft", "105 ft"]
-    assert by_part["unit U4", "gone"] == ["wall 7, office", "-"]
-    assert by_part["unit U5", "new"] == ["-", "cassette 18, hall"]
+    assert by_part["unit U4", "gone"] == ["wall 7, office", "none"]
+    assert by_part["unit U5", "new"] == ["none", "cassette 18, hall"]
     assert by_part["run J3", "gas size"] == ["3/4 in", "7/8 in"]
 
 

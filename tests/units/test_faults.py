@@ -101,6 +101,10 @@ EXPECTED = {
     D.CONDUCTIVITY: "a conductivity such as 0.040 W/(m K) or 0.28 Btu in/(h ft2 F)",
     D.SURFACE: "a surface coefficient such as 6.8 W/(m2 K) or 1.2 Btu/(h ft2 F)",
     D.LINEAR_POWER: "a heat per length such as 5 W/m or 5.2 Btu/(h ft)",
+    D.VOLTAGE: "a voltage such as 400 V or 208 V",
+    D.CURRENT: "a current such as 16 A or 0.25 A",
+    D.FREQUENCY: "a frequency such as 50 Hz or 60 Hz",
+    D.ELECTRIC: "a power such as 40 W or 9.8 kW",
     D.TUBE: "a tube size such as 15.88 mm, 5/8 in or 1-1/8 in",
 }
 
@@ -139,8 +143,11 @@ SAMPLE = {
     D.CONDUCTIVITY: "0.040 W/(m K)",
     D.SURFACE: "6.8 W/(m2 K)",
     D.LINEAR_POWER: "5 W/m",
+    D.VOLTAGE: "400 V",
+    D.CURRENT: "16 A",
+    D.FREQUENCY: "50 Hz",
 }
-TAKEN_AS = {(D.LENGTH, D.TUBE), (D.NUMBER, D.RATIO)}
+TAKEN_AS = {(D.LENGTH, D.TUBE), (D.NUMBER, D.RATIO), (D.POWER, D.ELECTRIC)}
 
 
 @pytest.mark.parametrize("wanted", Dimension)
@@ -164,6 +171,8 @@ def test_another_dimension_is_refused(found: Dimension, text: str, wanted: Dimen
         ("9 F", D.TEMPERATURE_DIFFERENCE, '"9 F" is a temperature, not a temperature difference'),
         ("5 C", D.TEMPERATURE_DIFFERENCE, '"5 C" is a temperature, not a temperature difference'),
         ("300 K", D.TEMPERATURE, '"300 K" is a temperature difference, not a temperature'),
+        ("16 A", D.ELECTRIC, '"16 A" is a current, not a power'),
+        ("400", D.VOLTAGE, 'the unit of "400" is missing'),
         ("16 kW", D.NUMBER, '"16 kW" is a power, not a number without a unit'),
     ],
 )

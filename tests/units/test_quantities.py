@@ -34,6 +34,10 @@ class Sample:
     conductivity: units.ConductivityWMK
     surface: units.SurfaceWM2K
     heat_w_m: units.LinearPowerWM
+    voltage_v: units.VoltageV
+    current_a: units.CurrentA
+    frequency_hz: units.FrequencyHz
+    input_w: units.ElectricW
     ratio: units.Ratio
 
 
@@ -59,6 +63,10 @@ FIELDS = {
     "conductivity": Dimension.CONDUCTIVITY,
     "surface": Dimension.SURFACE,
     "heat_w_m": Dimension.LINEAR_POWER,
+    "voltage_v": Dimension.VOLTAGE,
+    "current_a": Dimension.CURRENT,
+    "frequency_hz": Dimension.FREQUENCY,
+    "input_w": Dimension.ELECTRIC,
     "ratio": Dimension.RATIO,
 }
 
@@ -98,6 +106,10 @@ def test_unit_inside() -> None:
         Dimension.CONDUCTIVITY: "W/(m K)",
         Dimension.SURFACE: "W/(m2 K)",
         Dimension.LINEAR_POWER: "W/m",
+        Dimension.VOLTAGE: "V",
+        Dimension.CURRENT: "A",
+        Dimension.FREQUENCY: "Hz",
+        Dimension.ELECTRIC: "W",
         Dimension.TUBE: "m",
     }
 

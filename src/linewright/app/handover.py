@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 from xml.sax.saxutils import escape
@@ -12,6 +12,7 @@ from xml.sax.saxutils import escape
 from linewright import __version__
 from linewright.app.drawing_files import drawing_files
 from linewright.app.drawings import Request
+from linewright.app.only_systems import Only, check_systems, only_systems
 from linewright.app.output_names import file_names
 from linewright.app.papers import drawings_file, paper_files, paper_parts
 from linewright.app.project import Project
@@ -22,12 +23,13 @@ from linewright.report.calculations import annex_text
 from linewright.report.cautions import caution_sections, lines, open_sections, sections_text
 from linewright.report.check_text import check_text
 from linewright.report.pdf import Front
-from linewright.report.schedules import About, BookOf, schedules, table_csv, tables_json, workbook
+from linewright.report.schedules import About, BookOf, Table, schedules, table_csv, tables_json, workbook
 from linewright.takeoff import PriceList, Settings, Stock, TakeOff, take_off
 from linewright.units import UnitSystem
 
 CONTENTS = "contents.json"
 SCHEMA = "linewright/report/1"
+_BOUGHT = ("takeoff", "cuts", "by_system", "gaps")
 
 
 class Buying(NamedTuple):
@@ -55,24 +57,31 @@ def hand_over(
     *,
     front: Front = Front(),  # noqa: B008 - a frozen value
     drawn: Request | None = None,
+    systems: Collection[str] = (),
 ) -> HandOver:
     """Make every file of the set in memory; whatever `progress` raises stops the work (`papers.watched`).
 
     front : revision, date and paper of the documents; drawn : on which paper drawings stand, with which revisions
-    Raises InputFaultsError where the stock list has nothing for a tube, or the paper no room for a drawing.
+    systems : ids of the only systems that it is made for; all of the design without any
+    Raises InputFaultsError where the stock list has nothing for a tube, the paper no room for a drawing, or the
+    design no such system.
     """
-    about = about_project(project)
+    check_systems(project, systems)
     progress("judging")
-    evaluation = project.evaluate()
+    whole = project.evaluate()
+    only = only_systems(whole, systems)
+    evaluation = only.evaluation
+    book_lines = {name: line for name, line in project.book_lines().items() if name in evaluation.books}
+    about = about_project(project, only)
     found = take_off(
         evaluation, buying.settings, stock=buying.stock, prices=buying.prices, system=system, progress=progress
     )
     about = about._replace(
-        cautions=lines(caution_sections(evaluation, found, project.book_lines())),
+        cautions=(*only.lines, *lines(caution_sections(evaluation, found, book_lines))),
         not_judged=lines(open_sections(evaluation, found)),
     )
     progress("schedules")
-    tables = schedules(evaluation, found, system)
+    tables = tuple(_for(about, table) for table in schedules(evaluation, found, system))
     files: dict[str, bytes] = {f"schedules/{one.name}.csv": table_csv(one, about, system).encode() for one in tables}
     files["schedules.xlsx"] = workbook(tables, about, system)
     files["schedules.json"] = _json(tables_json(tables, about))
@@ -87,29 +96,41 @@ def hand_over(
     )
     progress("texts")
     texts = {
-        "check.txt": check_text(evaluation, system=system, colour=False, books=project.book_lines()) + "\n",
-        "caution.txt": sections_text(caution_sections(evaluation, found, project.book_lines())),
+        "check.txt": check_text(evaluation, system=system, colour=False, books=book_lines) + "\n",
+        "caution.txt": sections_text(caution_sections(evaluation, found, book_lines)),
         "not-judged.txt": sections_text(open_sections(evaluation, found)),
     }
     progress("calculations")
     texts["calculations.txt"] = annex_text(evaluation, project.file_names(), system)
-    files |= {name: f"{about.text()}\n{text}".encode() for name, text in texts.items()}
+    said_first = "".join(f"{line}\n" for line in (*only.lines, ""))
+    files |= {
+        name: f"{about.text()}\n{said_first if only.lines else ''}{text}".encode() for name, text in texts.items()
+    }
     parts = paper_parts(project, about, evaluation, found, tables=tables, system=system)
     files |= paper_files(parts, front, progress) | drawings_file(files, about)
-    summary = _summary(about, evaluation, found, files)
+    summary = _summary(about, evaluation, found, files) | {"standing_of_design": whole.standing.value}
     return HandOver(files | {CONTENTS: _json(summary)}, evaluation, found, summary)
 
 
-def about_project(project: Project) -> About:
-    """Say of which files a project was read."""
+def _for(about: About, table: Table) -> Table:
+    """Lists to buy and to cut by bear in their title for which systems they are, where that is not all."""
+    if not about.others or table.name not in _BOUGHT:
+        return table
+    return table._replace(title=f"{table.title}: {about.only}", notes=(*about.only_lines, *table.notes))
+
+
+def about_project(project: Project, only: Only | None = None) -> About:
+    """Say of which files a project was read, and of which of its systems it is told."""
     books = [
         BookOf(name, doc.edition, doc.date, book.compiled.book.status.value, book.sha256)
         for name, book in sorted(project.books.items())
+        if only is None or name in only.evaluation.books
         for doc in (book.compiled.book.document,)
     ]
     loaded = project.loaded
     name = Path(loaded.source.file).name
-    return About(loaded.design.project, name, loaded.sha256, __version__, tuple(books))
+    made = About(loaded.design.project, name, loaded.sha256, __version__, tuple(books))
+    return made if only is None else made._replace(systems=only.systems, others=only.others, only_lines=only.lines)
 
 
 def _summary(about: About, evaluation: Evaluation, found: TakeOff, files: Mapping[str, bytes]) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from linewright.draw.mark_tables import MarkTable
 from linewright.draw.marked import Mark, MarkKind, marked
 from linewright.engine.records import SystemResult
 from linewright.model.design import ROOT, System
-from linewright.report.compared import Compared, charge_row, turned, verdict_row
+from linewright.report.compared import NONE, Compared, charge_row, turned, verdict_row
 from linewright.units import UnitSystem
 
 _CHANGES = (("", 0.5), ("part", 1.6), ("what", 1.2), ("A", 2.6), ("B", 2.6))
@@ -85,11 +85,11 @@ def _rows(sides: Sides, name: str, system: UnitSystem) -> Iterator[_Row]:
         if not _of(field.element, name):
             continue
         if field.field == "exists":
-            before = described(sides.before.loaded.design, field.element) if field.before else "-"
-            after = described(sides.after.loaded.design, field.element) if field.after else "-"
+            before = described(sides.before.loaded.design, field.element) if field.before else NONE
+            after = described(sides.after.loaded.design, field.element) if field.after else NONE
             yield _Row(field.element, "gone" if field.before else "new", before, after, stated=True)
         else:
-            yield _Row(field.element, field.field, field.before or "-", field.after or "-", stated=True)
+            yield _Row(field.element, field.field, *field.words, stated=True)
     for one in found.results:
         if _of(one.element, name):
             yield _Row(one.element, one.what, *one.words(system), stated=False)

@@ -122,17 +122,20 @@ def _changed(one: float | None, other: float | None) -> bool:
 
 
 def charges_changed(first: Evaluation, second: Evaluation) -> Iterator[Charged]:
-    """Every system whose charge differs."""
+    """Every system whose charge differs, and every one that only one of the designs has."""
     old = {result.id: result.charge for result in first.systems}
     new = {result.id: result.charge for result in second.systems}
     for name in [*old, *(name for name in new if name not in old)]:
         one, other = old.get(name), new.get(name)
         found = Charged(
             name,
+            one is not None,
+            other is not None,
             None if one is None else one.rounded_kg,
             None if other is None else other.rounded_kg,
             None if one is None else one.total_kg,
             None if other is None else other.total_kg,
         )
-        if _changed(found.additional_before, found.additional_after) or _changed(found.total_before, found.total_after):
+        differ = _changed(found.additional_before, found.additional_after)
+        if differ or found.in_before != found.in_after or _changed(found.total_before, found.total_after):
             yield found

@@ -38,6 +38,7 @@ from linewright.book.schema import (
     SizeTable,
     UnitSizing,
 )
+from linewright.book.service_checks import check_services
 from linewright.model.values import Role
 from linewright.units import Dimension
 
@@ -122,6 +123,7 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
 def _compile(book: Book, report: Report) -> CompiledBook:
     check_family(book, report)
     check_boxes(book, report)
+    check_services(book, report)
     check_limits(book, report)
     check_fittings(book, report)
     check_charge(book, report)

@@ -58,6 +58,7 @@ class Amount(click.ParamType):  # type: ignore[type-arg] # generic in some versi
 @click.option("--cylinder", type=Amount(Dimension.MASS, 0.1), help="Refrigerant in a cylinder.  [default: 10 kg]")
 @click.option("--nitrogen", type=Amount(Dimension.VOLUME, 1e-3), help="Cylinder of nitrogen.  [default: 50 L]")
 @click.option("--nitrogen-at", type=Amount(Dimension.PRESSURE, 1e5, 1e8), help="Its pressure.  [default: 200 bar]")
+@click.option("--system", "systems", multiple=True, help="Only this system; may be given several times.")
 @click.option("--as-built", is_flag=True, help="Take lengths as built where they are stated.")
 @paper_option
 @revision_option
@@ -80,6 +81,7 @@ def command(
     cylinder: float | None,
     nitrogen: float | None,
     nitrogen_at: float | None,
+    systems: tuple[str, ...],
     as_built: bool,
     paper: str | None,
     revisions: tuple[Revision, ...],
@@ -116,7 +118,7 @@ def command(
         last = revisions[-1] if revisions else Revision("", "", "")
         front = Front(last.mark, last.date, Paper(document_paper))
         drawn = Request(paper or "", revisions)
-        made = hand_over(project, buying, system, _progress, front=front, drawn=drawn)
+        made = hand_over(project, buying, system, _progress, front=front, drawn=drawn, systems=systems)
         write_folder(output, made.files)
     click.echo(f"wrote {len(made.files)} files to {output}", err=True)
     if as_json:

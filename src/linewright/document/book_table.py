@@ -31,8 +31,10 @@ from linewright.document.plans import Hint, is_value, plan
 from linewright.document.source import Mapping, Node, Scalar, Sequence, Source
 from linewright.errors import listed
 from linewright.model.values import Role
+from linewright.units import Quantity
 
 _CORNER = re.compile(r"[/\\]")
+_BETWEEN_FIGURES = re.compile(r"\s*[+;/]\s*")
 _SPLIT = re.compile(r"\s*[+,;]\s*")
 
 
@@ -108,7 +110,7 @@ def _keys(item: Hint) -> tuple[dict[str, str], dict[str, Reader]]:
         else:
             known[field.key] = field.key
             if _is_list(hint):
-                readers[field.key] = _several
+                readers[field.key] = _figures if _is_figure(get_args(hint)[0]) else _several
             elif hint is str:
                 readers[field.key] = _word
     return known, readers
@@ -123,6 +125,16 @@ def _may_be_scalar(hint: Hint) -> bool:
 def _several(_: Source, cell: Cell, unit: str) -> Node:  # noqa: ARG001 - one signature
     """`A + B` in one cell as a list."""
     return _sequence([scalar(cell, part) for part in _SPLIT.split(cell.text) if part], cell)
+
+
+def _figures(source: Source, cell: Cell, unit: str) -> Node:
+    """`208 / 230` in one cell as a list of figures, each with the unit of the column."""
+    parts = [part for part in _BETWEEN_FIGURES.split(cell.text) if part]
+    return _sequence([value(source, cell._replace(text=part), unit) for part in parts], cell)
+
+
+def _is_figure(item: Hint) -> bool:
+    return any(isinstance(mark, Quantity) for mark in getattr(item, "__metadata__", ()))
 
 
 def _word(_: Source, cell: Cell, unit: str) -> Node:  # noqa: ARG001 - one signature

@@ -12,7 +12,7 @@ from typing import Any, TypeVar, dataclass_transform
 T = TypeVar("T")
 
 #: Ends of field names that tell their unit.
-SUFFIXES = ("_kg_m3", "_m3_s", "_kg_m", "_degc", "_m2", "_kg", "_pa", "_m", "_w", "_k", "_s")
+SUFFIXES = ("_kg_m3", "_m3_s", "_kg_m", "_degc", "_m2", "_kg", "_pa", "_m", "_w", "_k", "_s", "_hz", "_v", "_a")
 
 
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(field,))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from linewright.book.schema import Book, BoundTable, Limit
+from linewright.book.schema import Book, BoundTable, DrainTable, Limit, SupplyTable
 from linewright.document.encode import Style, Tree, Word, encode_value
 from linewright.document.render import Form
 from linewright.units import Dimension, UnitSystem
@@ -19,6 +19,8 @@ def whole_sections(book: Book, system: UnitSystem) -> Iterator[tuple[str, list[s
 
 def _trees(book: Book, style: Style, thin: Style) -> Iterator[tuple[str, Tree]]:
     yield "Outdoor modules and groups, whole", encode_value(book.outdoor, style)
+    for title, table in _services(book):
+        yield title, encode_value(table, thin)
     yield "Tubes", encode_value(book.tubes, thin)
     if book.sizing.module is not None:
         yield "Module pipes, by the index served", encode_value(book.sizing.module, style)
@@ -37,6 +39,18 @@ def _trees(book: Book, style: Style, thin: Style) -> Iterator[tuple[str, Tree]]:
             yield name.capitalize(), encode_value(item, thin if name == "pressures" else style)
     if book.level_reference is not None:
         yield "Levels", {"level_reference": Word(book.level_reference.value)}
+
+
+def _services(book: Book) -> Iterator[tuple[str, SupplyTable | DrainTable]]:
+    """Tables of supplies and drains that no other section shows; those of outdoor modules stand in theirs."""
+    tables: tuple[tuple[str, SupplyTable | DrainTable | None], ...] = (
+        ("Electrical data of indoor units", book.indoor.electrical),
+        ("Electrical data of mode boxes", None if book.boxes is None else book.boxes.electrical),
+        ("Condensate of indoor units", book.indoor.condensate),
+    )
+    for title, table in tables:
+        if table is not None:
+            yield title, table
 
 
 def _by_table(limit: Limit) -> bool:

@@ -9,6 +9,7 @@ from linewright.book.compiled import CompiledBook
 from linewright.book.measures import FACTS
 from linewright.book.roles import line_rates
 from linewright.book.schema import BoundTable, FittingRow, HeaderRow, Limit, RoundAt, SizeRow, UnitSizing
+from linewright.book.services import without_services
 from linewright.engine.measures import variant_words
 from linewright.model.values import Role
 from linewright.report.book_boxes import box_words, standing_words
@@ -36,6 +37,10 @@ def book_text(compiled: CompiledBook, *, line: str, system: UnitSystem, colour: 
         _heading(page, name, None)
         for written in lines:
             page.text(written.strip(), indent=len(written) - len(written.lstrip()))
+    if lacking := list(without_services(book)):
+        _heading(page, "Not in the book", None)
+        for what, names in lacking:
+            page.text(f"{what}: {', '.join(names)}")
     if notes := list(notes_in(book)):
         _heading(page, "Notes", None)
         for note in notes:

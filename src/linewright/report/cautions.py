@@ -8,10 +8,11 @@ from typing import NamedTuple
 from linewright.engine.records import Check, Evaluation, Standing
 from linewright.report.check_text import summary
 from linewright.report.page import Page
+from linewright.report.service_words import BY_OTHERS, PASSED_ON
 from linewright.takeoff import TakeOff
 
 _OPEN = (Standing.UNJUDGED, Standing.TO_CONFIRM)
-NOTHING_OPEN = "Of all that the books state, nothing is unjudged and nothing is to be confirmed."
+NOTHING_OPEN = "Of all limits, checks and requirements of the books nothing is unjudged or to be confirmed."
 _INCOMPLETE = "NOT COMPLETE: something that has to be bought is left out, see what was not judged."
 _UNCOUNTED = "Brazing alloy, nitrogen that flows while brazing, controls, wiring, drains and labour are not counted."
 
@@ -46,6 +47,7 @@ def open_sections(evaluation: Evaluation, found: TakeOff) -> tuple[Section, ...]
         Section("What was not judged", tuple(_open(evaluation)) or (NOTHING_OPEN,)),
         Section("", tuple(_unstated(evaluation))),
         Section("", evaluation.cautions),
+        Section("", (PASSED_ON, BY_OTHERS)),
         Section(
             "What the take-off leaves out, or takes for granted",
             (*(f"{gap.subject}: {gap.text}" for gap in found.gaps), _UNCOUNTED),

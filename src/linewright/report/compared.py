@@ -12,6 +12,7 @@ from linewright.report.table import Column
 from linewright.units import Dimension, UnitSystem, tube_name
 
 SCHEMA = "linewright/compare/1"
+UNKNOWN_WORD = "unknown"
 
 
 class Side(NamedTuple):
@@ -30,6 +31,27 @@ class Field(NamedTuple):
     field: str
     before: str
     after: str
+
+    @property
+    def words(self) -> tuple[str, str]:
+        """Both sides in words: nothing stands as an empty cell, a bracket or a mark."""
+        return _stated(self.before, self.field), _stated(self.after, self.field)
+
+
+#: Written for a list or a mapping in which nothing stands, and where there is no such thing at all.
+NONE = "none"
+_NOT_GIVEN = "not given"
+#: A run has a length, so that one which is not stated is `unknown` in its file.
+_NEVER_LEFT_OUT = ("length",)
+_EXISTS = "exists"
+
+
+def _stated(text: str, field: str) -> str:
+    if field == _EXISTS:
+        return text or "no"
+    if text in ("[]", "{}"):
+        return NONE
+    return text or (UNKNOWN_WORD if field in _NEVER_LEFT_OUT else _NOT_GIVEN)
 
 
 class Resulted(NamedTuple):
@@ -61,9 +83,14 @@ class Changed(NamedTuple):
 
 
 class Charged(NamedTuple):
-    """Charge of a system before and after [kg]; `None` where it is not known, or there is no such system."""
+    """Charge of a system before and after [kg]; `None` where it is not known, or there is no such system.
+
+    in_before, in_after : whether the design has the system
+    """
 
     system: str
+    in_before: bool
+    in_after: bool
     additional_before: float | None
     additional_after: float | None
     total_before: float | None
@@ -100,7 +127,7 @@ def compared_text(found: Compared, *, system: UnitSystem, colour: bool) -> str:
         if found.before.books.get(name) != found.after.books.get(name):
             page.text(f"The book {name} is another, or is in one of them only.")
     page.blank()
-    page.table(_FIELDS, [(one.element, one.field, one.before or "-", one.after or "-") for one in found.fields])
+    page.table(_FIELDS, [(one.element, one.field, *one.words) for one in found.fields])
     page.blank()
     page.table(_RESULTS, [(one.element, one.what, *one.words(system)) for one in found.results])
     page.blank()
@@ -139,7 +166,7 @@ def verdict_row(one: Changed, system: UnitSystem) -> tuple[str, ...]:
 
 def _standing(check: Check | None, system: UnitSystem) -> tuple[str, str]:
     if check is None:
-        return "-", "-"
+        return NONE, "-"
     stated = check.margin is None and check.bound is None and not check.missing
     return check.standing.value, "-" if stated else number(check.margin, check.dimension, system)
 
@@ -150,9 +177,19 @@ def turned(one: Changed) -> bool:
 
 
 def charge_row(one: Charged, system: UnitSystem) -> tuple[str, ...]:
-    """System, then additional and total charge before and after."""
-    kg = (one.additional_before, one.additional_after, one.total_before, one.total_after)
-    return (one.system, *(number(mass, Dimension.MASS, system) for mass in kg))
+    """System, then additional and total charge before and after; of a system that one side lacks, that it does."""
+    sides = (
+        (one.additional_before, one.in_before, "A"),
+        (one.additional_after, one.in_after, "B"),
+        (one.total_before, one.in_before, "A"),
+        (one.total_after, one.in_after, "B"),
+    )
+    return (one.system, *(_charged(kg, system, there=there, side=side) for kg, there, side in sides))
+
+
+def _charged(kg: float | None, system: UnitSystem, *, there: bool, side: str) -> str:
+    """A charge; that it is not known is another thing than that there is no such system."""
+    return number(kg, Dimension.MASS, system) if there else f"not in {side}"
 
 
 def compared_json(found: Compared) -> dict[str, Any]:
@@ -170,6 +207,8 @@ def compared_json(found: Compared) -> dict[str, Any]:
         "charges": [
             {
                 "system": one.system,
+                "in_before": one.in_before,
+                "in_after": one.in_after,
                 "additional_before_kg": one.additional_before,
                 "additional_after_kg": one.additional_after,
                 "total_before_kg": one.total_before,

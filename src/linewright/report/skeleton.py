@@ -17,11 +17,40 @@ class _Words(NamedTuple):
     mass: str
     rate: str
     temperature: str
+    volts: str
+    hertz: str
+    volt1: str
+    drain: str
+    lift: str
 
 
 _WORDS = {
-    UnitSystem.SI: _Words("15.88 mm", "40 m", "14 kW", "3.6 kg", "9.52 mm: 0.048 kg/m", "35 C"),
-    UnitSystem.IP: _Words("5/8 in", "130 ft", "48 MBH", "8.0 lb", "3/8 in: 0.032 lb/ft", "95 F"),
+    UnitSystem.SI: _Words(
+        "15.88 mm",
+        "40 m",
+        "14 kW",
+        "3.6 kg",
+        "9.52 mm: 0.048 kg/m",
+        "35 C",
+        "400 V",
+        "50 Hz",
+        "230 V",
+        "VP25, 32 mm OD",
+        "750 mm",
+    ),
+    UnitSystem.IP: _Words(
+        "5/8 in",
+        "130 ft",
+        "48 MBH",
+        "8.0 lb",
+        "3/8 in: 0.032 lb/ft",
+        "95 F",
+        "460 V",
+        "60 Hz",
+        "[208 V, 230 V]",
+        "3/4 in NPT",
+        "30 in",
+    ),
 }
 _ROLES = {Kind.HEAT_PUMP: ("gas", "liquid"), Kind.HEAT_RECOVERY: ("suction", "high_low", "liquid")}
 
@@ -48,6 +77,11 @@ def skeleton(book: str, kind: Kind, units: UnitSystem, *, refrigerant: str = "")
         "@mass": words.mass,
         "@rate": words.rate,
         "@temperature": words.temperature,
+        "@volts": words.volts,
+        "@hertz": words.hertz,
+        "@volt1": words.volt1,
+        "@drain": words.drain,
+        "@lift": words.lift,
     }
     for mark in sorted(filled, key=len, reverse=True):
         text = text.replace(mark, filled[mark])
@@ -78,6 +112,10 @@ outdoor:
     - {model: , index: , cooling: , heating: , factory_charge: , @columns}
   groups:
     - {modules: , index: }       # id:, indoor_count: {min: 2, max: 16}, connection_ratio: {max: 130 %}
+  # electrical:                  # usually a page of its own; kept and passed on, judged by nothing
+  #   page: 1
+  #   rows:                      # several supplies of one model: a row each
+  #     - {model: MODEL, phases: 3, voltage: @volts, frequency: @hertz, min_circuit_current: 16 A}
 """
 _INDOOR = """\
 # The table of indoor units, one row each. kind is a word of your choice, by which rules tell them apart.
@@ -85,6 +123,14 @@ indoor:
   page:
   models:
     - {model: , kind: , index: , cooling: , sensible: , heating: , gas: , liquid: }
+  # electrical:                  # as above; from: outdoor where units are supplied from the outdoor unit
+  #   page: 1
+  #   rows:
+  #     - {model: [MODEL, MODEL], from: own, phases: 1, voltage: @volt1, frequency: @hertz, input: 40 W}
+  # condensate:
+  #   page: 1
+  #   rows:
+  #     - {model: MODEL, drain: pump, connection: "@drain", lift: @lift}
 """
 _BOXES = """\
 # The table of mode boxes, which switch the units on a port between heating and cooling.
@@ -94,6 +140,7 @@ boxes:
     - {model: , ports: , index: }    # port_index: 9, units_per_port: 4, joined: {ports: 2, index: 16}
   # series: {max: 2}                   # boxes one behind another
   # direct: {kind: [wall]}             # units that may do without a box, and then only cool
+  # electrical:                        # as above
 """
 _TUBES = """\
 # The sizes that may be used at all, ascending: a size action climbs them.

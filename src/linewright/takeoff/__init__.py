@@ -1,5 +1,6 @@
 """What has to be bought for a design: tube in lengths that are sold, fittings, insulation, refrigerant; its cost."""
 
+from linewright.takeoff.by_system import Need, Needs, needs
 from linewright.takeoff.counting import take_off
 from linewright.takeoff.prices import Cost, Unpriced, cost, invented_prices
 from linewright.takeoff.reading import read_prices, read_stock
@@ -13,6 +14,8 @@ __all__ = [
     "Kind",
     "Line",
     "Material",
+    "Need",
+    "Needs",
     "Per",
     "Piece",
     "PriceList",
@@ -25,6 +28,7 @@ __all__ = [
     "Unpriced",
     "cost",
     "invented_prices",
+    "needs",
     "read_prices",
     "read_stock",
     "take_off",

@@ -8,7 +8,8 @@ class Dimension(StrEnum):
     """What a quantity measures; the value is the text of the SI unit used inside the program.
 
     `TUBE` is the outside diameter (or wall) of a tube: a length in metres inside, printed as a
-    tube size. `TEMPERATURE` is a point on a scale, `TEMPERATURE_DIFFERENCE` a distance on it.
+    tube size. `ELECTRIC` is power taken from the mains, which is printed in watts
+    in both systems. `TEMPERATURE` is a point on a scale, `TEMPERATURE_DIFFERENCE` a distance on it.
     """
 
     NUMBER = "1"
@@ -33,6 +34,10 @@ class Dimension(StrEnum):
     SURFACE = "W/(m2 K)"
     LINEAR_POWER = "W/m"
     TIME = "s"
+    VOLTAGE = "V"
+    CURRENT = "A"
+    FREQUENCY = "Hz"
+    ELECTRIC = "electric"
     TUBE = "tube"
 
     @property
@@ -41,7 +46,11 @@ class Dimension(StrEnum):
         return _SI_UNITS[self]
 
 
-_SI_UNITS = {one: one.value for one in Dimension} | {Dimension.TUBE: "m", Dimension.RATIO: "1"}
+_SI_UNITS = {one: one.value for one in Dimension} | {
+    Dimension.TUBE: "m",
+    Dimension.RATIO: "1",
+    Dimension.ELECTRIC: "W",
+}
 
 
 class UnitSystem(StrEnum):

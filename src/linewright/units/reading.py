@@ -39,7 +39,7 @@ def parse(text: str) -> Amount:
 def parse_as(text: str, dimension: Dimension) -> float:
     """SI value of a quantity of the given dimension.
 
-    A TUBE is written as a length, a RATIO in % or as a bare number, a NUMBER without a unit.
+    A TUBE is written as a length, an ELECTRIC as a power, a RATIO in % or as a bare number, a NUMBER without a unit.
     Raises UnitFault, its `expected` naming the dimension, for anything else.
     """
     value, found = _read(text, EXPECTED[dimension])
@@ -47,6 +47,7 @@ def parse_as(text: str, dimension: Dimension) -> float:
         found is dimension
         or (found is Dimension.LENGTH and dimension is Dimension.TUBE)
         or (found is Dimension.NUMBER and dimension is Dimension.RATIO)
+        or (found is Dimension.POWER and dimension is Dimension.ELECTRIC)
     ):
         return value
     raise mismatch(text, found, dimension)

@@ -29,6 +29,10 @@ class Style:
 
 _PERCENT = Style(unit="%", label="%", places=1, trim=True)
 _MINUTES = Style(unit="min", label="min", places=1, trim=True)
+_VOLTS = Style(unit="V", label="V", places=1, trim=True)
+_AMPERES = Style(unit="A", label="A", places=2, trim=True)
+_HERTZ = Style(unit="Hz", label="Hz", places=1, trim=True)
+_WATTS = Style(unit="W", label="W", places=1, trim=True)
 _BARE = Style(unit="", label="", places=2, trim=True)
 
 _SI: dict[Dimension, Style] = {
@@ -44,6 +48,10 @@ _SI: dict[Dimension, Style] = {
     Dimension.TEMPERATURE_DIFFERENCE: Style(unit="K", label="K", places=1),
     Dimension.PRESSURE: Style(unit="kPa", label="kPa", places=1),
     Dimension.TIME: _MINUTES,
+    Dimension.VOLTAGE: _VOLTS,
+    Dimension.CURRENT: _AMPERES,
+    Dimension.FREQUENCY: _HERTZ,
+    Dimension.ELECTRIC: _WATTS,
     Dimension.FLOW: Style(unit="L/s", label="L/s", places=1),
     Dimension.VELOCITY: Style(unit="m/s", label="m/s", places=1),
     Dimension.MASS_FLOW: Style(unit="kg/h", label="kg/h", places=1),
@@ -70,6 +78,10 @@ _IP: dict[Dimension, Style] = {
     Dimension.TEMPERATURE_DIFFERENCE: Style(unit="Fdeg", label="Fdeg", places=1),
     Dimension.PRESSURE: Style(unit="psi", label="psi", places=1),
     Dimension.TIME: _MINUTES,
+    Dimension.VOLTAGE: _VOLTS,
+    Dimension.CURRENT: _AMPERES,
+    Dimension.FREQUENCY: _HERTZ,
+    Dimension.ELECTRIC: _WATTS,
     Dimension.FLOW: Style(unit="cfm", label="cfm", places=0),
     Dimension.VELOCITY: Style(unit="ft/min", label="ft/min", places=0),
     Dimension.MASS_FLOW: Style(unit="lb/h", label="lb/h", places=1),

@@ -87,6 +87,10 @@ TABLE: tuple[Unit, ...] = (
     Unit("s", _D.TIME, 1, 1, "[SIBROCHURE] table 2"),
     Unit("min", _D.TIME, 60, 1, "[SIBROCHURE] table 8"),
     Unit("h", _D.TIME, 3600, 1, "[SIBROCHURE] table 8"),
+    # electricity
+    Unit("V", _D.VOLTAGE, 1, 1, "[SIBROCHURE] table 4"),
+    Unit("A", _D.CURRENT, 1, 1, "[SIBROCHURE] table 2"),
+    Unit("Hz", _D.FREQUENCY, 1, 1, "[SIBROCHURE] table 4"),
     # flow
     Unit("m3/s", _D.FLOW, 1, 1, "[SIBROCHURE] table 5"),
     Unit("m3/h", _D.FLOW, 1, 3600, "[SIBROCHURE] table 8"),

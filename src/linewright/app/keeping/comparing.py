@@ -44,9 +44,9 @@ def compare(before: Design, after: Design) -> list[Difference]:
 
 
 def shown(value: object, kind: Kind, field: str, units: Style) -> str:
-    """Give the value of a field as it would stand in a file."""
+    """Give the value of a field as it would stand in a file; "" where nothing is stated, an empty text among it."""
     hints = {one.name: one.hint for one in plan(CLASSES[kind])}
-    if value is None or field not in hints:
+    if value is None or value == "" or field not in hints:
         return "" if value is None else str(value)
     return Form().flow(encode(value, hints[field], units))
 

@@ -1,6 +1,6 @@
 """The audit of a book that can be understood: what a careful reader would ask. Without physics."""
 
-from linewright.book.audit import figures, reach, rules, sizes
+from linewright.book.audit import figures, reach, rules, services, sizes
 from linewright.book.audit.doubts import Audit, Doubt
 from linewright.book.schema import Book
 
@@ -34,6 +34,8 @@ AUDITS: tuple[Audit, ...] = (
     rules.idle_modules,
     rules.outdoor_joints,
     rules.rates_missing,
+    services.supplies,
+    services.drains,
     rules.pages,
     rules.standing,
 )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from linewright.book.audit.doubts import Doubt
+from linewright.book.audit.services import supply_tables
 from linewright.book.audit.tables import capacity_tables, fitting_tables, header_tables, size_tables
 from linewright.book.measures import FACTS, MeasureName
 from linewright.book.roles import line_rates
@@ -144,6 +145,9 @@ def pages(book: Book) -> Iterator[Doubt]:
         tables.append(("fittings.allowance_page", book.fittings.allowance_page or book.fittings.page))
     if book.boxes is not None:
         tables.append(("boxes", book.boxes.page))
+    tables += [(path, table.page) for path, table in supply_tables(book)]
+    if book.indoor.condensate is not None:
+        tables.append(("indoor.condensate", book.indoor.condensate.page))
     tables.append(("charge", book.charge.page))
     for path, page in tables:
         if page is None:

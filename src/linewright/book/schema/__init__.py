@@ -70,6 +70,7 @@ from linewright.book.schema.rules import (
     PrintedNote,
     Requirement,
 )
+from linewright.book.schema.services import Drain, DrainRow, DrainTable, SuppliedFrom, SupplyRow, SupplyTable
 from linewright.book.schema.sizing import (
     ActionRuns,
     Cap,
@@ -121,6 +122,9 @@ __all__ = [
     "DefrostTable",
     "Direct",
     "Document",
+    "Drain",
+    "DrainRow",
+    "DrainTable",
     "FactorBy",
     "FittingBy",
     "FittingRow",
@@ -177,6 +181,9 @@ __all__ = [
     "SizeTable",
     "Sizing",
     "Status",
+    "SuppliedFrom",
+    "SupplyRow",
+    "SupplyTable",
     "TemperatureTable",
     "Term",
     "Tubes",

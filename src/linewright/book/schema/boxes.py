@@ -6,6 +6,7 @@ from dataclasses import field
 from typing import Annotated
 
 from linewright.book.schema.marks import ByRole, OneOrMany
+from linewright.book.schema.services import SupplyTable
 from linewright.model.values import no_entries, value
 
 
@@ -68,4 +69,5 @@ class Boxes:
     models: tuple[BoxModel, ...]
     series: InSeries | None = None
     direct: Direct | None = None
+    electrical: SupplyTable | None = None
     page: int | None = None

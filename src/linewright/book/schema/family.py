@@ -9,6 +9,7 @@ from typing import Annotated
 
 from linewright.book.schema.filters import CountBy, Where
 from linewright.book.schema.marks import ByRole, Inline
+from linewright.book.schema.services import DrainTable, SupplyTable
 from linewright.model.values import Role, no_entries, value
 from linewright.units import Amount, LengthM, MassKg, PowerW, TubeM
 
@@ -110,6 +111,7 @@ class OutdoorTables:
 
     modules: tuple[OutdoorModule, ...]
     groups: tuple[Group, ...]
+    electrical: SupplyTable | None = None
     page: int | None = None
 
 
@@ -132,6 +134,8 @@ class IndoorTables:
     """Indoor units of the family."""
 
     models: tuple[IndoorModel, ...]
+    electrical: SupplyTable | None = None
+    condensate: DrainTable | None = None
     page: int | None = None
 
 

@@ -27,6 +27,7 @@ def document_of(title: str, about: About, front: Front, blocks: tuple[Block, ...
     words = lacking_words(lacking(_texts((blocks, about.project, about.design, said))))
     warned = (Say(words, Tone.WARNING),) if words else ()
     source = f"{about.design} sha256 {about.sha256[:12]}"
+    title = f"{title}, {about.only}" if about.only else title
     return Document(title, about.project, said, source, FOOT, front.paper, (*blocks[:1], *warned, *blocks[1:]))
 
 

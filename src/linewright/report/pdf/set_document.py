@@ -106,7 +106,7 @@ def _cover(parts: Parts, front: Front) -> Iterator[Block]:
     evaluation, about = parts.evaluation, parts.about
     yield Heading(about.project, listed=False)
     yield Say("Design report of the refrigerant piping", Tone.STRONG)
-    yield from (Say(line, Tone.WARNING) for line in summary(evaluation))
+    yield from (Say(line, Tone.WARNING) for line in (*about.only_lines, *summary(evaluation)))
     revision = [("revision", front.revision or "none stated"), ("date", front.date or "none stated")]
     yield Facts((*revision, *about.rows()))
     yield Heading("Systems", 2, listed=False)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from linewright.engine.records import Evaluation
-from linewright.report.schedules import buying, equipment, hanging, pipes
+from linewright.report.schedules import buying, equipment, hanging, pipes, services
+from linewright.report.schedules.by_system import by_system
 from linewright.report.schedules.tables import Table
 from linewright.takeoff import TakeOff
 from linewright.units import UnitSystem
@@ -14,6 +15,8 @@ def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tup
     return (
         equipment.outdoor(evaluation),
         equipment.indoor(evaluation),
+        services.electrical(evaluation),
+        services.condensate(evaluation),
         pipes.runs(evaluation, as_built=found.settings.as_built),
         pipes.fittings(evaluation),
         hanging.reducers(evaluation),
@@ -27,5 +30,6 @@ def schedules(evaluation: Evaluation, found: TakeOff, system: UnitSystem) -> tup
         *equipment.refrigerant(evaluation),
         buying.bought(found, system),
         buying.cuts(found, system),
+        by_system(evaluation, found, system),
         buying.gaps(found),
     )
