@@ -25,7 +25,7 @@ from tests.oracle.naive import answer
 CASES, CHUNK = 40, 5
 SOAK_CASES, SOAK_CHUNK = 500, 100
 #: Evaluations of a search here, and of the one that leaves nothing out, which is only run where nothing was found.
-BUDGET, EXHAUSTIVE, EXHAUSTIVE_SOAK = 160, 400, 8000
+BUDGET, EXHAUSTIVE, EXHAUSTIVE_SOAK = 160, 200, 8000
 #: Share of the cases with a cure by at most two moves that has to be cured.
 SHARE = 0.95
 #: What holds, worked out here anew and not by the code that is tested.
