@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from linewright.draw.paper.divide import area_of
+from linewright.draw.paper.extent import area_of
 from linewright.draw.paper.lettering import DESCENT, Area, width_of
 from linewright.draw.paper.marks import Box, Disc, Drawing, Mark, Stroke, Symbol, Words
 from linewright.draw.paper.papers import PAPERS, laid

@@ -17,6 +17,7 @@ from linewright.draw.run_words import size_words
 from linewright.units import Dimension, UnitSystem, show
 from tests.draw import cases
 from tests.drawings.drawn import risers, sheets
+from tests.drawings.geometry import words
 
 CLINIC = ("clinic-ground", "clinic-quay", "clinic-upper")
 
@@ -95,9 +96,10 @@ def test_tubes_lie_on_layers_of_their_own_and_text_is_2_mm() -> None:
 
 
 def test_the_dimension_style_measures_true_heights() -> None:
-    """At 1:100 a millimetre of paper is 0.1 m."""
-    style = read("clinic-quay").dimstyles.get(DIMENSION_STYLE)
-    assert style.dxf.dimlfac == pytest.approx(0.1)
+    """At 1:25 a millimetre of paper is 0.025 m."""
+    assert "heights 1:25, widths not to scale" in [item.text for item in words(risers("clinic-ground")[0])]
+    style = read("clinic-ground").dimstyles.get(DIMENSION_STYLE)
+    assert style.dxf.dimlfac == pytest.approx(0.025)
     assert style.dxf.dimtxsty == "LW-TEXT"
     assert style.dxf.dimscale == 1.0
 
