@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import io
+import re
 from functools import cache
+from pathlib import Path
 
 import ezdxf
 import pytest
@@ -93,6 +95,12 @@ def test_tubes_lie_on_layers_of_their_own_and_text_is_2_mm() -> None:
     assert len(space.query('LINE[layer=="LW-TUBE-GAS"]')) >= len(space.query('LINE[layer=="LW-TUBE-LIQUID"]')) > 10
     assert min(text.dxf.height for text in space.query("TEXT")) >= 2.0
     assert {text.dxf.style for text in space.query("TEXT")} <= {"LW-TEXT", "LW-TEXT-BOLD"}
+
+
+def test_the_documentation_names_every_layer() -> None:
+    said = (Path(__file__).parents[2] / "docs" / "drawings.md").read_text(encoding="utf-8")
+    table = said.partition("| layer | holds |")[2].partition("\n\n")[0]
+    assert sorted(re.findall(r"`(LW-[A-Z-]+)`", table)) == sorted(layer.value for layer in Layer)
 
 
 def test_the_dimension_style_measures_true_heights() -> None:

@@ -21,7 +21,7 @@ _LEAST_SHARE = 0.35
 _ROOM = 1.2
 #: So many sizes are tried between the least and the largest, to make parts as large as one another.
 _STEPS = 12
-_GROUND = (Layer.LEVEL, Layer.DIMENSION)
+_GROUND = (Layer.LEVEL, Layer.HEIGHT)
 
 
 class Frame(NamedTuple):

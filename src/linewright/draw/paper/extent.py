@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from linewright.draw.paper.dimension import clipped_height, painted
 from linewright.draw.paper.lettering import Area, words_area
-from linewright.draw.paper.marks import Box, Disc, Hatching, Mark, Stroke, Symbol, Words
+from linewright.draw.paper.marks import Box, Disc, Hatching, Height, Mark, Stroke, Symbol, Words
 
 _SLACK = 0.6
 
@@ -21,27 +22,33 @@ def area_of(mark: Mark) -> Area:
         case Box() | Hatching():
             return Area(mark.x, mark.y, mark.x + mark.width, mark.y + mark.height)
         case Symbol():
-            inner = [area_of(part).moved(mark.x, mark.y) for part in mark.marks] or [
-                Area(mark.x, mark.y, mark.x, mark.y)
-            ]
-            return Area(
-                min(a.left for a in inner),
-                min(a.top for a in inner),
-                max(a.right for a in inner),
-                max(a.bottom for a in inner),
-            )
+            inner = [area_of(part).moved(mark.x, mark.y) for part in mark.marks]
+            return _around(inner or [Area(mark.x, mark.y, mark.x, mark.y)])
+        case Height():
+            return _around([area_of(part) for part in painted(mark)])
+
+
+def _around(inner: list[Area]) -> Area:
+    return Area(
+        min(one.left for one in inner),
+        min(one.top for one in inner),
+        max(one.right for one in inner),
+        max(one.bottom for one in inner),
+    )
 
 
 def moved(mark: Mark, x: float, y: float) -> Mark:
     """Give a mark elsewhere."""
     if isinstance(mark, Stroke):
         return mark._replace(x1=mark.x1 + x, y1=mark.y1 + y, x2=mark.x2 + x, y2=mark.y2 + y)
+    if isinstance(mark, Height):
+        return mark._replace(x=mark.x + x, upper=mark.upper + y, lower=mark.lower + y, base=mark.base + y)
     return mark._replace(x=mark.x + x, y=mark.y + y)
 
 
 def span(mark: Mark, *, upright: bool) -> tuple[float, float] | None:
     """Give from where to where a mark has to stay whole [mm], across or downward; none for what can be cut."""
-    if isinstance(mark, Box | Hatching) or (isinstance(mark, Stroke) and _is_straight(mark)):
+    if isinstance(mark, Box | Hatching | Height) or (isinstance(mark, Stroke) and _is_straight(mark)):
         return None
     area = area_of(mark)
     return (area.left, area.right) if upright else (area.top, area.bottom)
@@ -53,6 +60,8 @@ def _is_straight(mark: Stroke) -> bool:
 
 def clipped(mark: Mark, cell: Area) -> Mark | None:
     """Give what of a mark lies in a cell."""
+    if isinstance(mark, Height):
+        return clipped_height(mark, cell)
     area = area_of(mark)
     if cell.holds(area, _SLACK if not isinstance(mark, Stroke | Box | Hatching) else 1e-6):
         return mark

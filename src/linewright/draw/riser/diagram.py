@@ -11,7 +11,7 @@ from linewright.draw.paper.divide import MORE, TooSmallError, divided
 from linewright.draw.paper.division import MATCH, Division, division, shares
 from linewright.draw.paper.facts import NOT_TO_SCALE, Facts
 from linewright.draw.paper.lettering import Area
-from linewright.draw.paper.marks import Drawing, Mark
+from linewright.draw.paper.marks import Drawing, Mark, Measure
 from linewright.draw.paper.papers import Paper, Sheet, laid
 from linewright.draw.paper.schedule import filled
 from linewright.draw.riser.aims import find_aims
@@ -64,10 +64,10 @@ def riser_drawings(
     title = f"{result.id}, {result.name}" if result.name else result.id
     notes = _notes(evaluation, result)
     scale = f"heights {option.scale.name}, widths not to scale"
-    around = Around(facts, title, WHAT, scale, riser_signs(option.picture), notes, option.scale.factor(system))
+    around = Around(facts, title, WHAT, scale, riser_signs(option.picture), notes, option.scale.measure(system))
     left = furnish(option.sheet, around, more=MORE)
     more = [*left.notes, *(sign.words for sign in left.signs)]
-    schedules = around._replace(drawing=SCHEDULES, scale=NOT_TO_SCALE, bare=True, factor=1.0)
+    schedules = around._replace(drawing=SCHEDULES, scale=NOT_TO_SCALE, bare=True, measure=Measure())
     tables = grids(evaluation, result, find_aims(evaluation, result), system, notes=more)
     pages = filled(tables, _room(option.sheet, schedules))
     name, said = f"{result.id}-riser", _said(option.picture)
