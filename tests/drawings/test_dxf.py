@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -14,11 +15,14 @@ from ezdxf.entities.insert import Insert
 
 from linewright.draw.dxf import dxf
 from linewright.draw.dxf.tables import COLOURS, DIMENSION_STYLE, INKS
+from linewright.draw.paper import PAPERS, paper_svg
 from linewright.draw.paper.marks import Layer
+from linewright.draw.riser import riser_drawings
 from linewright.draw.run_words import size_words
+from linewright.engine import evaluate
 from linewright.units import Dimension, UnitSystem, show
 from tests.draw import cases
-from tests.drawings.drawn import risers, sheets
+from tests.drawings.drawn import FACTS, risers, sheets
 from tests.drawings.geometry import words
 
 CLINIC = ("clinic-ground", "clinic-quay", "clinic-upper")
@@ -95,6 +99,16 @@ def test_tubes_lie_on_layers_of_their_own_and_text_is_2_mm() -> None:
     assert len(space.query('LINE[layer=="LW-TUBE-GAS"]')) >= len(space.query('LINE[layer=="LW-TUBE-LIQUID"]')) > 10
     assert min(text.dxf.height for text in space.query("TEXT")) >= 2.0
     assert {text.dxf.style for text in space.query("TEXT")} <= {"LW-TEXT", "LW-TEXT-BOLD"}
+
+
+def test_letters_that_the_face_has_not_stand_whole_in_the_files() -> None:
+    design = cases.MADE["one-unit"]()
+    design = replace(design, rooms=(replace(design.rooms[0], name="玄関 مدخل"),))
+    evaluation = evaluate(design, cases.library())
+    sheets = riser_drawings(evaluation, evaluation.systems[0], FACTS, PAPERS["A3"], system=UnitSystem.SI)
+    for sheet in sheets:
+        assert "玄関 مدخل" in dxf(sheet).decode()
+        assert "玄関 مدخل" in paper_svg(sheet)
 
 
 def test_the_documentation_names_every_layer() -> None:
