@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from linewright.draw.paper.divide import area_of
+from linewright.draw.paper.dimension import painted
+from linewright.draw.paper.extent import area_of
 from linewright.draw.paper.lettering import DESCENT, Area, width_of
-from linewright.draw.paper.marks import Box, Disc, Drawing, Mark, Stroke, Symbol, Words
+from linewright.draw.paper.marks import Box, Disc, Drawing, Height, Mark, Stroke, Symbol, Words
 from linewright.draw.paper.papers import PAPERS, laid
 from linewright.draw.primitives import Anchor
 
@@ -15,7 +16,8 @@ _TOUCH = 0.05
 
 
 def words(drawing: Drawing) -> list[Words]:
-    return [mark for mark in drawing.marks if isinstance(mark, Words)]
+    parts = [part for mark in drawing.marks if isinstance(mark, Height) for part in painted(mark)]
+    return [mark for mark in (*drawing.marks, *parts) if isinstance(mark, Words)]
 
 
 def symbols(drawing: Drawing, *names: str) -> list[Symbol]:
@@ -68,5 +70,5 @@ def least_text(drawing: Drawing) -> float:
 
 
 def ids(drawing: Drawing) -> list[str]:
-    kinds = (Stroke, Box, Disc, Words, Symbol)
+    kinds = (Stroke, Box, Disc, Words, Symbol, Height)
     return [mark.id for mark in drawing.marks if isinstance(mark, kinds)]

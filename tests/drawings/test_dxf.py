@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import io
+import re
+from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import ezdxf
 import pytest
@@ -12,11 +15,15 @@ from ezdxf.entities.insert import Insert
 
 from linewright.draw.dxf import dxf
 from linewright.draw.dxf.tables import COLOURS, DIMENSION_STYLE, INKS
+from linewright.draw.paper import PAPERS, paper_svg
 from linewright.draw.paper.marks import Layer
+from linewright.draw.riser import riser_drawings
 from linewright.draw.run_words import size_words
+from linewright.engine import evaluate
 from linewright.units import Dimension, UnitSystem, show
 from tests.draw import cases
-from tests.drawings.drawn import risers, sheets
+from tests.drawings.drawn import FACTS, risers, sheets
+from tests.drawings.geometry import words
 
 CLINIC = ("clinic-ground", "clinic-quay", "clinic-upper")
 
@@ -94,10 +101,27 @@ def test_tubes_lie_on_layers_of_their_own_and_text_is_2_mm() -> None:
     assert {text.dxf.style for text in space.query("TEXT")} <= {"LW-TEXT", "LW-TEXT-BOLD"}
 
 
+def test_letters_that_the_face_has_not_stand_whole_in_the_files() -> None:
+    design = cases.MADE["one-unit"]()
+    design = replace(design, rooms=(replace(design.rooms[0], name="玄関 مدخل"),))
+    evaluation = evaluate(design, cases.library())
+    sheets = riser_drawings(evaluation, evaluation.systems[0], FACTS, PAPERS["A3"], system=UnitSystem.SI)
+    for sheet in sheets:
+        assert "玄関 مدخل" in dxf(sheet).decode()
+        assert "玄関 مدخل" in paper_svg(sheet)
+
+
+def test_the_documentation_names_every_layer() -> None:
+    said = (Path(__file__).parents[2] / "docs" / "drawings.md").read_text(encoding="utf-8")
+    table = said.partition("| layer | holds |")[2].partition("\n\n")[0]
+    assert sorted(re.findall(r"`(LW-[A-Z-]+)`", table)) == sorted(layer.value for layer in Layer)
+
+
 def test_the_dimension_style_measures_true_heights() -> None:
-    """At 1:100 a millimetre of paper is 0.1 m."""
-    style = read("clinic-quay").dimstyles.get(DIMENSION_STYLE)
-    assert style.dxf.dimlfac == pytest.approx(0.1)
+    """At 1:25 a millimetre of paper is 0.025 m."""
+    assert "heights 1:25, widths not to scale" in [item.text for item in words(risers("clinic-ground")[0])]
+    style = read("clinic-ground").dimstyles.get(DIMENSION_STYLE)
+    assert style.dxf.dimlfac == pytest.approx(0.025)
     assert style.dxf.dimtxsty == "LW-TEXT"
     assert style.dxf.dimscale == 1.0
 

@@ -82,7 +82,7 @@ def test_a_unit_without_a_break_stands_at_its_level(name: str) -> None:
     case = cases.drawn(name)
     stated = {level.id: level.elevation_m for level in case.evaluation.design.site.levels}
     found = 0
-    for sheet in risers(name):
+    for sheet in risers(name, "A2"):
         lines = level_lines(sheet)
         broken = {mark.id.split("/")[0] for mark in sheet.marks if isinstance(mark, Stroke) and "/break/" in mark.id}
         for one in symbols(sheet, "unit", "unit-above"):
@@ -149,7 +149,7 @@ def match_lines(drawing: Drawing) -> Iterator[Words]:
 
 
 def test_a_wide_diagram_goes_on_at_a_match_line_on_either_side() -> None:
-    first, second, _ = risers("clinic-quay")
+    first, second, _, _, _ = risers("clinic-ground", "A4")
     assert [item.text for item in match_lines(first)] == ["match line A, sheet 2"]
     assert [item.text for item in match_lines(second)] == ["match line A, sheet 1"]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-import zipfile
 
 import pdfplumber
 import pytest
@@ -307,16 +306,6 @@ def test_a_file_that_is_no_design_is_refused_with_what_is_wrong(page: Page) -> N
     page.locator("input[type=file]").set_input_files(chosen)  # type: ignore[arg-type]
     expect(page.locator(".notice[role=alert]")).to_contain_text("linewright")
     expect(page.get_by_role("heading", name="clinic")).to_be_visible()
-
-
-def test_the_hand_over_set_is_made(page: Page) -> None:
-    page.keyboard.press("o")
-    page.get_by_role("button", name="Hand-over set").click()
-    with page.expect_download(timeout=60_000) as download:
-        page.get_by_role("link", name=re.compile(r"Save .*clinic\.zip")).click(timeout=60_000)
-    with zipfile.ZipFile(download.value.path()) as archive:
-        names = archive.namelist()
-    assert {"caution.txt", "not-judged.txt", "check.txt", "schedules.xlsx", "contents.json"} <= set(names)
 
 
 def test_everything_is_packed(page: Page) -> None:

@@ -7,10 +7,12 @@ from pathlib import Path
 from time import monotonic, sleep
 
 import pytest
+from click.testing import CliRunner
 
 from linewright.app.handover import Buying, hand_over
 from linewright.app.project import open_project
 from linewright.app.shipped import shipped
+from linewright.cli.main import cli
 from linewright.draw import Axis, layout, scene_json, sheet_scene
 from linewright.report.check_json import check_json
 from linewright.takeoff import Settings
@@ -331,6 +333,96 @@ def test_a_hand_over_set_is_that_of_the_command_line(client: Client, tmp_path: P
     made = hand_over(open_project(path, [book.parent]), Buying(Settings()), UnitSystem.SI, lambda _: None)
     assert files == dict(made.files)
     assert "caution.txt" in files
+
+
+OPTIONS: Json = {
+    "paper": "A2",
+    "document_paper": "letter",
+    "revisions": ["A, 2026-11-02, for comment", "B, 2026-11-20, for tender, all trades"],
+    "invented_prices": True,
+    "waste": "8 %",
+    "spares": "10 %",
+    "as_built": True,
+    "units": "ip",
+}
+
+
+def set_of(client: Client, options: Json) -> dict[str, bytes]:
+    """The files of the set of the design, made with options."""
+    asked = client.post("/api/projects/1/jobs", {"kind": "hand-over", "design": 1, "options": options})
+    assert finished(client, asked["id"])["state"] == "done"
+    with zipfile.ZipFile(io.BytesIO(client.ask("GET", f"/api/jobs/{asked['id']}/result").body)) as archive:
+        return {name: archive.read(name) for name in archive.namelist()}
+
+
+def test_a_set_with_options_is_that_of_the_command_line(client: Client, tmp_path: Path) -> None:
+    """Byte for byte what `linewright report` writes with the same options."""
+    path = tmp_path / "boat house.design.yaml"
+    path.write_text(client.get("/api/designs/1/text")["text"], encoding="utf-8", newline="\n")
+    arguments = ["report", str(path), "-o", str(tmp_path / "set"), "--paper", "A2", "--document-paper", "letter"]
+    arguments += ["--revision", "A, 2026-11-02, for comment", "--revision", "B, 2026-11-20, for tender, all trades"]
+    arguments += ["--invented-prices", "--waste", "8 %", "--spares", "10 %", "--as-built", "--units", "ip"]
+    done = CliRunner().invoke(cli, arguments)
+    assert done.exit_code == 0, done.stderr
+    files = set_of(client, OPTIONS)
+    written = {one.relative_to(tmp_path / "set").as_posix(): one.read_bytes()
+               for one in (tmp_path / "set").rglob("*") if one.is_file()}  # fmt: skip
+    assert files == written
+    assert b">B</text>" in files["drawings/main-riser-1.svg"]
+    assert b"for tender, all trades" in files["drawings/main-riser-1.svg"]
+    assert files != set_of(client, {})
+
+
+WRONG: list[tuple[str, Json, list[str]]] = [
+    ("paper", {"paper": "A9"}, ["--paper", "A9"]),
+    ("document_paper", {"document_paper": "a5"}, ["--document-paper", "a5"]),
+    ("revisions.0", {"revisions": ["B, 2026-02-30, for tender"]}, ["--revision", "B, 2026-02-30, for tender"]),
+    ("revisions.1", {"revisions": ["A, 2026-11-02, x", "B"]}, ["--revision", "B"]),
+    ("waste", {"waste": "120 %"}, ["--waste", "120 %"]),
+    ("waste", {"waste": "5 m"}, ["--waste", "5 m"]),
+    ("spares", {"spares": "some"}, ["--spares", "some"]),
+    ("units", {"units": "cgs"}, ["--units", "cgs"]),
+]
+
+
+@pytest.mark.parametrize(("name", "options", "arguments"), WRONG)
+def test_a_wrong_option_is_refused_in_the_words_of_the_command_line(
+    client: Client, tmp_path: Path, name: str, options: Json, arguments: list[str]
+) -> None:
+    found = client.ask("POST", "/api/projects/1/jobs", {"kind": "hand-over", "design": 1, "options": options})
+    assert found.status == 422
+    (fault,) = found.json["faults"]
+    assert (fault["file"], fault["path"]) == ("body", f"options.{name}")
+    path = tmp_path / "a.design.yaml"
+    path.write_text(client.get("/api/designs/1/text")["text"], encoding="utf-8", newline="\n")
+    done = CliRunner().invoke(cli, ["report", str(path), "-o", str(tmp_path / "set"), *arguments])
+    assert done.exit_code == 2
+    assert fault["message"] in done.stderr
+    assert client.get("/api/projects/1/jobs") == []
+
+
+def test_everything_that_is_wrong_with_options_is_told_at_once(client: Client) -> None:
+    options = {name: value for wrong in (WRONG[0], WRONG[2], WRONG[4]) for name, value in wrong[1].items()}
+    found = client.ask("POST", "/api/projects/1/jobs", {"kind": "hand-over", "design": 1, "options": options})
+    assert sorted(one["path"] for one in found.json["faults"]) == [
+        "options.paper",
+        "options.revisions.0",
+        "options.waste",
+    ]
+
+
+def test_options_go_with_a_set_alone(client: Client) -> None:
+    found = client.ask("POST", "/api/projects/1/jobs", {"kind": "export", "options": {"paper": "A2"}})
+    assert found.status == 422
+    assert found.json["faults"][0]["message"] == "options go with a hand-over set"
+
+
+def test_a_paper_that_turns_out_too_small_ends_the_job_and_names_one_that_does(client: Client) -> None:
+    asked = client.post("/api/projects/1/jobs", {"kind": "hand-over", "design": 1, "options": {"paper": "A4"}})
+    ended = finished(client, asked["id"])
+    assert ended["state"] == "failed"
+    assert "has no room on 'A4' with letters of 2 mm; expected A3 or a larger paper" in ended["message"]
+    assert client.ask("GET", f"/api/jobs/{asked['id']}/result").status == 404
 
 
 def test_a_set_of_what_is_not_there_is_refused(client: Client) -> None:

@@ -97,7 +97,8 @@ export const designText = (design: number): Promise<components["schemas"]["TextO
 export type Job = components["schemas"]["JobOut"];
 export const packProject = (project: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "export" });
 /** Ask for the hand-over set of the last revision of a design. */
-export const handOver = (project: number, design: number): Promise<Job | null> => told("POST", `/api/projects/${project}/jobs`, { kind: "hand-over", design });
+export const handOver = (project: number, design: number, options: components["schemas"]["SetOptionsIn"]): Promise<Job | null> =>
+  told("POST", `/api/projects/${project}/jobs`, { kind: "hand-over", design, options });
 export const showJob = (job: number): Promise<Job> => ask(`/api/jobs/${job}`);
 export const stopJob = (job: number): Promise<unknown> => told("DELETE", `/api/jobs/${job}`, {});
 

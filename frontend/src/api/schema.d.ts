@@ -1249,7 +1249,7 @@ export interface components {
          *
          *     export : packs the whole project
          *     history : judges every revision of a design
-         *     hand-over : makes the hand-over set of a design
+         *     hand-over : makes the hand-over set of a design; only this has options
          */
         NewJob: {
             /** Design */
@@ -1259,6 +1259,7 @@ export interface components {
              * @enum {string}
              */
             kind: "export" | "history" | "hand-over";
+            options?: components["schemas"]["SetOptionsIn"] | null;
         };
         /**
          * NewProject
@@ -1494,6 +1495,55 @@ export interface components {
             cells: string[];
             /** Id */
             id: string;
+        };
+        /**
+         * SetOptionsIn
+         * @description Options of a hand-over set, as texts of `linewright report`; what is empty is as it is there without the option.
+         *
+         *     paper, document_paper : of drawings and of documents; revisions : mark, day and text of each, the last one last
+         *     invented_prices, as_built : whether those are taken; waste, spares : allowances with their unit; units : `si`, `ip`
+         */
+        SetOptionsIn: {
+            /**
+             * As Built
+             * @default false
+             */
+            as_built: boolean;
+            /**
+             * Document Paper
+             * @default
+             */
+            document_paper: string;
+            /**
+             * Invented Prices
+             * @default false
+             */
+            invented_prices: boolean;
+            /**
+             * Paper
+             * @default
+             */
+            paper: string;
+            /**
+             * Revisions
+             * @default []
+             */
+            revisions: string[];
+            /**
+             * Spares
+             * @default
+             */
+            spares: string;
+            /**
+             * Units
+             * @default
+             */
+            units: string;
+            /**
+             * Waste
+             * @default
+             */
+            waste: string;
         };
         /**
          * SubjectsOut

@@ -15,6 +15,7 @@ export interface Fault {
   message: string;
   expected: string;
   value: string;
+  path?: string;
   file?: string;
   line?: number;
   column?: number;

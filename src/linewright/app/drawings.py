@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from enum import StrEnum
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from linewright import __version__
 from linewright.app.project import Project, book_line
@@ -16,7 +16,7 @@ from linewright.draw import Axis, layout
 from linewright.draw.paper import PAPERS, Drawing, Paper, TooSmallError, next_paper
 from linewright.draw.paper.facts import Facts, Revision
 from linewright.draw.paper.sheets import sheet_drawings
-from linewright.draw.riser import riser_drawings
+from linewright.draw.riser import diagram_sheets, riser_drawings
 from linewright.engine import Evaluation
 from linewright.engine.records import SystemResult
 from linewright.errors import Fault, InputFaultsError, quoted
@@ -24,6 +24,7 @@ from linewright.report.schedules.about import ADVICE
 from linewright.units import UnitSystem
 
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+_Draw: TypeAlias = Callable[[Paper], list[Drawing]]
 _DEFAULT = {UnitSystem.SI: "A3", UnitSystem.IP: "tabloid"}
 
 
@@ -37,7 +38,8 @@ class Kind(StrEnum):
 class Request(NamedTuple):
     """How drawings are wanted.
 
-    paper : name of a paper; without one the smallest usual one that does
+    paper : name of a paper; without one the smallest usual one that does, for a riser diagram
+        the smallest on which it needs the fewest sheets
     axis, with_flow : of a sheet, along which length pipe is drawn and whether the lanes tell what flows
     """
 
@@ -71,22 +73,36 @@ def drawings(
     """
     draw = _painter(project, evaluation, result, kind, request=request, system=system)
     wanted = PAPERS[request.paper or _DEFAULT[system]]
-    paper: Paper | None = wanted
+    found, paper = _first(draw, wanted)
+    if found is None or paper is None or (request.paper and paper is not wanted):
+        raise _too_small(wanted, paper, kind, result)
+    return found if request.paper or kind is Kind.SHEET else _on_fewest(draw, found, paper)
+
+
+def _first(draw: _Draw, paper: Paper | None) -> tuple[list[Drawing] | None, Paper | None]:
+    """Draw on the first paper that has room, from one on."""
     while paper is not None:
         try:
-            found = draw(paper)
+            return draw(paper), paper
         except TooSmallError:
             paper = next_paper(paper)
-            continue
-        if request.paper and paper is not wanted:
-            break
-        return found
-    raise _too_small(wanted, paper, kind, result)
+    return None, None
+
+
+def _on_fewest(draw: _Draw, found: list[Drawing], paper: Paper) -> list[Drawing]:
+    """Draw a divided diagram on the smallest of the larger papers on which it needs the fewest sheets."""
+    larger = next_paper(paper)
+    while larger is not None and diagram_sheets(found) > 1:
+        other, drawn_on = _first(draw, larger)
+        if other is not None and diagram_sheets(other) < diagram_sheets(found):
+            found = other
+        larger = None if drawn_on is None else next_paper(drawn_on)
+    return found
 
 
 def _painter(
     project: Project, evaluation: Evaluation, result: SystemResult, kind: Kind, *, request: Request, system: UnitSystem
-) -> Callable[[Paper], list[Drawing]]:
+) -> _Draw:
     """Give what draws a system on a paper."""
     facts = facts_of(project, result.book, request.revisions)
     if kind is Kind.RISER:

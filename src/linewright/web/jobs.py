@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 import queue
+from collections.abc import Mapping
 from threading import Thread
 
 from linewright.app.keeping import Workspace
 from linewright.app.keeping.handing_over import hand_over_set
 from linewright.app.keeping.work import Step, Tell, export, history
+from linewright.app.set_options import read_options
 from linewright.errors import InputFaultsError
 from linewright.store import Job, NotThereError, StoreError
 from linewright.store import jobs as rows
@@ -34,7 +36,7 @@ class Jobs:
                 self._queue.put(job.id)
         self._thread.start()
 
-    def ask(self, project: int, kind: str, asked: dict[str, int]) -> Job:
+    def ask(self, project: int, kind: str, asked: Mapping[str, object]) -> Job:
         """Put a job into the queue."""
         with self._workspace.store.writing() as connection:
             job = rows.add_job(connection, project, kind, json.dumps(asked), at=self._workspace.now())
@@ -99,5 +101,6 @@ def _worked(workspace: Workspace, job: Job, tell: Tell) -> str:
     asked = json.loads(job.asked)
     if job.kind == "export":
         return export(workspace, job.project_id, tell)
-    work = history if job.kind == "history" else hand_over_set
-    return work(workspace, int(asked["design"]), tell)
+    if job.kind == "history":
+        return history(workspace, int(asked["design"]), tell)
+    return hand_over_set(workspace, int(asked["design"]), tell, read_options(asked.get("options", {})))

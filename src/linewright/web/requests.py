@@ -128,13 +128,31 @@ class RevisionName(_Body):
     name: Annotated[str, StringConstraints(max_length=200)]
 
 
+class SetOptionsIn(_Body):
+    """Options of a hand-over set, as texts of `linewright report`; what is empty is as it is there without the option.
+
+    paper, document_paper : of drawings and of documents; revisions : mark, day and text of each, the last one last
+    invented_prices, as_built : whether those are taken; waste, spares : allowances with their unit; units : `si`, `ip`
+    """
+
+    paper: _Key = ""
+    document_paper: _Key = ""
+    revisions: Annotated[list[_Note], Field(max_length=100)] = []
+    invented_prices: bool = False
+    waste: _Key = ""
+    spares: _Key = ""
+    as_built: bool = False
+    units: _Key = ""
+
+
 class NewJob(_Body):
     """A long piece of work.
 
     export : packs the whole project
     history : judges every revision of a design
-    hand-over : makes the hand-over set of a design
+    hand-over : makes the hand-over set of a design; only this has options
     """
 
     kind: Literal["export", "history", "hand-over"]
     design: _Number | None = None
+    options: SetOptionsIn | None = None

@@ -8,9 +8,10 @@ from linewright.app.keeping.texts import file_text
 from linewright.app.keeping.work import Step, Tell, packed
 from linewright.app.keeping.workspace import Workspace
 from linewright.app.project import Project
+from linewright.app.set_options import SetOptions
 from linewright.document.files import design_from_text
 from linewright.store import Document
-from linewright.takeoff import Settings
+from linewright.takeoff import invented_prices
 
 _ENDING = ".design.yaml"
 
@@ -25,10 +26,11 @@ def kept_project(workspace: Workspace, document: Document, number: int) -> Proje
     return Project(loaded, books, shelf.library)
 
 
-def hand_over_set(workspace: Workspace, design: int, tell: Tell) -> str:
+def hand_over_set(workspace: Workspace, design: int, tell: Tell, options: SetOptions) -> str:
     """Make the hand-over set of the last revision and pack it.
 
-    Raises InputFaultsError where the design names what the books do not hold, NotThereError.
+    Raises InputFaultsError where the design names what the books do not hold, or the wanted paper has no room for
+    a drawing; NotThereError.
     """
     document = workspace.document(DESIGN.name, design)
     workspace.judge(document, document.head)
@@ -40,5 +42,8 @@ def hand_over_set(workspace: Workspace, design: int, tell: Tell) -> str:
         tell(Step(steps, 0, message))
 
     project = kept_project(workspace, document, document.head)
-    made = hand_over(project, Buying(Settings()), project.loaded.design.units, told)
+    prices = invented_prices() if options.invented_prices else None
+    buying = Buying(options.settings, prices=prices)
+    units = options.units or project.loaded.design.units
+    made = hand_over(project, buying, units, told, front=options.front, drawn=options.drawn)
     return packed(made.files)

@@ -11,13 +11,32 @@ from typing import TYPE_CHECKING, Any
 from linewright.draw.dxf.tables import (
     BLACK_OR_WHITE,
     COLOURS,
+    DIMENSION_STYLE,
     INKS,
     LINE_TYPES,
     TEXT_STYLES,
     add_tables,
+    chain_style,
     hundredths,
 )
-from linewright.draw.paper.marks import Box, Disc, Drawing, Hatching, Ink, Layer, Mark, Pen, Stroke, Symbol, Words
+from linewright.draw.paper.dimension import painted
+from linewright.draw.paper.extent import area_of
+from linewright.draw.paper.lettering import LEAST_MM
+from linewright.draw.paper.marks import (
+    Box,
+    Disc,
+    Drawing,
+    Hatching,
+    Height,
+    Ink,
+    Layer,
+    Mark,
+    Measure,
+    Pen,
+    Stroke,
+    Symbol,
+    Words,
+)
 from linewright.draw.primitives import Anchor
 
 if TYPE_CHECKING:
@@ -26,6 +45,8 @@ if TYPE_CHECKING:
 FORMAT, _MILLIMETRES, _METRIC = "R2010", 4, 1
 BLOCK = "LW-"
 _INVISIBLE = 1
+#: A dimension with this text shows what it measures; this bit says that its text stands where it was put.
+MEASURED, _TEXT_PLACED = "<>", 128
 
 
 def dxf(drawing: Drawing, said: Sequence[tuple[str, str]] = ()) -> bytes:
@@ -40,7 +61,7 @@ def dxf(drawing: Drawing, said: Sequence[tuple[str, str]] = ()) -> bytes:
         document.header["$LWDISPLAY"] = 1
         for name, text in said:
             document.header.custom_vars.append(name, _escaped(text))
-        add_tables(document, factor=drawing.factor)
+        add_tables(document, drawing.measure)
         _Painter(document, drawing.height).paint(drawing)
         out = io.StringIO()
         document.write(out)
@@ -71,6 +92,8 @@ class _Painter:
         for mark in drawing.marks:
             if isinstance(mark, Symbol) and mark.facts:
                 self._insert(space, mark)
+            elif isinstance(mark, Height):
+                self._height(space, mark, drawing.measure)
             elif isinstance(mark, Symbol):
                 for part in mark.marks:
                     self._plain(space, part, mark.x, self.height - mark.y)
@@ -124,6 +147,38 @@ class _Painter:
         text = space.add_text(_escaped(mark.text), height=mark.height, dxfattribs=attributes)
         text.set_placement((x + mark.x, y - mark.y), align=align)
 
+    def _height(self, space: Any, mark: Height, measure: Measure) -> None:  # noqa: ANN401
+        """Add a dimension whose picture is the one on paper, so that no program has to make one up.
+
+        Its text is what it measures; words of its own it has where it is cut, or rounds another way.
+        """
+        parts = painted(mark)
+        if not mark.text:
+            for part in parts:
+                self._plain(space, part, 0.0, self.height)
+            return
+        block = self.document.blocks.new_anonymous_block(type_char="D")
+        for part in parts:
+            self._plain(block, part, 0.0, self.height)
+        upper, lower = self.height - mark.upper, self.height - mark.lower
+        text = MEASURED if mark.text == _measured(upper - lower, measure) else _escaped(mark.text)
+        found = space.add_linear_dim(
+            (mark.x, upper),
+            (mark.x, upper),
+            (mark.x, lower),
+            angle=90.0,
+            text=text,
+            dimstyle=DIMENSION_STYLE,
+            override=chain_style(measure),
+            dxfattribs={"layer": mark.layer.value},
+        )
+        found.commit()
+        ground = area_of(next(part for part in parts if isinstance(part, Words)))
+        dimension = found.dimension
+        dimension.dxf.geometry = block.name
+        dimension.dxf.text_midpoint = ((ground.left + ground.right) / 2, self.height - mark.base + LEAST_MM / 2)
+        dimension.dxf.dimtype |= _TEXT_PLACED
+
     def _insert(self, space: Any, mark: Symbol) -> None:  # noqa: ANN401
         name = f"{BLOCK}{mark.name.upper()}"
         if name not in self.blocks:
@@ -146,6 +201,11 @@ class _Painter:
             place = (0.0, -3.0 * k)
             block.add_attdef(fact.upper(), place, height=2.0, dxfattribs={**attributes, "prompt": fact})
         self.blocks.add(name)
+
+
+def _measured(length: float, measure: Measure) -> str:
+    """Write a length on paper [mm] as a drawing program writes what a dimension measures."""
+    return f"{length * measure.factor:.{measure.places}f} {measure.unit}".strip()
 
 
 def _corners(mark: Box | Hatching, x: float, y: float) -> list[tuple[float, float]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from linewright.draw.paper.marks import BOLD, FINE, HEAVY, MEDIUM, Dash, Ink, Layer
+from linewright.draw.paper.marks import BOLD, FINE, HEAVY, MEDIUM, Dash, Ink, Layer, Measure
 from linewright.draw.primitives import Weight
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ COLOURS: dict[Layer, int] = {
     Layer.HIGH: 0x_C0_44_3C,
     Layer.LOW: 0x_3C_80_80,
     Layer.LEVEL: 0x_80_80_80,
+    Layer.HEIGHT: 0x_80_80_80,
     Layer.DIMENSION: 0x_80_80_80,
     Layer.MATCH: 0x_C8_40_20,
 }
@@ -43,10 +44,10 @@ _WEIGHTS: dict[Layer, float] = {
 }
 
 
-def add_tables(document: Document, *, factor: float) -> None:
+def add_tables(document: Document, measure: Measure) -> None:
     """Add layers, line types, text styles and the dimension style.
 
-    factor : float — by how much a measured height on paper is multiplied to give the true one [m per mm, or ft per mm]
+    measure : what a height that is measured on paper is multiplied with, and how the true one is written
     """
     for dash, name in LINE_TYPES.items():
         lengths = [float(part) for part in dash.value.split()]
@@ -62,7 +63,18 @@ def add_tables(document: Document, *, factor: float) -> None:
     style.dxf.dimtxsty = TEXT_STYLES[Weight.REGULAR][0]
     for name, value in _DIMENSIONS.items():
         style.set_dxf_attrib(name, value)
-    style.set_dxf_attrib("dimlfac", factor)
+    style.set_dxf_attrib("dimlfac", measure.factor)
+    style.set_dxf_attrib("dimdec", measure.places)
+
+
+def chain_style(measure: Measure) -> dict[str, int | str]:
+    """Give what the dimensions of the chain of heights have beside their style.
+
+    Their text lies level beside the line and names the unit; the levels themselves lead to them. The unit is not in
+    the style because the writer leaves that field out of styles of the format of 2010.
+    """
+    lying = {"dimtih": 1, "dimtoh": 1, "dimtmove": 2, "dimse1": 1, "dimse2": 1}
+    return {**lying, "dimpost": f"<> {measure.unit}".strip()}
 
 
 #: Text and ticks in millimetres of paper; nothing scaled twice.
@@ -75,7 +87,6 @@ _DIMENSIONS: dict[str, float | int] = {
     "dimexe": 1.0,
     "dimgap": 0.8,
     "dimtad": 1,
-    "dimdec": 2,
     "dimzin": 0,
     "dimdsep": 46,
 }

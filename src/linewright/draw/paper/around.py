@@ -8,7 +8,7 @@ from typing import NamedTuple
 from linewright.draw.paper import title
 from linewright.draw.paper.facts import Facts, Subject
 from linewright.draw.paper.lettering import Area
-from linewright.draw.paper.marks import FINE, HEAVY, Box, Drawing, Layer, Mark, Pen, Stroke
+from linewright.draw.paper.marks import FINE, HEAVY, Box, Drawing, Layer, Mark, Measure, Pen, Stroke
 from linewright.draw.paper.panels import Sign, notes_panel, revisions_panel, signs_panel
 from linewright.draw.paper.papers import Sheet
 
@@ -30,7 +30,7 @@ class Place(NamedTuple):
 
 
 class Around(NamedTuple):
-    """What stands around every sheet of one drawing; `factor` is that of its heights.
+    """What stands around every sheet of one drawing; `measure` is that of its heights.
 
     bare : it brings its own signs and notes
     """
@@ -41,7 +41,7 @@ class Around(NamedTuple):
     scale: str
     signs: tuple[Sign, ...] = ()
     notes: tuple[str, ...] = ()
-    factor: float = 1.0
+    measure: Measure = Measure()
     bare: bool = False
 
 
@@ -155,5 +155,5 @@ def drawing(name: str, sheet: Sheet, around: Around, marks: Sequence[Mark], *, s
         sheet.width,
         sheet.height,
         tuple(marks),
-        around.factor,
+        around.measure,
     )

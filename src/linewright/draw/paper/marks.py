@@ -27,6 +27,7 @@ class Layer(StrEnum):
     OUTDOOR = "LW-OUTDOOR"
     LEVEL = "LW-LEVEL"
     LIMIT = "LW-LIMIT"
+    HEIGHT = "LW-HEIGHT"
     DIMENSION = "LW-DIMENSION"
     TEXT = "LW-TEXT"
     PICTURE = "LW-PICTURE"
@@ -156,14 +157,39 @@ class Symbol(NamedTuple):
     facts: tuple[tuple[str, str], ...]
 
 
+class Height(NamedTuple):
+    """A dimension of a height: upright at `x` from `upper` down to `lower` [mm], its text left of it on `base`.
+
+    text : as it is printed; empty where a piece is too short for it
+    cut : whether it goes on above, and below, on another part, so that it is drawn shorter than it is
+    """
+
+    id: str
+    layer: Layer
+    x: float
+    upper: float
+    lower: float
+    text: str
+    base: float
+    cut: tuple[bool, bool] = (False, False)
+
+
 Plain: TypeAlias = Stroke | Box | Hatching | Disc
-Mark: TypeAlias = Plain | Words | Symbol
+Mark: TypeAlias = Plain | Words | Symbol | Height
+
+
+class Measure(NamedTuple):
+    """What is read off a drawing: what a millimetre of it upward stands for, in which unit, with how many decimals."""
+
+    factor: float = 1.0
+    unit: str = ""
+    places: int = 2
 
 
 class Drawing(NamedTuple):
     """One sheet of paper: its size [mm], what it is, its marks in paint order.
 
-    factor : what a millimetre of it upward stands for, in m or ft; 1 where that has no scale
+    measure : how heights are read off it; millimetres of paper where it has no scale
     """
 
     name: str
@@ -173,4 +199,4 @@ class Drawing(NamedTuple):
     width: float
     height: float
     marks: tuple[Mark, ...]
-    factor: float = 1.0
+    measure: Measure = Measure()

@@ -17,7 +17,7 @@ class Part(NamedTuple):
     """A part of a divided drawing as it stands on its sheet.
 
     area : its ground [mm], `side` the width of what is repeated left of it, `head` the height of what is above it
-    column, row : which part it is; `numbers` gives the number of the sheet by column and row
+    column, row : which part it is; `numbers` gives the number of the sheet by column and row, in the order of parts
     """
 
     area: Area
@@ -26,6 +26,12 @@ class Part(NamedTuple):
     column: int
     row: int
     numbers: Mapping[tuple[int, int], int]
+
+    def where(self, column: int, row: int) -> str:
+        """Tell where another part stands: on which sheet, or above or below on this one."""
+        if self.numbers[column, row] != self.numbers[self.column, self.row]:
+            return f"sheet {self.numbers[column, row]}"
+        return "above" if (row, column) < (self.row, self.column) else "below"
 
 
 def match_marks(part: Part) -> Iterator[Mark]:
@@ -37,14 +43,14 @@ def match_marks(part: Part) -> Iterator[Mark]:
     ):
         if (column, part.row) in part.numbers:
             yield Stroke(f"match/{name}", Layer.MATCH, x, area.top, x, area.bottom, _PEN)
-            words = f"match line {_letter(min(column, part.column))}, sheet {part.numbers[column, part.row]}"
+            words = f"match line {_letter(min(column, part.column))}, {part.where(column, part.row)}"
             beside = _BESIDE if anchor is Anchor.START else -_BESIDE
             yield _words(f"match/{name}/words", words, (x + beside, top + _ABOVE), anchor)
     left = area.left - part.side
     for name, row, y, base in (("top", part.row - 1, top, _ABOVE), ("bottom", part.row + 1, area.bottom, _BELOW)):
         if (part.column, row) in part.numbers:
             yield Stroke(f"match/{name}", Layer.MATCH, left, y, area.right, y, _PEN)
-            words = f"match line {min(row, part.row) + 1}, sheet {part.numbers[part.column, row]}"
+            words = f"match line {min(row, part.row) + 1}, {part.where(part.column, row)}"
             yield _words(f"match/{name}/words", words, (left + _BESIDE, y + base), Anchor.START)
 
 

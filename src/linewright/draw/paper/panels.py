@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from linewright.draw.paper.extent import moved
 from linewright.draw.paper.facts import Facts
 from linewright.draw.paper.lettering import BODY, LEAST_MM, LINE, Area, fitted, lines_of
 from linewright.draw.paper.marks import FINE, Box, Ink, Layer, Mark, Pen, Stroke, Words
@@ -63,7 +64,7 @@ def signs_panel(area: Area, signs: Sequence[Sign]) -> tuple[list[Mark], list[Sig
         if y + height > inner.bottom + 0.5:
             break
         marks += [
-            _moved(item, f"signs/{len(signs) - len(left)}/{i}", inner.left + 5, y + 1.9)
+            moved(item._replace(id=f"signs/{len(signs) - len(left)}/{i}"), inner.left + 5, y + 1.9)
             for i, item in enumerate(sign.marks)
         ]
         for i, line in enumerate(lines):
@@ -72,12 +73,6 @@ def signs_panel(area: Area, signs: Sequence[Sign]) -> tuple[list[Mark], list[Sig
         y += height
         left.pop(0)
     return marks, left
-
-
-def _moved(item: Mark, name: str, x: float, y: float) -> Mark:
-    if isinstance(item, Stroke):
-        return item._replace(id=name, x1=item.x1 + x, y1=item.y1 + y, x2=item.x2 + x, y2=item.y2 + y)
-    return item._replace(id=name, x=item.x + x, y=item.y + y)
 
 
 def revisions_panel(area: Area, facts: Facts) -> list[Mark]:

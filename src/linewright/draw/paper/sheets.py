@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from linewright.draw.paper.around import AIR, Around, content
-from linewright.draw.paper.divide import Frame, TooSmallError, area_of, divided, division, moved
+from linewright.draw.paper.divide import TooSmallError, divided
+from linewright.draw.paper.division import Frame, division
+from linewright.draw.paper.extent import area_of, moved
 from linewright.draw.paper.facts import Facts
 from linewright.draw.paper.lettering import Area
 from linewright.draw.paper.marks import Drawing
@@ -34,7 +36,7 @@ def sheet_drawings(plan: SheetLayout, facts: Facts, paper: Paper, system: UnitSy
         scene = sheet_scene(plan, system, width=(room.width - 2 * AIR) / MM_PER_PX)
         cuts = division(scene_marks(scene), _frame(scene), room)
         if cuts is not None and len(cuts.xs) == 2:
-            options.append((len(cuts.cells), not landscape, sheet, scene))
+            options.append((len(cuts.sheets), not landscape, sheet, scene))
     if not options:
         raise TooSmallError(paper)
     _, _, sheet, scene = min(options, key=lambda option: option[:2])

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
+from linewright.draw.paper.dimension import painted
 from linewright.draw.paper.lettering import em
-from linewright.draw.paper.marks import Box, Disc, Drawing, Hatching, Ink, Mark, Pen, Stroke, Symbol, Words
+from linewright.draw.paper.marks import Box, Disc, Drawing, Hatching, Height, Ink, Mark, Pen, Stroke, Symbol, Words
 from linewright.draw.primitives import Weight
 from linewright.draw.svg import attribute, face_rules, number, plain_text
 
@@ -51,6 +52,10 @@ def _mark(mark: Mark) -> Iterator[str]:
             place = f'transform="translate({_n(mark.x)} {_n(mark.y)})"'
             yield f"<g data-id={attribute(mark.id)} data-symbol={attribute(mark.name)}{facts} {place}>"
             yield from (line for part in mark.marks for line in _mark(part))
+            yield "</g>"
+        case Height():
+            yield f"<g data-id={attribute(mark.id)}>"
+            yield from (line for part in painted(mark) for line in _mark(part))
             yield "</g>"
         case Words():
             yield _words(mark)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
-from linewright.draw.paper.divide import Frame, area_of
+from linewright.draw.paper.division import Frame
+from linewright.draw.paper.extent import area_of
 from linewright.draw.paper.lettering import Area
 from linewright.draw.paper.marks import Ink, Layer, Mark, Stroke, Words
 from linewright.draw.riser.aims import Aims, Sure, find_aims
@@ -58,7 +60,7 @@ class Picture(NamedTuple):
 def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: UnitSystem, *, width: float) -> Picture:
     """Draw the riser diagram of a system to a scale of heights.
 
-    width : of one sheet without the levels [mm]; what is wider is arranged so that it can be cut there
+    width : of one sheet without the levels [mm], at which it is arranged to be cut; infinite where it is not to be
     """
     aims = find_aims(evaluation, result)
     heights = _heights(aims, scale)
@@ -66,11 +68,8 @@ def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: 
     root = Point(0.0, heights[0])
     group = outside(result, root, system)
     source, left = _source(result, heights, words, runs), group.left - _AIR
-    arranged = arrange(source, root, group.taken)
-    if max(one.right for one in arranged.taken) + _AIR - left > width:
-        gutters = [left + width * n for n in range(1, _MOST_SHEETS)]
-        arranged = arrange(source, root, group.taken, gutters=gutters)
-    arranged = _honest(arranged, aims)
+    gutters = [left + width * n for n in range(1, _MOST_SHEETS)] if math.isfinite(width) else []
+    arranged = _honest(arrange(source, root, group.taken, gutters=gutters), aims)
     drawn = [
         *pipe_marks(result, arranged, group),
         *break_signs(result, arranged, group),
@@ -81,10 +80,9 @@ def compose(evaluation: Evaluation, result: SystemResult, scale: Scale, system: 
     levels = Levels(aims, scale, system, _strip(aims, scale))
     taken = [area_of(mark) for mark in drawn if isinstance(mark, Words)]
     pipes = [area_of(mark) for mark in drawn if isinstance(mark, Stroke)]
-    cuts = [left + width * n for n in range(1, _MOST_SHEETS)]
-    edges = [Area(x, area.top - _FAR, x, area.bottom + _FAR) for x in cuts]
+    edges = [Area(x, area.top - _FAR, x, area.bottom + _FAR) for x in gutters]
     area = levels.around(area)
-    frame = Frame(area, SIDE, tuple(side_marks(levels, area)), tuple(x for x in cuts if x < area.right))
+    frame = Frame(area, SIDE, tuple(side_marks(levels, area)), tuple(x for x in gutters if x < area.right))
     roles = frozenset(role for run in result.runs for role in run.tubes)
     return Picture(
         (*level_marks(levels, area, taken, [*pipes, *edges]), *drawn),

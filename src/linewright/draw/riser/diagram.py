@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from linewright.draw.paper.around import AIR, Around, content, drawing, furnish
-from linewright.draw.paper.divide import MORE, TooSmallError, divided, division
+from linewright.draw.paper.divide import MORE, TooSmallError, divided
+from linewright.draw.paper.division import MATCH, Division, division, shares
 from linewright.draw.paper.facts import NOT_TO_SCALE, Facts
 from linewright.draw.paper.lettering import Area
-from linewright.draw.paper.marks import Drawing, Mark
+from linewright.draw.paper.marks import Drawing, Mark, Measure
 from linewright.draw.paper.papers import Paper, Sheet, laid
 from linewright.draw.paper.schedule import filled
 from linewright.draw.riser.aims import find_aims
@@ -22,16 +25,32 @@ from linewright.units import UnitSystem
 
 #: A diagram that would need more sheets asks for a larger paper.
 MOST_SHEETS = 8
+#: A sheet that is not the last is poor where what is drawn takes less of its room.
+LEAST_USED = 0.3
+#: So little of the last sheet is a scrap.
+_SCRAP = 0.1
+_TRIES = 5
 WHAT, SCHEDULES = "Riser diagram", "Riser diagram: schedules"
 
 
 class _Option(NamedTuple):
-    """One way to put a diagram on paper, and its rank: clean, fewest sheets, lying, the largest."""
+    """One way to put a diagram on paper; `used` gives how much of each sheet is used."""
 
-    rank: tuple[bool, int, bool, int]
     sheet: Sheet
     picture: Picture
     scale: Scale
+    cuts: Division
+    used: tuple[float, ...]
+
+    @property
+    def sheets(self) -> int:
+        """Give the number of sheets."""
+        return len(self.cuts.sheets)
+
+    @property
+    def poor(self) -> int:
+        """Count the sheets, but for the last, of which little is used."""
+        return sum(share < LEAST_USED for share in self.used[:-1])
 
 
 def riser_drawings(
@@ -45,10 +64,10 @@ def riser_drawings(
     title = f"{result.id}, {result.name}" if result.name else result.id
     notes = _notes(evaluation, result)
     scale = f"heights {option.scale.name}, widths not to scale"
-    around = Around(facts, title, WHAT, scale, riser_signs(option.picture), notes, option.scale.factor(system))
+    around = Around(facts, title, WHAT, scale, riser_signs(option.picture), notes, option.scale.measure(system))
     left = furnish(option.sheet, around, more=MORE)
     more = [*left.notes, *(sign.words for sign in left.signs)]
-    schedules = around._replace(drawing=SCHEDULES, scale=NOT_TO_SCALE, bare=True, factor=1.0)
+    schedules = around._replace(drawing=SCHEDULES, scale=NOT_TO_SCALE, bare=True, measure=Measure())
     tables = grids(evaluation, result, find_aims(evaluation, result), system, notes=more)
     pages = filled(tables, _room(option.sheet, schedules))
     name, said = f"{result.id}-riser", _said(option.picture)
@@ -56,6 +75,11 @@ def riser_drawings(
         name, option.sheet, around, option.picture.marks, frame=option.picture.frame, said=said, after=len(pages)
     )
     return [*found, *_schedules(name, option.sheet, schedules, pages, first=len(found) + 1)]
+
+
+def diagram_sheets(drawings: Sequence[Drawing]) -> int:
+    """Count the sheets of a riser diagram that are not schedules."""
+    return sum(one.description != SCHEDULES for one in drawings)
 
 
 def _schedules(name: str, sheet: Sheet, around: Around, pages: list[list[Mark]], *, first: int) -> list[Drawing]:
@@ -79,24 +103,81 @@ def _notes(evaluation: Evaluation, result: SystemResult) -> tuple[str, ...]:
     return (*printed, *others, *evaluation.cautions)
 
 
+class _Laying(NamedTuple):
+    """A diagram that is put on paper: of which system, in which units, as it is to each scale if not divided."""
+
+    evaluation: Evaluation
+    result: SystemResult
+    system: UnitSystem
+    plain: Mapping[Scale, Picture]
+
+    def option(self, sheet: Sheet, scale: Scale, width: float) -> _Option | None:
+        """Arrange the diagram for sheets on which it takes a width [mm]; none where it cannot be divided well."""
+        picture = self.plain[scale]
+        if picture.frame.area.width > width:
+            picture = compose(self.evaluation, self.result, scale, self.system, width=width)
+        room = content(sheet)
+        cuts = division(picture.marks, picture.frame, room)
+        if cuts is None or len(cuts.sheets) > MOST_SHEETS:
+            return None
+        used = (1.0,) if len(cuts.sheets) == 1 else shares(cuts, picture.marks, picture.frame, room)
+        return _Option(sheet, picture, scale, cuts, used)
+
+    def least_sheets(self, sheet: Sheet, scale: Scale) -> int:
+        """Give how many sheets the diagram needs at the least."""
+        area, room = self.plain[scale].frame.area, content(sheet)
+        columns = math.ceil(area.width / _width(sheet))
+        below = int((room.height - 2 * AIR) / (area.height if columns == 1 else area.height + 2 * MATCH))
+        return math.ceil(columns / below) if below else max(columns, math.ceil(area.height / room.height))
+
+
 def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: UnitSystem) -> _Option:
     """Choose how the paper lies and the scale."""
-    options = []
+    plain = {scale: compose(evaluation, result, scale, system, width=math.inf) for scale in scales(system)}
+    laying = _Laying(evaluation, result, system, plain)
+    options: list[_Option] = []
     for landscape in (True, False):
         sheet = laid(paper, landscape=landscape)
-        room = content(sheet)
-        for rank, scale in enumerate(scales(system)):
-            picture = compose(evaluation, result, scale, system, width=room.width - 2 * AIR - SIDE)
-            cuts = division(picture.marks, picture.frame, room)
-            if cuts is not None and len(cuts.cells) <= MOST_SHEETS:
-                options.append(
-                    _Option((not picture.clean, len(cuts.cells), not landscape, rank), sheet, picture, scale)
-                )
-                if len(cuts.cells) == 1 and picture.clean:
-                    return options[-1] if landscape else min(options, key=lambda option: option.rank)
+        for scale in scales(system):
+            fewest = min((one.sheets + one.poor for one in options if one.picture.clean), default=MOST_SHEETS)
+            if laying.least_sheets(sheet, scale) > fewest:
+                continue
+            option = laying.option(sheet, scale, _width(sheet))
+            if option is None:
+                continue
+            options.append(option)
+            if option.cuts.whole and option.picture.clean:
+                return option if landscape else _even(laying, min(options, key=_rank))
     if not options:
         raise TooSmallError(paper)
-    return min(options, key=lambda option: option.rank)
+    return _even(laying, min(options, key=_rank))
+
+
+def _rank(option: _Option) -> tuple[bool, int, bool, int, bool, int]:
+    """Rank an option: clean, fewest sheets (a poor one counts twice), no scrap, largest scale if divided, lying."""
+    upright, ratio = not option.sheet.landscape, option.scale.ratio
+    first = 0 if option.cuts.whole else ratio
+    return not option.picture.clean, option.sheets + option.poor, option.used[-1] < _SCRAP, first, upright, ratio
+
+
+def _width(sheet: Sheet) -> float:
+    """Give the width of a sheet without the levels [mm]."""
+    return content(sheet).width - 2 * AIR - SIDE
+
+
+def _even(laying: _Laying, option: _Option) -> _Option:
+    """Make the parts of a divided diagram about as wide as one another, so that the last is not a scrap."""
+    parts = len(option.cuts.xs) - 1
+    if parts == 1:
+        return option
+    found, high = [option], _width(option.sheet)
+    low = option.picture.frame.area.width / parts
+    for step in range(_TRIES):
+        width = low + (high - low) * step / _TRIES
+        other = laying.option(option.sheet, option.scale, width)
+        if other is not None and len(other.cuts.xs) - 1 <= parts and _rank(other) <= _rank(option):
+            found.append(other)
+    return max(found, key=lambda one: (min(one.used), -one.picture.frame.area.width))
 
 
 def _said(picture: Picture) -> str:

@@ -6,19 +6,21 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from linewright.draw.paper.dimension import painted
+from linewright.draw.paper.extent import area_of
 from linewright.draw.paper.lettering import BODY, LEAST_MM, Area, fitted, width_of
-from linewright.draw.paper.marks import FINE, MEDIUM, Dash, Ink, Layer, Mark, Pen, Stroke, Words
-from linewright.draw.primitives import Anchor, Weight
+from linewright.draw.paper.marks import FINE, MEDIUM, Dash, Height, Ink, Layer, Mark, Pen, Stroke, Words
+from linewright.draw.primitives import Weight
 from linewright.draw.riser.aims import Aims
-from linewright.draw.riser.scales import Scale
+from linewright.draw.riser.scales import Scale, height_places
 from linewright.draw.riser.wording import level_words
 from linewright.units import Dimension, UnitSystem, show
 
 #: Width of the levels at the left of a diagram [mm]: names, then the chain of dimensions.
 SIDE = 50.0
 _NAME, _CHAIN = 31.0, 45.0
-_LEAST_PITCH = 8.0
-_TICK = 1.2
+_LEAST_PITCH, _TEXT_PITCH = 8.0, 3.4
+_SAME = 1e-6
 _EDGE, _GROUP_EDGE = 16.0, 37.0
 APART = "LEVEL NOT STATED: drawn apart, at no height"
 
@@ -86,37 +88,42 @@ def _open(left: float, right: float, spans: Sequence[tuple[float, float]]) -> It
 def side_marks(levels: Levels, area: Area) -> Iterator[Mark]:
     """Draw the names and elevations of the levels and the heights from one to the next, left of the diagram."""
     left = area.left - SIDE
-    places = _spread([y for _, _, _, y in levels.lines()])
+    chain = _chain(levels, left + _CHAIN)
+    said = [area_of(part) for one in chain for part in painted(one) if isinstance(part, Words)]
+    places = _spread([y for _, _, _, y in levels.lines()], _LEAST_PITCH)
     for (name, title, elevation_m, y), at in zip(levels.lines(), places, strict=True):
         pen = Pen(FINE, Ink.QUIET)
-        yield Stroke(f"level:{name}/side", Layer.LEVEL, left + _NAME, y, area.left, y, pen)
+        spans = [(one.left - 0.8, one.right + 0.8) for one in said if one.top - 0.3 < y < one.bottom + 0.3]
+        for n, (start, end) in enumerate(_open(left + _NAME, area.left, spans)):
+            yield Stroke(f"level:{name}/side/{n}", Layer.LEVEL, start, y, end, y, pen)
         yield Stroke(f"level:{name}/under", Layer.LEVEL, left, at, left + _NAME - 3, at, pen)
         yield Stroke(f"level:{name}/lead", Layer.LEVEL, left + _NAME - 3, at, left + _NAME, y, pen)
         shown = fitted(title, _NAME - 3, BODY, Weight.SEMIBOLD)
         yield Words(f"level:{name}/name", Layer.LEVEL, left, at - 1.0, shown, BODY, Weight.SEMIBOLD, full=title)
-        said = level_words(elevation_m, levels.system)
-        yield Words(f"level:{name}/elevation", Layer.LEVEL, left, at + 2.9, said, LEAST_MM, ink=Ink.QUIET)
-    yield from _chain(levels, left + _CHAIN)
+        words = level_words(elevation_m, levels.system)
+        yield Words(f"level:{name}/elevation", Layer.LEVEL, left, at + 2.9, words, LEAST_MM, ink=Ink.QUIET)
+    yield from chain
 
 
-def _chain(levels: Levels, x: float) -> Iterator[Mark]:
-    """Draw the heights between levels as a chain of dimensions."""
-    lines, pen = levels.lines(), Pen(FINE, Ink.DARK)
-    for name, _, _, y in lines:
-        yield Stroke(f"level:{name}/tick", Layer.DIMENSION, x - _TICK, y + _TICK, x + _TICK, y - _TICK, Pen(MEDIUM))
-    for (name, _, upper_m, upper), (_, _, lower_m, lower) in itertools.pairwise(lines):
-        yield Stroke(f"level:{name}/chain", Layer.DIMENSION, x, upper, x, lower, pen)
-        if lower - upper >= _LEAST_PITCH / 2:
-            said = show(
-                upper_m - lower_m, Dimension.LENGTH, levels.system, places=2 if levels.system is UnitSystem.SI else 1
-            )
-            y = (upper + lower) / 2 + LEAST_MM / 2
-            yield Words(f"level:{name}/height", Layer.DIMENSION, x - 0.9, y, said, LEAST_MM, anchor=Anchor.END)
+def _chain(levels: Levels, x: float) -> list[Height]:
+    """Give the heights between levels as a chain of dimensions; levels at the same height have none between them."""
+    pairs = [pair for pair in itertools.pairwise(levels.lines()) if pair[1][3] - pair[0][3] > _SAME]
+    bases = _spread([(upper[3] + lower[3]) / 2 + LEAST_MM / 2 for upper, lower in pairs], _TEXT_PITCH)
+    return [
+        Height(
+            f"level:{upper[0]}/height", Layer.HEIGHT, x, upper[3], lower[3], _height(upper[2] - lower[2], levels), base
+        )
+        for (upper, lower), base in zip(pairs, bases, strict=True)
+    ]
 
 
-def _spread(heights: Sequence[float]) -> list[float]:
-    """Keep the names of levels apart: each as near to its line as the one above it lets it."""
+def _height(metres: float, levels: Levels) -> str:
+    return show(metres, Dimension.LENGTH, levels.system, places=height_places(levels.system))
+
+
+def _spread(heights: Sequence[float], pitch: float) -> list[float]:
+    """Keep words apart: each as near to its place as the one above it lets it [mm]."""
     found: list[float] = []
     for y in heights:
-        found.append(max(y, found[-1] + _LEAST_PITCH) if found else y)
+        found.append(max(y, found[-1] + pitch) if found else y)
     return found

@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from linewright.units import UnitSystem
+from linewright.draw.paper.marks import Measure
+from linewright.units import Dimension, UnitSystem, unit_label
+
+
+def height_places(system: UnitSystem) -> int:
+    """Give the decimals of a height: centimetres, or tenths of a foot."""
+    return 2 if system is UnitSystem.SI else 1
 
 
 class Scale(NamedTuple):
@@ -17,9 +23,11 @@ class Scale(NamedTuple):
         """Give a height on paper [mm]."""
         return metres * 1000.0 / self.ratio
 
-    def factor(self, system: UnitSystem) -> float:
-        """Give what a millimetre of paper stands for, in metres or in feet."""
-        return self.ratio / 1000.0 if system is UnitSystem.SI else self.ratio / 304.8
+    def measure(self, system: UnitSystem) -> Measure:
+        """Give how heights are read off a drawing to this scale: in metres or in feet."""
+        unit = unit_label(Dimension.LENGTH, system)
+        factor = self.ratio / 1000.0 if system is UnitSystem.SI else self.ratio / 304.8
+        return Measure(factor, unit, height_places(system))
 
 
 _METRIC = tuple(Scale(ratio, f"1:{ratio}") for ratio in (25, 50, 100, 200, 250))

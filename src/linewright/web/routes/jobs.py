@@ -10,6 +10,8 @@ from fastapi import APIRouter, Response
 from fastapi.responses import StreamingResponse
 
 from linewright.app.keeping.kinds import DESIGN
+from linewright.app.set_options import read_options
+from linewright.errors import Fault, InputFaultsError
 from linewright.store import NotThereError, documents
 from linewright.store import jobs as rows
 from linewright.web.bodies import JobOut
@@ -20,6 +22,15 @@ router = APIRouter(prefix="/api", tags=["jobs"], responses=PROBLEMS)
 _RESULT: dict[int | str, dict[str, Any]] = {
     200: {"content": {"application/zip": {}, "application/json": {"schema": {"type": "object"}}}}
 }
+_NO_SET = Fault(
+    file="body",
+    line=0,
+    column=0,
+    path="options",
+    value="",
+    message="options go with a hand-over set",
+    expected="kind 'hand-over', or no options",
+)
 _EVENTS: dict[int | str, dict[str, Any]] = {200: {"content": {"text/event-stream": {}}}}
 
 
@@ -32,7 +43,11 @@ def ask(shared: Shared, project: Number, body: NewJob) -> JobOut:
         design = shared.workspace.document(DESIGN.name, body.design or 0)
         if design.project_id != project:
             raise NotThereError("design of this project", design.id)
-    return JobOut.of_row(shared.jobs.ask(project, body.kind, {"design": body.design or 0}))
+    options = {} if body.options is None else body.options.model_dump(exclude_defaults=True)
+    if options and body.kind != "hand-over":
+        raise InputFaultsError([_NO_SET])
+    read_options(options)
+    return JobOut.of_row(shared.jobs.ask(project, body.kind, {"design": body.design or 0, "options": options}))
 
 
 @router.get("/projects/{project}/jobs")
