@@ -15,6 +15,8 @@ import { runsOf, walked, type Arrow, type Run, type Trees } from "../core/walkin
 const AGAIN_MS = 1500;
 /** What is not painted at once is asked for when nothing was changed for so long [ms]. */
 const REST_MS = 300;
+/** What can be asked for is listed anew when nothing was changed for so long, where nothing came or went: it takes the server long [ms]. */
+const LONG_REST_MS = 1500;
 
 /** What an error of a question says. */
 export function saidOf(error: unknown): string {
@@ -64,7 +66,7 @@ export class Work {
   private sentFor = "";
   /** How often it was looked ahead, or back. */
   private looks = 0;
-  private later: ReturnType<typeof setTimeout> | undefined;
+  private later: ReturnType<typeof setTimeout>[] = [];
 
   readonly runs = $derived<Run[]>(this.trees === null ? [] : runsOf(this.trees, this.system));
   readonly selected = $derived(leadOf(this.picked));
@@ -150,7 +152,7 @@ export class Work {
   /** Look again, with everything around the sheet: a view was chosen, or a book was corrected. */
   async again(): Promise<void> {
     await this.look(this.system);
-    if (this.design !== null) await this.refresh(this.design);
+    if (this.design !== null) await Promise.all([this.refresh(this.design), this.listAgain(this.design)]);
   }
 
   /** Show what edits would come to; they are not made. */
@@ -263,13 +265,21 @@ export class Work {
     [this.canUndo, this.canRedo] = [this.session.undoable.length > 0, this.session.redoable.length > 0];
     if (this.standing.kind === "unreached") setTimeout(() => void this.session?.retry(), AGAIN_MS);
     if (answer === null) return;
-    const number = this.design;
+    const [number, before] = [this.design, this.named()];
     this.ahead = null;
     this.trees = answer.tree as Trees;
     this.draw(answer);
     this.picked = remaining(this.runs, this.picked);
-    clearTimeout(this.later);
-    this.later = setTimeout(() => void this.trying(() => this.refresh(number)), REST_MS);
+    for (const timer of this.later) clearTimeout(timer);
+    this.later = [
+      setTimeout(() => void this.trying(() => this.refresh(number)), REST_MS),
+      setTimeout(() => void this.trying(() => this.listAgain(number)), this.named() === before ? LONG_REST_MS : REST_MS),
+    ];
+  }
+
+  /** What the runs are called. */
+  private named(): string {
+    return this.runs.map((run) => run.id).join("\n");
   }
 
   /** Show the sheet that an answer brings, whole or as what differs from the one that is shown. */
@@ -283,7 +293,11 @@ export class Work {
   }
 
   private async refresh(number: number): Promise<void> {
-    [this.systems, { subjects: this.subjects }] = await Promise.all([listSystems(number, this.units), listSubjects(number)]);
+    this.systems = await listSystems(number, this.units);
     this.fresh += 1;
+  }
+
+  private async listAgain(number: number): Promise<void> {
+    this.subjects = (await listSubjects(number)).subjects;
   }
 }
