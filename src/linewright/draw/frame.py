@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import floor, log10
+from math import ceil, floor, log10
 from typing import NamedTuple
 
 from linewright.draw.columns import FLOW_WIDTH, Column, make_columns
@@ -21,6 +21,8 @@ HEAD_OF_LANES = 58.0
 # A limit line farther out than this many times the pipe would squeeze the picture: it is named at the edge instead.
 LINE_WITHIN = 2.0
 LEAST_EXTENT_M = 5.0
+#: The axis goes to a whole step, of which it has so many at least.
+LEAST_STEPS = 10
 END_ROOM_PX = 30.0
 MODULE_ROOM_PX = 62.0
 LEAST_TICK_PX = 44.0
@@ -127,7 +129,14 @@ def _extent(sheet: SheetLayout) -> tuple[float, float]:
     least, farthest = min(0.0, *reaches), max(reaches)
     farthest = max(farthest, least + LEAST_EXTENT_M)
     lines = [limit.line_m for limit in sheet.limits if limit.line_m is not None]
-    return least, max([farthest, *(line for line in lines if line <= LINE_WITHIN * farthest)])
+    return least, _rounded_up(max([farthest, *(line for line in lines if line <= LINE_WITHIN * farthest)]))
+
+
+def _rounded_up(extent_m: float) -> float:
+    """Give the next whole step, so that the scale stays while a length changes a little; at most a tenth more."""
+    decade = 10.0 ** floor(log10(extent_m / LEAST_STEPS))
+    step = max(k * decade for k in (1, 2, 5) if k * decade * LEAST_STEPS <= extent_m)
+    return ceil(extent_m / step - 1e-9) * step
 
 
 def _scale(sheet: SheetLayout, least: float, to: float, *, start: float, end: float, right: float) -> AxisScale:
