@@ -31,6 +31,9 @@ EXAMPLES = sorted(ROOT.glob("examples/*/*.design.yaml"))
 #: What docs/drawings.md promises of every sheet of a divided drawing but the last.
 LEAST_USED = 0.2
 LARGE = [name for name in PAPERS if name not in {"A4", "letter", "arch-a"}]
+#: On these a drawing is most likely divided; the others are left to the soak.
+SMALL = ("A4", "A3", "letter", "tabloid")
+ON_PAPERS = [name if name in SMALL else pytest.param(name, marks=pytest.mark.soak) for name in PAPERS]
 _SYSTEM = (Layer.UNIT, Layer.OUTDOOR, Layer.FITTING)
 
 
@@ -76,7 +79,7 @@ def used(drawing: Drawing) -> float:
     return ground / ((room.width - 2 * AIR - SIDE) * (room.height - 2 * AIR))
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", ON_PAPERS)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
 def test_no_sheet_but_the_last_is_nearly_empty(path: Path, paper: str) -> None:
     for sheets in drawn(path, paper):
@@ -86,7 +89,7 @@ def test_no_sheet_but_the_last_is_nearly_empty(path: Path, paper: str) -> None:
             assert all(share >= 1.5 * LEAST_USED for share in shares[:-1]), shares
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", ON_PAPERS)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
 def test_a_divided_diagram_is_legible_and_has_every_unit_once(path: Path, paper: str) -> None:
     for sheets in drawn(path, paper):
@@ -122,7 +125,7 @@ def mates(sheets: tuple[Drawing, ...]) -> Counter[tuple[str, frozenset[int]]]:
     return found
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", ON_PAPERS)
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
 def test_a_match_line_is_told_on_both_its_sides(path: Path, paper: str) -> None:
     for sheets in drawn(path, paper):
