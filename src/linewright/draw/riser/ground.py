@@ -37,15 +37,28 @@ class Ground:
 
         own : further ground that is as good as taken
         """
-        taken = (*self.gutters, *self.solid, *self.pipe, *own)
-        pairs = [(area, other) for area in areas for other in taken if _is_beside(area, other)]
+        bars = [bar for area in areas for bar in self._bars_before(area, own)]
         way = 0.0
         for _ in range(_MOST_TRIES):
-            more = max((_overlap(area, other, way) for area, other in pairs), default=0.0)
-            if more <= 0:
+            beyond = max([end for start, end in bars if start < way < end], default=way)
+            if beyond <= way:
                 break
-            way += more + _TINY
+            way = beyond + _TINY
         return way
+
+    def _bars_before(self, area: Area, own: Sequence[Area]) -> list[tuple[float, float]]:
+        """Give from which way to which an area that is moved to the right comes too close to something [mm].
+
+        Only to what is beside it in height, and not behind it already: of a large drawing that is little.
+        """
+        left, right = area.left - APART, area.right + APART
+        top, bottom = area.top - APART, area.bottom + APART
+        return [
+            (other.left - right, other.right - left)
+            for taken in (self.gutters, self.solid, self.pipe, own)
+            for other in taken
+            if other.right > left and other.bottom > top and other.top < bottom
+        ]
 
     def barred(self, area: Area) -> bool:
         """Say whether words or a symbol stand on an area."""
@@ -54,18 +67,6 @@ class Ground:
     def bars(self, area: Area) -> list[Area]:
         """Give what stands on an area."""
         return [other for other in self.solid if area.meets(other, _CLOSE)]
-
-
-def _is_beside(area: Area, other: Area) -> bool:
-    """Say whether two come too close to each other in height."""
-    return area.top < other.bottom + APART and other.top < area.bottom + APART
-
-
-def _overlap(area: Area, other: Area, way: float) -> float:
-    """Give how far an area that was moved must go on to be clear of another [mm]; 0 where it is."""
-    if area.right + way + APART <= other.left or area.left + way >= other.right + APART:
-        return 0.0
-    return other.right + APART - area.left - way
 
 
 def detour(ground: Ground, start: float, end: Point, own: Sequence[Area] = ()) -> tuple[Point, ...] | None:
