@@ -8,6 +8,7 @@ import zipfile
 from time import sleep
 
 import pdfplumber
+import pytest
 from playwright.sync_api import Page, expect
 
 from linewright.draw.paper import PAPERS
@@ -23,6 +24,7 @@ def made(page: Page) -> dict[str, bytes]:
         return {name: archive.read(name) for name in archive.namelist()}
 
 
+@pytest.mark.soak
 def test_the_hand_over_set_is_made_as_on_the_command_line_where_nothing_is_chosen(page: Page, served: int) -> None:
     page.keyboard.press("o")
     page.get_by_role("button", name="Hand-over set").click()

@@ -22,7 +22,7 @@ from tests.handover.paper import squeezed, texts
 
 SI = UnitSystem.SI
 #: As built, with spares and waste: none of it may change what is needed but the lengths as built.
-SETTINGS = [Settings(), Settings(waste=0.2, spares=0.5), Settings(as_built=True)]
+PLAIN, OTHERS = Settings(), (Settings(waste=0.2, spares=0.5), Settings(as_built=True))
 
 
 def told(evaluation: Evaluation, settings: Settings) -> Needs:
@@ -46,8 +46,11 @@ def amounts(found: tuple[Need, ...], *, without: tuple[Kind, ...] = ()) -> dict[
     return summed
 
 
-@pytest.mark.parametrize("settings", SETTINGS, ids=["plain", "waste and spares", "as built"])
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    ("path", "settings"),
+    [*((path, PLAIN) for path in EXAMPLES), *((LOFTS, settings) for settings in OTHERS)],
+    ids=[*(path.stem for path in EXAMPLES), "waste and spares", "as built"],
+)
 def test_needs_of_systems_add_up_to_those_of_the_whole(path: Path, settings: Settings) -> None:
     found = told(evaluated(path), settings)
     summed, whole = amounts(found.by_system), amounts(found.whole)

@@ -80,7 +80,7 @@ def test_json_holds_what_the_check_holds(clinic: HandOver) -> None:
         assert mine["total charge"] == system["charge"]["total_kg"]
 
 
-@pytest.mark.parametrize("system", UnitSystem)
+@pytest.mark.parametrize("system", [UnitSystem.SI, pytest.param(UnitSystem.IP, marks=pytest.mark.soak)])
 def test_csv_and_workbook_hold_what_json_holds(system: UnitSystem) -> None:
     found = made(CLINIC, system)
     book = load_workbook(io.BytesIO(found.files["schedules.xlsx"]), data_only=True)

@@ -31,6 +31,8 @@ def words_of_python(text: str) -> str:
 
 def words_of(path: Path) -> str:
     text = path.read_text(encoding="utf-8")
+    if not KEY.search(text):
+        return ""
     if path.suffix == ".py":
         return words_of_python(text)
     return CODE.sub("", text) if path.suffix == ".md" else text
