@@ -198,9 +198,9 @@ DEFECTS = [
         "swapped-currents",
         "boxes.electrical.rows[0]",
     ),
-    # 750 mm
+    # 640 mm
     (
-        "{edit: set, at: indoor.condensate, to: {page: 9, rows: [{model: wall 2.2, drain: pump, lift: 750 m}]}}",
+        "{edit: set, at: indoor.condensate, to: {page: 9, rows: [{model: wall 2.2, drain: pump, lift: 640 m}]}}",
         "odd-lift",
         "indoor.condensate.rows[0].lift",
     ),

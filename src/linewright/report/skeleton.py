@@ -35,8 +35,8 @@ _WORDS = {
         "400 V",
         "50 Hz",
         "230 V",
-        "VP25, 32 mm OD",
-        "750 mm",
+        "32 mm OD",
+        "640 mm",
     ),
     UnitSystem.IP: _Words(
         "5/8 in",

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from linewright.book.audit.doubts import Doubt
 from linewright.book.schema import Book, SupplyTable
 
-#: Mains of buildings [Hz]: of a network.
+#: Mains of buildings [Hz]; common practice, no source.
 MAINS_HZ = (50.0, 60.0)
-#: From the lowest nominal voltage to the highest that is usual for such units, wide on purpose [V].
+#: Nominal voltages that are usual for such units, wide on purpose [V]; common practice, no source.
 VOLTAGES = (100.0, 690.0)
-#: No pump of a unit lifts higher; millimetres typed as metres are a thousand times that [m].
+#: Pumps of units lift less, wide on purpose [m]; common practice, no source. Millimetres typed as metres are more.
 HIGHEST_LIFT_M = 5.0
 
 
