@@ -11,8 +11,8 @@ from typing import Any, Generic, TypeVar
 
 T = TypeVar("T")
 
-#: Names that are kept at hand of one kind of thing: those of some hundred systems.
-MOST_KEPT = 20_000
+#: Names that are kept at hand of one kind of thing: those of some forty systems of 64 units, 1.6 MB each.
+MOST_KEPT = 6_000
 
 
 class Kept(Generic[T]):

@@ -9,8 +9,8 @@ import orjson
 
 T = TypeVar("T")
 
-#: Rows that are kept at hand: those of some hundred systems.
-_MOST = 20_000
+#: Rows that are kept at hand: those of some twenty systems of 64 units.
+_MOST = 6_000
 
 
 class Rows:
