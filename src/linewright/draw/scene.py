@@ -15,7 +15,7 @@ from linewright.draw.lanes import lanes, table_head
 from linewright.draw.legend import legend
 from linewright.draw.margins import margins
 from linewright.draw.outdoors import outdoor_group
-from linewright.draw.pipework import lane_ticks, nodes, pipes
+from linewright.draw.pipework import lane_ticks, nodes, paint_runs, pipes
 from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Rect, Scene
 from linewright.draw.spots import Spot, place
@@ -59,14 +59,11 @@ def _tree(sheet: SheetLayout, frame: Frame, spots: list[Spot], system: UnitSyste
     """Draw levels, axis, limits and pipe, then label them around what is drawn."""
     levels = bands(frame, system)
     marks, bottom = limit_marks(sheet, frame, system, floor=floor_page(frame))
-    drawn = [
-        *marks,
-        *pipes(sheet, spots, system),
-        *lane_ticks(sheet, spots, frame, system),
-        *nodes(sheet, spots, frame),
-        *outdoor_group(sheet, frame, system),
-    ]
-    tags = tag_tree(sheet, spots, frame, system=system, painted=[*levels, *drawn])
+    runs, ticks = paint_runs(sheet, spots, frame, system), lane_ticks(sheet, spots, frame, system)
+    outdoor = outdoor_group(sheet, frame, system)
+    around = [*levels, *marks, *ticks, *outdoor]
+    tags = tag_tree(sheet, spots, frame, system=system, runs=runs, around=around)
+    drawn = [*marks, *pipes(runs, spots), *ticks, *nodes(runs), *outdoor]
     found = [*levels, *axis_marks(sheet, frame, system), *drawn, *tags.primitives]
     return _Tree(found, tags.left_out, bottom)
 
