@@ -201,7 +201,8 @@ def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
         low, high = (leg.y0, leg.y1) if leg.y0 <= leg.y1 else (leg.y1, leg.y0)
         if high - low > 2:
             near = by_y[bisect_right(by_y, (low + 1, len(spots))) : bisect_left(by_y, (high - 1, -1))]
-            found += [_gap(leg, spots[i]) for i in sorted([i for _, i in near]) if _crosses(leg, spots[i])]
+            crossed = [i for _, i in near if _crosses(leg, spots[i])]
+            found += [_gap(leg, spots[i]) for i in sorted(crossed)]
     return found
 
 

@@ -51,7 +51,15 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
     tree = _tree(sheet, frame, spots, system)
     below, y = foot(sheet, width, tree.bottom + FOOT_GAP, system=system, unlabelled=tree.unlabelled)
     signs, y = legend(sheet, spots, width=width, top=y + LEGEND_GAP, system=system, drawn=tree.primitives)
-    body = [*head, *strip, *tree.primitives, *table_head(heads, frame), *lanes(rows, frame), *below, *signs]
+    body = [
+        *head,
+        *strip,
+        *tree.primitives,
+        *table_head(heads, frame),
+        *lanes(sheet.result.id, rows, frame),
+        *below,
+        *signs,
+    ]
     return _scene(sheet, frame, body, height=y + LOWER_EDGE, system=system)
 
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right, insort
 from collections.abc import Mapping, Sequence
+from math import inf
 from typing import NamedTuple, TypeAlias
 
 from linewright.draw.frame import Frame
 from linewright.draw.plan import Node, Pipe, SheetLayout
 from linewright.draw.primitives import AxisScale
 from linewright.draw.style import pipe_stroke
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 
 LEAST_RUN_PX = 14.0
 UNKNOWN_RUN_PX = 46.0
@@ -76,19 +78,17 @@ def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
     root = _leg(sheet.root, at[sheet.root.id], arms, rows)
     legs = [root] if _is_drawn(root) else []
     apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
-    spots = []
+    placed = []
     for pipe in sheet.pipes:
-        near, far = pipe.near, pipe.far
-        x0, true = at[near.id], frame.x(far.reach_m)
-        least = squeeze * (LEAST_RUN_PX if pipe.known else UNKNOWN_RUN_PX)
-        x1 = max(true, x0 + least)
-        stretched = not pipe.known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
+        near, far, is_known = pipe.near, pipe.far, pipe.length_m is not None
+        x0, least = at[near.id], squeeze * (LEAST_RUN_PX if is_known else UNKNOWN_RUN_PX)
+        x1 = max(frame.x(far.reach_m), x0 + least)
+        stretched = not is_known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
         if len(arms.get(far.id, ())) > 1:
             x1 = _free_x(_leg(far, x1, arms, rows), legs, apart=apart)
         at[far.id] = x1
-        way = (x0, x1, rows[near.lane], rows[far.lane])
-        spots.append(_SPOTS((sheet.result.id, pipe.id), pipe, way, stretched))
-    return spots
+        placed.append((pipe, x0, x1, rows[near.lane], rows[far.lane], stretched))
+    return _SPOTS(sheet.result.id, placed)
 
 
 class _Rows(dict[float, float]):
@@ -103,13 +103,13 @@ class _Rows(dict[float, float]):
         return found
 
 
-def _spot(pipe: Pipe, way: tuple[float, float, float, float], stretched: bool) -> Spot:  # noqa: FBT001 - kept by these
+def _spot(pipe: Pipe, x0: float, x1: float, y0: float, y1: float, stretched: bool) -> Spot:  # noqa: FBT001, PLR0917 - kept by these
     gas = pipe.result.gas_side if pipe.result else None
-    return Spot(pipe, *way, stretched, pipe_stroke(gas.od_m if gas else None))
+    return Spot(pipe, x0, x1, y0, y1, stretched, pipe_stroke(gas.od_m if gas else None))
 
 
-#: The runs of the sheet before, by system and id.
-_SPOTS: Kept[Spot] = Kept(_spot)
+#: The runs of the sheet before, by system.
+_SPOTS: KeptEach[Spot] = KeptEach(_spot)
 
 
 def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
@@ -125,17 +125,21 @@ def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], rows: Mapping[flo
 
 
 def _free_x(leg: Leg, legs: list[Leg], *, apart: float) -> float:
-    """Move a leg aside while it would lie upon the leg of another fitting, and add it to them."""
+    """Move a leg aside while it would lie upon the leg of another fitting, and add it to them, who stand in order."""
     x, top, bottom = leg
     if not _is_drawn(leg):
         return x
-    beside = [other for other, high, low in legs if bottom - high > 1 and low - top > 1]
     for _ in range(len(legs) + 1):
-        if all(abs(x - other) >= apart - SAME_PX for other in beside):
+        near = legs[bisect_left(legs, (x - apart,)) : bisect_right(legs, (x + apart, inf))]
+        if not any(_is_upon(other, (x, top, bottom), apart) for other in near):
             break
         x += apart
-    legs.append((x, top, bottom))
+    insort(legs, (x, top, bottom))
     return x
+
+
+def _is_upon(other: Leg, leg: Leg, apart: float) -> bool:
+    return abs(leg[0] - other[0]) < apart - SAME_PX and leg[2] - other[1] > 1 and other[2] - leg[1] > 1
 
 
 def _is_drawn(leg: Leg) -> bool:
