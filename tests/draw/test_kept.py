@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from random import Random
 from typing import Any
@@ -14,7 +15,7 @@ from linewright.draw import Axis, layout, sheet_scene
 from linewright.draw.scene_json import scene_json
 from linewright.engine import Library, evaluate
 from linewright.model.design import Design
-from linewright.model.kept import Kept, itself
+from linewright.model.kept import Kept, KeptEach, itself
 from linewright.report.check_json import check_json
 from linewright.units import UnitSystem
 from tests.draw.cases import ROOT
@@ -25,6 +26,10 @@ EDITS = 40
 def _anew(self: Kept[Any], _: object, *parts: object) -> object:
     """Stand in for `Kept`: what was made before is not looked at."""
     return self._make(*parts)
+
+
+def _each_anew(self: KeptEach[Any], _: object, rows: Sequence[tuple[object, ...]]) -> list[object]:
+    return [self._make(*row) for row in rows]
 
 
 def _changed(random: Random, design: Design) -> Design:
@@ -67,6 +72,7 @@ def test_a_sheet_is_the_same_whatever_was_drawn_before(name: str, monkeypatch: p
     warm = [_drawn(made, library, at) for made, at in steps]
     assert len(set(warm)) > EDITS / 2
     monkeypatch.setattr(Kept, "__call__", _anew)
+    monkeypatch.setattr(KeptEach, "__call__", _each_anew)
     assert warm == [_drawn(made, library, at) for made, at in steps]
 
 
@@ -98,3 +104,44 @@ def test_what_is_kept_stays_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in range(10):
         assert same(name, name) == name
         assert len(same._last) <= 3
+
+
+def test_of_many_things_only_what_has_other_parts_is_made_again() -> None:
+    made: list[str] = []
+
+    def make(word: str, number: float) -> tuple[str, float]:
+        made.append(word)
+        return word, number
+
+    each = KeptEach(make)
+    first = each("a", [("x", 1.0), ("y", 2.0), ("z", 3.0)])
+    second = each("a", [("x", 1.0), ("y", 2.5), ("z", 3.0)])
+    assert second == [("x", 1.0), ("y", 2.5), ("z", 3.0)]
+    assert second[0] is first[0]
+    assert second[2] is first[2]
+    assert made == ["x", "y", "z", "y"]
+
+
+def test_of_many_things_those_that_moved_are_known_again() -> None:
+    words = [f"word {i}" for i in range(4)]
+    made: list[str] = []
+
+    def make(word: str, number: float) -> tuple[str, float]:
+        made.append(word)
+        return word, number
+
+    each = KeptEach(make)
+    each("a", [(word, 1.0) for word in words])
+    rest = [(words[0], 1.0), (words[2], 1.0), (words[3], 2.0)]
+    assert each("a", rest) == rest
+    assert each("b", rest) == rest
+    assert made == [*words, words[3], words[0], words[2], words[3]]
+
+
+def test_what_is_kept_of_many_things_stays_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("linewright.model.kept.MOST_KEPT", 5)
+    each: KeptEach[int] = KeptEach(itself)
+    for name in range(10):
+        for count in (2, 3):
+            assert each(name, [(i,) for i in range(count)]) == list(range(count))
+            assert sum(len(rows) for rows, _ in each._last.values()) <= 5

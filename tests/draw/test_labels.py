@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from linewright.draw.labels import END, MIDDLE, START, Box, Occupied, Place, Wish, text_box
+from linewright.draw.labels import END, MIDDLE, START, Box, Occupied, Place, Wish, in_rows, text_box
 from linewright.draw.primitives import Anchor
 
 PAGE = Box(0.0, 0.0, 400.0, 300.0)
@@ -62,7 +62,7 @@ def test_a_label_takes_the_first_place_that_a_look_at_every_box_finds_free(seed:
     hard, soft = _boxes(random, 40), _boxes(random, 4)
     wanted = [(_places(random), random.choice((("12.7 · 6.35, 4.0 m", "12.7 · 6.35"), ("J1",)))) for _ in range(60)]
     for _ in range(2):
-        naive, taken = _Naive(hard, soft), Occupied(PAGE, hard=hard, soft=soft)
+        naive, taken = _Naive(hard, soft), Occupied(PAGE, hard=in_rows(hard), soft=in_rows(soft))
         for places, texts in wanted:
             expected = naive.put(texts, places)
             found = taken.put(Wish([(text,) for text in texts], places, size=SIZE))
@@ -71,7 +71,7 @@ def test_a_label_takes_the_first_place_that_a_look_at_every_box_finds_free(seed:
 
 def test_rows_find_room_together_or_not_at_all() -> None:
     """A bar across the second row bars the first place; the next one has room for both, 11 px apart."""
-    taken = Occupied(PAGE, hard=[Box(0.0, 104.0, 90.0, 108.0)])
+    taken = Occupied(PAGE, hard=in_rows([Box(0.0, 104.0, 90.0, 108.0)]))
     assert [(row.text, row.x, row.y) for row in taken.put(_two_rows())] == [
         ("a", 100.0, 100.0),
         ("b", 100.0, 111.0),

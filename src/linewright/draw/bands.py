@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from linewright.draw.plan import Band, Lane, ModuleRow
 from linewright.engine.records import Evaluation, SystemResult, UnitResult
 from linewright.model.design import Level
-from linewright.model.tree import Tree
+from linewright.model.kept import Kept
 from linewright.units import over
 
 NOWHERE = ""
@@ -24,7 +24,8 @@ def make_bands(evaluation: Evaluation, result: SystemResult, *, module_reach: Ma
     }
     outdoor = _outdoor_level(result, levels)
     units = {unit.id: unit for unit in result.units}
-    order = walk_order(result.tree, {name: rank.get(level, len(levels)) for name, level in home.items()})
+    tree, ranks = result.tree, tuple([rank.get(home[unit.id], len(levels)) for unit in result.system.units])
+    order = _ORDERS(result.id, tree.ids, tree.parent, tree.children, tree.unit_at, ranks)
     bands: list[Band] = []
     number = 0
     for level in [*levels, None]:
@@ -40,26 +41,36 @@ def make_bands(evaluation: Evaluation, result: SystemResult, *, module_reach: Ma
     return bands
 
 
-def walk_order(tree: Tree, rank: Mapping[str, int]) -> list[str]:
+def _walk_order(  # noqa: PLR0917 - kept by these, of a tree
+    ids: Sequence[str],
+    parent: Sequence[int],
+    children: Sequence[Sequence[int]],
+    unit_at: Sequence[int],
+    ranks: Sequence[int],
+) -> list[str]:
     """Give the units in walking order, higher branches first, so that few pipes cross.
 
-    rank : by unit, 0 for the top level. Branches of equal height keep the design's order.
+    ranks : by position of the unit, 0 for the top level. Branches of equal height keep the design's order.
     """
-    total, count = [0.0] * len(tree.ids), [0] * len(tree.ids)
-    for i in range(len(tree.ids) - 1, -1, -1):
-        if tree.unit_at[i] >= 0:
-            total[i] += rank[tree.ids[i]]
+    total, count = [0.0] * len(ids), [0] * len(ids)
+    for i in range(len(ids) - 1, -1, -1):
+        if unit_at[i] >= 0:
+            total[i] += ranks[unit_at[i]]
             count[i] += 1
-        if tree.parent[i] >= 0:
-            total[tree.parent[i]] += total[i]
-            count[tree.parent[i]] += count[i]
-    found, stack = [], [i for i, before in enumerate(tree.parent) if before < 0]
+        if parent[i] >= 0:
+            total[parent[i]] += total[i]
+            count[parent[i]] += count[i]
+    found, stack = [], [i for i, before in enumerate(parent) if before < 0]
     while stack:
         at = stack.pop()
-        if tree.unit_at[at] >= 0:
-            found.append(tree.ids[at])
-        stack += sorted(tree.children[at], key=lambda i: (-total[i] / max(count[i], 1), -i))
+        if unit_at[at] >= 0:
+            found.append(ids[at])
+        stack += sorted(children[at], key=lambda i: (-total[i] / max(count[i], 1), -i))
     return found
+
+
+#: The order of units before, by system.
+_ORDERS: Kept[list[str]] = Kept(_walk_order)
 
 
 def _rooms(evaluation: Evaluation, levels: Sequence[Level]) -> dict[str, str]:

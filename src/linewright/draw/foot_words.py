@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from linewright.draw.flow import flow_words
 from linewright.draw.gathering import faults_all, missing_all, names_all
@@ -17,6 +17,7 @@ from linewright.draw.wording import (
     CONFIRM_SIGN,
     OVER_SIGN,
     UNJUDGED_SIGN,
+    UNKNOWN,
     check_name,
     measure_words,
     number,
@@ -28,6 +29,7 @@ from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeTerm
 from linewright.engine.records import Check, CheckKind, NeedResult, Standing
 from linewright.engine.rules import is_setting
+from linewright.model.kept import Kept, KeptEach
 from linewright.units import Dimension, UnitSystem, from_unit, show, show_number, tube_name
 
 Words = tuple[str, str, str, str]
@@ -38,6 +40,8 @@ _SIZE = re.compile(r"(\d+(?:\.\d+)?) mm$")
 
 def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]) -> list[Words]:
     """Give id, head, words and class of each text below the lanes that has something to say."""
+    checks, own = own_checks(sheet), sheet.result.id
+    unjudged = tuple([check for check in checks if check.standing is Standing.UNJUDGED])
     found = [
         ("capacity", "Capacity", capacity_words(sheet, system), "text"),
         ("charge", "Charge", charge_words(sheet, system), "text"),
@@ -46,11 +50,11 @@ def paragraphs(sheet: SheetLayout, system: UnitSystem, *, unlabelled: list[Pipe]
         ("conditions", f"{CONDITIONS_SIGN} On conditions", SEPARATOR.join(_conditions(sheet, system)), "text"),
         ("pipework", "Pipework", SEPARATOR.join(pipework_words(sheet, system)), "text"),
         ("actions", "Size actions", SEPARATOR.join(_actions(sheet)), "text"),
-        ("unjudged", f"{UNJUDGED_SIGN} Unjudged", SEPARATOR.join(_unjudged(sheet)), "text"),
-        ("confirm", f"{CONFIRM_SIGN} To confirm", SEPARATOR.join(_to_confirm(sheet)), "text"),
+        ("unjudged", f"{UNJUDGED_SIGN} Unjudged", _UNJUDGED(own, unjudged), "text"),
+        ("confirm", f"{CONFIRM_SIGN} To confirm", SEPARATOR.join(_to_confirm(sheet, checks)), "text"),
         ("other-axis", "Other axis", _other_axis(sheet, system), "quiet"),
         ("unbounded", "No bound", _unstated(sheet), "quiet"),
-        ("sizes", "Sizes", SEPARATOR.join(_sizes(unlabelled, system)), "text"),
+        ("sizes", "Sizes", SEPARATOR.join(_SIZES(own, [(pipe, system) for pipe in unlabelled])), "text"),
         ("notes", "Notes", SEPARATOR.join(_notes(sheet)), "text"),
         ("caution", "Caution", " ".join(sheet.evaluation.cautions), "quiet"),
     ]
@@ -77,7 +81,7 @@ def _capacity(mode: str, capacity: SystemCapacity | None, system: UnitSystem) ->
 def charge_words(sheet: SheetLayout, system: UnitSystem) -> str:
     """Give the terms of the charge, their sum, rounding and total; unknown terms stay unknown."""
     charge = sheet.result.charge
-    terms = Counter(_term(term, system) for term in charge.terms)
+    terms = Counter(_TERMS(sheet.result.id, [(term, system) for term in charge.terms]))
     told = [f"{words} ({times} times)" if times > 1 else words for words, times in terms.items()]
     added, total = (quantity(value, Dimension.MASS, system) for value in (charge.rounded_kg, charge.total_kg))
     factory = show(charge.factory_kg, Dimension.MASS, system)
@@ -134,20 +138,18 @@ def _actions(sheet: SheetLayout) -> Iterator[str]:
             yield ": ".join(filter(None, (f"{action.id}{runs}, {kind}, {state}", action.why_not)))
 
 
-def _unjudged(sheet: SheetLayout) -> Iterator[str]:
+def _unjudged(checks: Iterable[Check]) -> str:
     """Name what is unjudged by what is missing, so that one gap is told once."""
     by_missing: dict[str, list[Check]] = {}
-    for check in own_checks(sheet):
-        if check.standing is Standing.UNJUDGED:
-            missing = missing_all(check.missing) or check.note or str(check.standing)
-            by_missing.setdefault(missing, []).append(check)
-    for missing, checks in by_missing.items():
-        yield f"{names_all(checks)}: {missing}"
+    for check in checks:
+        missing = missing_all(check.missing) or check.note or str(check.standing)
+        by_missing.setdefault(missing, []).append(check)
+    return SEPARATOR.join(f"{names_all(found)}: {missing}" for missing, found in by_missing.items())
 
 
-def _to_confirm(sheet: SheetLayout) -> Iterator[str]:
+def _to_confirm(sheet: SheetLayout, checks: Iterable[Check]) -> Iterator[str]:
     """Give what the design has yet to state, with where it is open."""
-    for check in own_checks(sheet):
+    for check in checks:
         if check.standing is Standing.TO_CONFIRM:
             if check.kind is CheckKind.PIPEWORK:
                 yield f"{check_name(check)}: {check.note}"
@@ -174,10 +176,9 @@ def _unstated(sheet: SheetLayout) -> str:
     return f"the book states none on {', '.join(names)}" if names else ""
 
 
-def _sizes(unlabelled: list[Pipe], system: UnitSystem) -> Iterator[str]:
-    for pipe in unlabelled:
-        if pipe.result is not None:
-            yield f"{pipe.near.id} to {pipe.id} {size_words(pipe.result, system)}"
+def _sizes(pipe: Pipe, system: UnitSystem) -> str:
+    sizes = UNKNOWN if pipe.result is None else size_words(pipe.result, system)
+    return f"{pipe.near.id} to {pipe.id} {sizes}"
 
 
 def _notes(sheet: SheetLayout) -> Iterator[str]:
@@ -187,3 +188,9 @@ def _notes(sheet: SheetLayout) -> Iterator[str]:
         yield f"book: {sheet.book.note}"
     if sheet.evaluation.design.note:
         yield f"design: {sheet.evaluation.design.note}"
+
+
+#: The words of the sheet before, by system.
+_UNJUDGED: Kept[str] = Kept(_unjudged)
+_TERMS: KeptEach[str] = KeptEach(_term)
+_SIZES: KeptEach[str] = KeptEach(_sizes)

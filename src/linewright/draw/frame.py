@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import ceil, floor, log10
 from typing import NamedTuple
 
@@ -53,14 +53,19 @@ class Frame(NamedTuple):
 
     def y(self, lane: float) -> float:
         """Give the y of a lane number, between the lanes in proportion [px]."""
-        low = min(max(floor(lane), 0), len(self.lane_y) - 1)
-        if lane <= low or low + 1 >= len(self.lane_y):
-            return self.lane_y[low] + (lane - low) * self.pitch
-        return self.lane_y[low] + (lane - low) * (self.lane_y[low + 1] - self.lane_y[low])
+        return height(lane, self.lane_y, self.pitch)
 
     def x(self, reach_m: float) -> float:
         """Give the x of a reach [px]."""
         return self.axis.x(reach_m)
+
+
+def height(lane: float, lane_y: Sequence[float], pitch: float) -> float:
+    """Give the y of a lane number among lanes at `lane_y`, beyond them in steps of `pitch` [px]."""
+    low = min(max(floor(lane), 0), len(lane_y) - 1)
+    if lane <= low or low + 1 >= len(lane_y):
+        return lane_y[low] + (lane - low) * pitch
+    return lane_y[low] + (lane - low) * (lane_y[low + 1] - lane_y[low])
 
 
 def make_frame(sheet: SheetLayout, width: float, top: float, *, needs: Mapping[str, float]) -> Frame:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from operator import attrgetter
 
 from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Group
@@ -32,11 +33,14 @@ PREFIXES = {
 }
 
 
+_GROUP = attrgetter("group")
+
+
 def groups_of(sheet: SheetLayout, primitives: Sequence[AnyPrimitive]) -> tuple[Group, ...]:
     """Give the groups that `primitives` name, in order of first use, the table of lanes around its rows."""
-    names = list(dict.fromkeys(item.group for item in primitives))
+    names = list(dict.fromkeys(map(_GROUP, primitives)))
     table = Group(id="table", label=f"indoor units of system {sheet.result.id}", aria="table")
-    return (Group(id="paper", label="paper", aria="presentation"), table, *(_group(name) for name in names))
+    return (Group(id="paper", label="paper", aria="presentation"), table, *map(_group, names))
 
 
 @lru_cache(maxsize=MOST_KNOWN)

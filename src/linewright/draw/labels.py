@@ -28,6 +28,8 @@ _SHARE_LEFT = {START: 0.0, MIDDLE: 0.5, END: 1.0}
 Edges: TypeAlias = tuple[float, float, float, float]
 #: Where a label could stand: its anchor point and baseline [px], and which point of it that is.
 Place: TypeAlias = tuple[float, float, Anchor]
+#: What fills part of a row of the page: the row's number, and the whole of what stands there [px].
+InRow: TypeAlias = tuple[int, Edges]
 #: From where to where something stands [px].
 _Span: TypeAlias = tuple[float, float]
 #: What stands between two heights: what bars the way, and what may be crossed.
@@ -94,7 +96,7 @@ FREE, SOFT, HARD = Blocked
 
 
 class _Row:
-    """What is taken of one row of the page; made by `_row` and `_with` alone, so that the same is the very same."""
+    """What is taken of one row of the page; made by `_row` and `_put` alone, so that the same is the very same."""
 
     __slots__ = ("hard", "soft")
 
@@ -107,9 +109,18 @@ def _row(hard: tuple[Edges, ...], soft: tuple[Edges, ...]) -> _Row:
     return _Row(hard, soft)
 
 
+class _Page:
+    """A page: its edges [px], and the numbers of its rows; made by `_page` alone, so that the same is the very same."""
+
+    __slots__ = ("box", "rows")
+
+    def __init__(self, box: Box) -> None:
+        self.box, self.rows = box, _rows(box.top, box.bottom)
+
+
 @lru_cache(maxsize=MOST_KNOWN)
-def _with(row: _Row, box: Edges) -> _Row:
-    return _Row((*row.hard, box), row.soft)
+def _page(box: Box) -> _Page:
+    return _Page(box)
 
 
 class _Around(NamedTuple):
@@ -123,40 +134,44 @@ class _Around(NamedTuple):
 class Occupied:
     """What of the page is taken, by rows, so that a look-up stays short on a large tree."""
 
-    def __init__(self, page: Box, *, hard: Iterable[Edges] = (), soft: Iterable[Edges] = ()) -> None:
+    def __init__(self, page: Box, *, hard: Iterable[InRow] = (), soft: Iterable[InRow] = ()) -> None:
         """Start with what is on the page; what is `soft` may be crossed where there is no other place."""
-        self._page = page
+        self._page = _page(page)
         bars, crossed = _by_row(hard), _by_row(soft)
-        rows = {row: _row(tuple(bars[row]), tuple(crossed[row])) for row in {*bars, *crossed}}
-        self._rows = defaultdict(lambda: _row((), ()), rows)
+        self._first, end = self._page.rows.start, self._page.rows.stop
+        self._rows = [_row(tuple(bars.get(row, ())), tuple(crossed.get(row, ()))) for row in range(self._first, end)]
 
     def put(self, wish: Wish) -> tuple[Label, ...]:
         """Put the first text that finds room, row by row; nothing if no place is free for any.
 
         A place behind something soft is taken where none is free.
         """
-        rows = self._rows
-        around = _Around(self._page, wish.first, tuple([rows[row] for row in range(wish.first, wish.end)]))
-        labels, taken = _put(around, wish)
-        for row, box in taken:
-            rows[row] = _with(rows[row], box)
+        first, rows = self._first, self._rows
+        start = max(wish.first, first)
+        labels, taken = _put(self._page, wish, *rows[start - first : max(wish.end - first, 0)])
+        for row, now in taken:
+            rows[row - first] = now
         return labels
 
 
-#: The lines of a label, and the rectangles that they fill by row of the page; nothing of either where there is no room.
-_Put: TypeAlias = tuple[tuple[Label, ...], tuple[tuple[int, Box], ...]]
+#: The lines of a label, and the rows of the page as they are with them; nothing of either where there is no room.
+_Put: TypeAlias = tuple[tuple[Label, ...], tuple[tuple[int, _Row], ...]]
 
 
 @lru_cache(maxsize=MOST_KNOWN)
-def _put(around: _Around, wish: Wish) -> _Put:
-    found = _first(around, wish)
+def _put(page: _Page, wish: Wish, *rows: _Row) -> _Put:
+    first = max(wish.first, page.rows.start)
+    found = _first(_Around(page.box, first, rows), wish)
     if found is None:
         return (), ()
     x, y, anchor = wish.places[found[1]]
     size, weight = wish.size, wish.weight
     labels = tuple([Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(wish.options[found[0]])])
-    boxes = [text_box(one.text, (x, one.y, anchor), size=size, weight=weight) for one in labels]
-    return labels, tuple([(row, box) for box in boxes for row in _rows(box.top, box.bottom)])
+    taken: dict[int, _Row] = {}
+    for row, box in in_rows(text_box(one.text, (x, one.y, anchor), size=size, weight=weight) for one in labels):
+        before = taken.get(row) or rows[row - first]
+        taken[row] = _Row((*before.hard, box), before.soft)
+    return labels, tuple(taken.items())
 
 
 def _first(around: _Around, wish: Wish) -> tuple[int, int] | None:
@@ -230,11 +245,15 @@ def text_box(text: str, place: Place, *, size: float, weight: Weight = Weight.RE
     return Box(left, y - ASCENT * size, left + width, y + DESCENT * size)
 
 
-def _by_row(boxes: Iterable[Edges]) -> defaultdict[int, list[Edges]]:
+def in_rows(boxes: Iterable[Edges]) -> list[InRow]:
+    """Give each rectangle with the number of every row that it reaches into."""
+    return [(row, box) for box in boxes for row in _rows(box[1], box[3])]
+
+
+def _by_row(boxes: Iterable[InRow]) -> dict[int, list[Edges]]:
     found: defaultdict[int, list[Edges]] = defaultdict(list)
-    for box in boxes:
-        for row in _rows(box[1], box[3]):
-            found[row].append(box)
+    for row, box in boxes:
+        found[row].append(box)
     return found
 
 

@@ -6,14 +6,14 @@ from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
 from linewright.draw.leaks import leak_head, leak_of, leak_words, with_leak_of
-from linewright.draw.plan import Axis, Lane, SheetLayout
+from linewright.draw.plan import Axis, SheetLayout
 from linewright.draw.primitives import Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import MODES, LengthStanding, lane_verdict, length_standings, unit_limits
 from linewright.draw.wording import NONE, SIGNS, UNKNOWN
 from linewright.engine.records import Check, ModeFigures, RoomResult, Standing, UnitResult
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 from linewright.units import Dimension, UnitSystem, show_number, unit_label
 
 Heads = dict[str, str]
@@ -34,6 +34,7 @@ class LaneRow(NamedTuple):
     """One lane as it is shown: words by column, where figures that are over start with the sign of it, and bars.
 
     css : class of the words on how it stands
+    widths : how wide its words are, by column [px]
     """
 
     number: int
@@ -44,29 +45,31 @@ class LaneRow(NamedTuple):
     over: frozenset[str]
     css: str
     bars: tuple[Bar, ...]
+    widths: tuple[tuple[str, float], ...]
 
 
 def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
     """Give the words of every lane from the top."""
     rooms = {room.id: room for room in sheet.evaluation.rooms}
     limits = unit_limits(sheet)
-    name, with_leak = sheet.result.id, sheet.result.safety is not None
-    return [
-        _ROWS(
-            (name, lane.unit.id),
-            lane,
+    with_leak = sheet.result.safety is not None
+    rows = [
+        (
+            lane.unit,
+            lane.number,
             rooms.get(lane.unit.room),
             system,
             _Beside(
                 reach_words(sheet, lane.unit, system),
-                tuple(length_standings(limits, lane.unit.id)),
+                tuple(length_standings(limits, lane.unit.id)) if limits else (),
                 tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
-                leak_of(sheet.result, lane.unit.room),
+                leak_of(sheet.result, lane.unit.room) if with_leak else None,
                 with_leak,
             ),
         )
         for lane in sheet.lanes
     ]
+    return _ROWS(sheet.result.id, rows)
 
 
 def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
@@ -83,19 +86,9 @@ def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
     """Give how wide each column would have to be to show all of it [px]."""
     found = {name: text_width(words, SMALL) for name, words in heads.items()}
     for row in rows:
-        for name, width in _WIDTHS(row.unit, row):
+        for name, width in row.widths:
             found[name] = max(found[name], width)
     return found
-
-
-def _widths(row: LaneRow) -> tuple[tuple[str, float], ...]:
-    bold = {*row.over, *(("room",) if row.in_room else ())}
-    return tuple(
-        [
-            (name, text_width(words, BODY, Weight.SEMIBOLD if name in bold else Weight.REGULAR))
-            for name, words in row.cells
-        ]
-    )
 
 
 class _Beside(NamedTuple):
@@ -108,9 +101,11 @@ class _Beside(NamedTuple):
     with_leak: bool
 
 
-def _row(lane: Lane, room: RoomResult | None, system: UnitSystem, beside: _Beside) -> LaneRow:
+def _row(  # noqa: PLR0917 - kept by these
+    unit: UnitResult, number: int, room: RoomResult | None, system: UnitSystem, beside: _Beside
+) -> LaneRow:
     reach, lengths, flow, leak, with_leak = beside
-    unit, verdict = lane.unit, lane_verdict(lengths, with_leak_of(room, leak), system)
+    verdict = lane_verdict(lengths, with_leak_of(room, leak), system)
     standings = {"reach": verdict.reach, **verdict.modes}
     figures = {"reach": reach}
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
@@ -126,12 +121,22 @@ def _row(lane: Lane, room: RoomResult | None, system: UnitSystem, beside: _Besid
     words = f"{sign} {'; '.join(verdict.words) or plain}".strip()
     cells = {"room": name, "unit": f"{unit.id}  {unit.model}", **signed, **dict(flow), "verdict": words}
     css = "warning" if verdict.standing is Standing.OVER else "text" if verdict.words else "quiet"
-    return LaneRow(lane.number, unit.id, unit.model, room is not None, tuple(cells.items()), over, css, _bars(room))
+    bold = over | {"room"} if room is not None else over
+    widths = _widths(cells, bold)
+    return LaneRow(number, unit.id, unit.model, room is not None, tuple(cells.items()), over, css, _bars(room), widths)
 
 
-#: The lanes of the sheet before, by system and unit, and how wide their words were, by unit.
-_ROWS: Kept[LaneRow] = Kept(_row)
-_WIDTHS: Kept[tuple[tuple[str, float], ...]] = Kept(_widths)
+#: The lanes of the sheet before, by system.
+_ROWS: KeptEach[LaneRow] = KeptEach(_row)
+
+
+def _widths(cells: Heads, bold: frozenset[str]) -> tuple[tuple[str, float], ...]:
+    return tuple(
+        [
+            (name, text_width(words, BODY, Weight.SEMIBOLD if name in bold else Weight.REGULAR))
+            for name, words in cells.items()
+        ]
+    )
 
 
 def _bars(room: RoomResult | None) -> tuple[Bar, ...]:

@@ -10,7 +10,7 @@ from linewright.draw.lane_words import MOST_SHORT, MOST_SPARE, Bar, Heads, LaneR
 from linewright.draw.primitives import Anchor, AnyPrimitive, Line, Rect, Text, Weight
 from linewright.draw.style import BODY, SMALL
 from linewright.draw.typeface import fit, text_width, wrap
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 
 BAR_HEIGHT, BAR_STEP = 4.0, 6.0
 VERDICT_LINES, VERDICT_STEP = 2, 13.0
@@ -70,10 +70,11 @@ def _span(span: _Span, top: float) -> list[AnyPrimitive]:
     return [rule, words]
 
 
-def lanes(rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
-    """Paint one row for each indoor unit."""
+def lanes(name: str, rows: list[LaneRow], frame: Frame) -> list[AnyPrimitive]:
+    """Paint one row for each indoor unit of the system of a name."""
     table = _Table(tuple(frame.columns.items()), frame.table_left, frame.width - EDGE, frame.pitch)
-    return [item for row in rows for item in _LANES(row.unit, row, table, frame.y(row.number))]
+    painted = _LANES(name, [(row, table, frame.y(row.number)) for row in rows])
+    return [item for lane in painted for item in lane]
 
 
 class _Table(NamedTuple):
@@ -113,8 +114,8 @@ def _lane(row: LaneRow, table: _Table, y: float) -> tuple[AnyPrimitive, ...]:
     return (*found, *_verdict(row, cells["verdict"], columns["verdict"], y))
 
 
-#: The lanes of the sheet before, by unit.
-_LANES: Kept[tuple[AnyPrimitive, ...]] = Kept(_lane)
+#: The lanes of the sheet before, by system.
+_LANES: KeptEach[tuple[AnyPrimitive, ...]] = KeptEach(_lane)
 
 
 def _name(group: str, name: str, words: str, *, column: Column, y: float, weight: Weight) -> Text:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from linewright.book.schema import Book
 from linewright.draw.bands import make_bands
 from linewright.draw.flow import lane_flows
@@ -11,13 +13,13 @@ from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayou
 from linewright.draw.reach import Reach, Reaches, find_reaches, run_length, runs_by_id
 from linewright.draw.slots import Along, node_lanes
 from linewright.engine.records import Evaluation, SystemResult
-from linewright.model.kept import Kept, itself
-from linewright.model.tree import NO_PARENT, Tree
+from linewright.model.kept import Kept, KeptEach
+from linewright.model.tree import NO_PARENT
 from linewright.model.values import NodeKind
 
-#: What was laid out before, by system and id.
-_NODES: Kept[Node] = Kept(itself)
-_PIPES: Kept[Pipe] = Kept(itself)
+#: What was laid out before, by system.
+_NODES: KeptEach[Node] = KeptEach(Node)
+_PIPES: KeptEach[Pipe] = KeptEach(Pipe)
 
 
 def layout(
@@ -68,12 +70,13 @@ def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, axis: Axis
     unit_lanes = {lane.unit.id: lane.number for band in bands for lane in band.lanes}
     runs = runs_by_id(result)
     unknown = [run_length(runs[name], axis) is None for name in tree.ids]
-    lanes = node_lanes(tree, unit_lanes, Along.of([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
+    lanes = node_lanes(tree, unit_lanes, Along([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
     assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
-    return [
-        _NODES((result.id, name), Node(name, kind, reach_m, certain, lane, name in assumed))
+    rows = [
+        (name, kind, reach_m, certain, lane, name in assumed)
         for name, kind, (reach_m, certain), lane in zip(tree.ids, tree.kind, reaches.nodes, lanes, strict=True)
     ]
+    return _NODES(result.id, rows)
 
 
 def _pipes(
@@ -86,35 +89,44 @@ def _pipes(
     axis: Axis,
 ) -> tuple[Pipe, ...]:
     tree, runs = result.tree, runs_by_id(result)
-    downstream, own = _downstream(tree), _own_units(tree)
+    downstream = _DOWNSTREAM(result.id, tree.ids, tree.parent, tree.unit_at)
+    own = _OWN_UNITS(result.id, tree.ids, tree.kind, tree.children, tree.unit_at)
     marks = Marks.of(limits)
-    pipes = []
+    rows = []
     for i, name in enumerate(tree.ids):
         run, far, parent = runs[name], nodes[i], tree.parent[i]
         near = root if parent == NO_PARENT else nodes[parent]
         length = run_length(run, axis)
         left = metres_left(limits, units, downstream[i]) if length is None else None
         beyond_m = marks.beyond(near_m=near.reach_m, far_m=far.reach_m, own_unit=own[i])
-        pipes.append(_PIPES((result.id, name), Pipe(name, near, far, length, run, beyond_m, left, own[i])))
-    return tuple(pipes)
+        rows.append((name, near, far, length, run, beyond_m, left, own[i]))
+    return tuple(_PIPES(result.id, rows))
 
 
-def _downstream(tree: Tree) -> list[list[str]]:
-    found: list[list[str]] = [[] for _ in tree.ids]
-    for i in range(len(tree.ids) - 1, -1, -1):
-        if tree.unit_at[i] >= 0:
-            found[i].append(tree.ids[i])
-        if tree.parent[i] != NO_PARENT:
-            found[tree.parent[i]] += found[i]
+def _downstream(ids: Sequence[str], parent: Sequence[int], unit_at: Sequence[int]) -> list[list[str]]:
+    """Give for each run of a tree the units behind it."""
+    found: list[list[str]] = [[] for _ in ids]
+    for i in range(len(ids) - 1, -1, -1):
+        if unit_at[i] >= 0:
+            found[i].append(ids[i])
+        if parent[i] != NO_PARENT:
+            found[parent[i]] += found[i]
     return found
 
 
-def _own_units(tree: Tree) -> list[str]:
-    """Give for each run the unit that it alone leads to past the last branch fitting, else nothing."""
-    own = [""] * len(tree.ids)
-    for i in range(len(tree.ids) - 1, -1, -1):
-        if tree.unit_at[i] >= 0:
-            own[i] = tree.ids[i]
-        elif tree.kind[i] is NodeKind.COUPLING and len(tree.children[i]) == 1:
-            own[i] = own[tree.children[i][0]]
+def _own_units(
+    ids: Sequence[str], kind: Sequence[NodeKind], children: Sequence[Sequence[int]], unit_at: Sequence[int]
+) -> list[str]:
+    """Give for each run of a tree the unit that it alone leads to past the last branch fitting, else nothing."""
+    own = [""] * len(ids)
+    for i in range(len(ids) - 1, -1, -1):
+        if unit_at[i] >= 0:
+            own[i] = ids[i]
+        elif kind[i] is NodeKind.COUPLING and len(children[i]) == 1:
+            own[i] = own[children[i][0]]
     return own
+
+
+#: What hangs on each run of the trees before, by system.
+_DOWNSTREAM: Kept[list[list[str]]] = Kept(_downstream)
+_OWN_UNITS: Kept[list[str]] = Kept(_own_units)

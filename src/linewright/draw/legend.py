@@ -63,20 +63,23 @@ def legend(
 def _entries(
     sheet: SheetLayout, spots: Sequence[Spot], system: UnitSystem, drawn: Sequence[AnyPrimitive]
 ) -> list[Entry]:
-    ticked = {item.id.rpartition("/")[0] for item in drawn if item.role == "limit-tick"}
-    ground = any(item.role in ("ground-beyond", "run-beyond") for item in drawn)
+    roles = {item.role for item in drawn}
+    ticked = (
+        {item.id.rpartition("/")[0] for item in drawn if item.role == "limit-tick"} if "limit-tick" in roles else ()
+    )
+    ground = not roles.isdisjoint(("ground-beyond", "run-beyond"))
     kinds = {pipe.far.kind for pipe in sheet.pipes}
     tubes = [tube for run in sheet.result.runs for tube in run.tubes.values()]
     unit = "in mm" if system is UnitSystem.SI else "in inches"
     entries: list[tuple[bool, Entry]] = [
         (True, ("run", _run, f"run, weight by gas tube; {_sizes(sheet)} {unit}, {sheet.axis} length")),
-        (any(item.role == "third-tube" for item in drawn), ("three", _three, "three tubes, up to mode boxes")),
+        ("third-tube" in roles, ("three", _three, "three tubes, up to mode boxes")),
         (NodeKind.JOINT in kinds, ("joint", _joint, "joint")),
         (NodeKind.HEADER in kinds, ("header", _header, "header")),
         (NodeKind.BOX in kinds, ("box", _box, "mode box")),
         (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
         (True, ("unit", _unit, "indoor unit")),
-        (any(item.role == "loop" for item in drawn), ("loop", _loop, "offset or loop")),
+        ("loop" in roles, ("loop", _loop, "offset or loop")),
         (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
         (any(not pipe.known for pipe in sheet.pipes), ("unknown", _unknown, "length unknown, and what is left for it")),
         (ground, ("beyond", _beyond, "beyond a limit")),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.draw.frame import EDGE
@@ -13,6 +12,7 @@ from linewright.draw.typeface import fit
 from linewright.draw.verdicts import strip_checks
 from linewright.draw.wording import SIGNS, check_name, standing_words, used_of_allowed
 from linewright.engine.records import Check, Sense, Standing
+from linewright.model.kept import KeptEach
 from linewright.units import UnitSystem
 
 LEAST_CELL, CELL_GAP = 172.0, 20.0
@@ -41,15 +41,16 @@ def margins(
     per_row = max(1, int((width - 2 * EDGE + CELL_GAP) // (LEAST_CELL + CELL_GAP)))
     cell_width = (width - 2 * EDGE + CELL_GAP) / per_row - CELL_GAP
     names = margin_ids(checks)
-    found: list[AnyPrimitive] = []
+    cells: list[Cell] = []
     y = top
     shown = _shown(checks, rows * per_row, per_row)
     for start in range(0, shown, per_row):
         row = checks[start : start + per_row]
         for i, check in enumerate(row):
             x = EDGE + i * (cell_width + CELL_GAP)
-            found += _cell(Cell(names[start + i], check, x, y, cell_width), system)
+            cells.append(Cell(names[start + i], check, x, y, cell_width))
         y += WORDY_ROW if any(standing_words(check, system) for check in row) else PLAIN_ROW
+    found = [item for cell in _CELLS(sheet.result.id, [(cell, system) for cell in cells]) for item in cell]
     if shown < len(checks):
         found.append(_rest(len(checks) - shown, y))
         y += REST_ROW
@@ -83,9 +84,8 @@ def margin_ids(checks: list[Check]) -> list[str]:
     return names
 
 
-@lru_cache(maxsize=1_000)
 def _cell(cell: Cell, system: UnitSystem) -> tuple[AnyPrimitive, ...]:
-    """Paint one margin; most of a strip are those of the revision before."""
+    """Paint one margin."""
     check = cell.check
     over, words = check.standing is Standing.OVER, standing_words(check, system)
     sign = SIGNS.get(check.standing, "")
@@ -114,6 +114,10 @@ def _cell(cell: Cell, system: UnitSystem) -> tuple[AnyPrimitive, ...]:
         for part, text, down, colour, bold in lines
     ]
     return (*_bar(cell, title), *texts)
+
+
+#: The margins of the sheet before, by system.
+_CELLS: KeptEach[tuple[AnyPrimitive, ...]] = KeptEach(_cell)
 
 
 def _bar(cell: Cell, title: str) -> list[AnyPrimitive]:

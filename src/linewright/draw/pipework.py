@@ -15,7 +15,7 @@ from linewright.draw.spots import Spot
 from linewright.draw.tube_words import pipework_of_runs
 from linewright.draw.wording import limit_name
 from linewright.model.design import Run
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 from linewright.model.values import NodeKind
 from linewright.units import Dimension, UnitSystem, show
 
@@ -28,18 +28,50 @@ THREE = 3
 THIRD_APART, THIRD_STROKE = 2.2, 0.8
 
 
-def pipes(sheet: SheetLayout, spots: list[Spot], system: UnitSystem) -> list[AnyPrimitive]:
-    """Paint all runs, then what crosses them, then their legs."""
-    tree, name = sheet.result.tree, sheet.result.id
+class PaintedRun(NamedTuple):
+    """A run as it is painted: along its lane, its leg, and what stands at its far end."""
+
+    along: list[AnyPrimitive]
+    leg: list[AnyPrimitive]
+    node: list[AnyPrimitive]
+
+
+def paint_runs(sheet: SheetLayout, spots: list[Spot], frame: Frame, system: UnitSystem) -> list[PaintedRun]:
+    """Paint each run and its far end: a joint, header, box, coupling or unit."""
+    tree = sheet.result.tree
     bought = pipework_of_runs(sheet.result.pipework, system)
-    along: list[AnyPrimitive] = []
-    legs: list[AnyPrimitive] = []
-    for spot in spots:
-        run = tree.runs[tree.at[spot.pipe.id]]
-        words = None if bought is None else bought.get(run.to, ())
-        along += _ALONG((name, run.to), spot, run, words, system)
-        legs += _LEGS((name, run.to), spot)
-    return [*along, *_gaps(spots), *legs]
+    rows = [
+        (
+            spot,
+            tree.runs[tree.at[spot.pipe.id]],
+            None if bought is None else bought.get(spot.pipe.id, ()),
+            _header_ys(sheet, spot, frame) if spot.pipe.far.kind is NodeKind.HEADER else (),
+            system,
+        )
+        for spot in spots
+    ]
+    return _RUNS(sheet.result.id, rows)
+
+
+def _paint(  # noqa: PLR0917 - kept by these
+    spot: Spot, run: Run, bought: tuple[str, ...] | None, ys: tuple[float, ...], system: UnitSystem
+) -> PaintedRun:
+    return PaintedRun(_along(spot, run, bought, system), _leg(spot), _node(spot.pipe.far, (spot.x1, spot.y1), ys))
+
+
+#: The runs that were painted before, by system.
+_RUNS: KeptEach[PaintedRun] = KeptEach(_paint)
+
+
+def pipes(runs: Sequence[PaintedRun], spots: list[Spot]) -> list[AnyPrimitive]:
+    """Give all runs, then what crosses them, then their legs."""
+    along = [item for run in runs for item in run.along]
+    return [*along, *_gaps(spots), *[item for run in runs for item in run.leg]]
+
+
+def nodes(runs: Sequence[PaintedRun]) -> list[AnyPrimitive]:
+    """Give what stands at the far end of each run."""
+    return [item for run in runs for item in run.node]
 
 
 def _along(spot: Spot, run: Run, bought: tuple[str, ...] | None, system: UnitSystem) -> list[AnyPrimitive]:
@@ -161,11 +193,6 @@ def _leg(spot: Spot) -> list[AnyPrimitive]:
     return [leg]
 
 
-#: What was painted of each run before, by system and id.
-_ALONG: Kept[list[AnyPrimitive]] = Kept(_along)
-_LEGS: Kept[list[AnyPrimitive]] = Kept(_leg)
-
-
 def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
     """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
     by_y = sorted([(spot.y1, i) for i, spot in enumerate(spots)])
@@ -174,7 +201,8 @@ def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
         low, high = (leg.y0, leg.y1) if leg.y0 <= leg.y1 else (leg.y1, leg.y0)
         if high - low > 2:
             near = by_y[bisect_right(by_y, (low + 1, len(spots))) : bisect_left(by_y, (high - 1, -1))]
-            found += [_gap(leg, spots[i]) for i in sorted([i for _, i in near]) if _crosses(leg, spots[i])]
+            crossed = [i for _, i in near if _crosses(leg, spots[i])]
+            found += [_gap(leg, spots[i]) for i in sorted(crossed)]
     return found
 
 
@@ -197,16 +225,6 @@ def _gap(leg: Spot, run: Spot) -> Line:
     )
 
 
-def nodes(sheet: SheetLayout, spots: list[Spot], frame: Frame) -> list[AnyPrimitive]:
-    """Paint what stands at the far end of each run: joints, headers, couplings, units."""
-    found: list[AnyPrimitive] = []
-    for spot in spots:
-        node = spot.pipe.far
-        ys = (spot.y1, *_arm_ys(sheet, node, frame)) if node.kind is NodeKind.HEADER else ()
-        found += _NODES((sheet.result.id, node.id), node, (spot.x1, spot.y1), ys)
-    return found
-
-
 def _node(node: Node, at: tuple[float, float], ys: tuple[float, ...]) -> list[AnyPrimitive]:
     match node.kind:
         case NodeKind.JOINT:
@@ -221,12 +239,9 @@ def _node(node: Node, at: tuple[float, float], ys: tuple[float, ...]) -> list[An
             return [_end(node.id, *at)]
 
 
-#: What was painted at the end of each run before, by system and id.
-_NODES: Kept[list[AnyPrimitive]] = Kept(_node)
-
-
-def _arm_ys(sheet: SheetLayout, node: Node, frame: Frame) -> list[float]:
-    return [frame.y(pipe.far.lane) for pipe in sheet.pipes if pipe.near.id == node.id]
+def _header_ys(sheet: SheetLayout, spot: Spot, frame: Frame) -> tuple[float, ...]:
+    """Give the heights of a header and of all that leaves it [px]."""
+    return (spot.y1, *[frame.y(pipe.far.lane) for pipe in sheet.pipes if pipe.near.id == spot.pipe.far.id])
 
 
 def _joint(node: str, x: float, y: float) -> Circle:

@@ -15,7 +15,7 @@ from linewright.draw.lanes import lanes, table_head
 from linewright.draw.legend import legend
 from linewright.draw.margins import margins
 from linewright.draw.outdoors import outdoor_group
-from linewright.draw.pipework import lane_ticks, nodes, pipes
+from linewright.draw.pipework import lane_ticks, nodes, paint_runs, pipes
 from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Rect, Scene
 from linewright.draw.spots import Spot, place
@@ -51,7 +51,15 @@ def sheet_scene(sheet: SheetLayout, system: UnitSystem, *, width: float = DEFAUL
     tree = _tree(sheet, frame, spots, system)
     below, y = foot(sheet, width, tree.bottom + FOOT_GAP, system=system, unlabelled=tree.unlabelled)
     signs, y = legend(sheet, spots, width=width, top=y + LEGEND_GAP, system=system, drawn=tree.primitives)
-    body = [*head, *strip, *tree.primitives, *table_head(heads, frame), *lanes(rows, frame), *below, *signs]
+    body = [
+        *head,
+        *strip,
+        *tree.primitives,
+        *table_head(heads, frame),
+        *lanes(sheet.result.id, rows, frame),
+        *below,
+        *signs,
+    ]
     return _scene(sheet, frame, body, height=y + LOWER_EDGE, system=system)
 
 
@@ -59,14 +67,11 @@ def _tree(sheet: SheetLayout, frame: Frame, spots: list[Spot], system: UnitSyste
     """Draw levels, axis, limits and pipe, then label them around what is drawn."""
     levels = bands(frame, system)
     marks, bottom = limit_marks(sheet, frame, system, floor=floor_page(frame))
-    drawn = [
-        *marks,
-        *pipes(sheet, spots, system),
-        *lane_ticks(sheet, spots, frame, system),
-        *nodes(sheet, spots, frame),
-        *outdoor_group(sheet, frame, system),
-    ]
-    tags = tag_tree(sheet, spots, frame, system=system, painted=[*levels, *drawn])
+    runs, ticks = paint_runs(sheet, spots, frame, system), lane_ticks(sheet, spots, frame, system)
+    outdoor = outdoor_group(sheet, frame, system)
+    around = [*levels, *marks, *ticks, *outdoor]
+    tags = tag_tree(sheet, spots, frame, system=system, runs=runs, around=around)
+    drawn = [*marks, *pipes(runs, spots), *ticks, *nodes(runs), *outdoor]
     found = [*levels, *axis_marks(sheet, frame, system), *drawn, *tags.primitives]
     return _Tree(found, tags.left_out, bottom)
 

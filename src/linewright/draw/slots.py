@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right, insort
 from collections.abc import Mapping, Sequence
 from math import inf
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 from linewright.model.tree import NO_PARENT, Tree
 from linewright.model.values import NodeKind
@@ -18,15 +18,13 @@ TRIES = (0.0, 0.33, -0.33, 0.5, -0.5, 0.67, -0.67, 0.17, -0.17, 0.83, -0.83)
 FAR = 2.0
 # Drawn lengths that a run takes at least, and room that a foreign pipe keeps before its ends, as parts of the extent.
 LEAST_KNOWN, LEAST_UNKNOWN, APART = 0.03, 0.09, 0.03
+_LAST = (inf, inf, 0)
 
 
-class Flat(NamedTuple):
-    """The horizontal part of a drawn run: its lane, its ends along the axis [m], the node that it leaves."""
-
-    lane: float
-    from_m: float
-    to_m: float
-    near: int
+#: The horizontal part of a drawn run along the axis: its ends [m], and the node that it leaves.
+Span: TypeAlias = tuple[float, float, int]
+#: The same across it: its lane before its span.
+Flat: TypeAlias = tuple[float, Span]
 
 
 class Along(NamedTuple):
@@ -36,19 +34,15 @@ class Along(NamedTuple):
     root_m: float
     unknown: Sequence[bool]
 
-    extent_m: float
-
-    @classmethod
-    def of(cls, reach_m: Sequence[float], root_m: float, unknown: Sequence[bool]) -> Along:
-        """Note as well how far the pipe goes."""
-        return cls(reach_m, root_m, unknown, max([1.0, *(reach - root_m for reach in reach_m)]))
-
-    def flat(self, tree: Tree, i: int, lane: float) -> Flat:
-        """Give the drawn horizontal of a run."""
-        before = tree.parent[i]
-        start = self.root_m if before == NO_PARENT else self.reach_m[before]
-        least = self.extent_m * (LEAST_UNKNOWN if self.unknown[i] else LEAST_KNOWN)
-        return Flat(lane, start, max(self.reach_m[i], start + least), before)
+    def spans(self, tree: Tree, extent_m: float) -> list[Span]:
+        """Give the drawn horizontals of all runs; `extent_m`: how far the pipe goes."""
+        reach_m, root_m = self.reach_m, self.root_m
+        least = [extent_m * (LEAST_UNKNOWN if unknown else LEAST_KNOWN) for unknown in self.unknown]
+        starts = [root_m if before == NO_PARENT else reach_m[before] for before in tree.parent]
+        return [
+            (start, max(reach, start + drawn), before)
+            for start, reach, drawn, before in zip(starts, reach_m, least, tree.parent, strict=True)
+        ]
 
 
 def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[float]:
@@ -56,41 +50,48 @@ def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[
 
     A joint that would lie on another pipe is moved aside, within its branches where it can be.
     """
-    lanes = [float(unit_lanes[name]) if tree.unit_at[i] >= 0 else 0.0 for i, name in enumerate(tree.ids)]
-    flats = sorted([along.flat(tree, i, lanes[i]) for i, unit in enumerate(tree.unit_at) if unit >= 0])
+    lanes = [float(unit_lanes[name]) if unit >= 0 else 0.0 for name, unit in zip(tree.ids, tree.unit_at, strict=True)]
+    extent_m = max([1.0, *[reach - along.root_m for reach in along.reach_m]])
+    spans, apart_m = along.spans(tree, extent_m), extent_m * APART
+    flats = sorted([(lanes[i], spans[i]) for i, unit in enumerate(tree.unit_at) if unit >= 0])
     lowest = float(max(unit_lanes.values(), default=0) + 1)
     for i in range(len(tree.ids) - 1, -1, -1):
         if tree.unit_at[i] >= 0:
             continue
         arms = [lanes[child] for child in tree.children[i]] or [lowest]
         through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
-        lanes[i] = arms[0] if through else _free_lane(arms, _beside(tree, i, flats, along, arms=arms))
-        insort(flats, along.flat(tree, i, lanes[i]))
+        lanes[i] = arms[0] if through else _free_lane(arms, _beside(i, spans[i], flats, apart_m, arms=arms))
+        insort(flats, (lanes[i], spans[i]))
     return lanes
 
 
-def _beside(tree: Tree, i: int, flats: list[Flat], along: Along, *, arms: Sequence[float]) -> list[float]:
+def _beside(i: int, span: Span, flats: list[Flat], apart_m: float, *, arms: Sequence[float]) -> list[float]:
     """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches.
 
     Nor of those that are too far from its branches, at the lanes `arms`, to be in the way. `flats` are in their order.
     """
-    mine = along.flat(tree, i, 0.0)
-    apart = along.extent_m * APART
-    before, behind = mine.from_m - apart, mine.to_m + apart
+    before, behind = span[0] - apart_m, span[1] + apart_m
     middle = _middle(arms)
-    first, end = bisect_right(flats, (middle - FAR, inf)), bisect_left(flats, (middle + FAR,))
-    return [lane for lane, from_m, to_m, near in flats[first:end] if near != i and to_m > before and from_m < behind]
+    first, end = bisect_right(flats, (middle - FAR, _LAST)), bisect_left(flats, (middle + FAR,))
+    return [lane for lane, (from_m, to_m, near) in flats[first:end] if near != i and to_m > before and from_m < behind]
 
 
 def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:
-    low, middle, high = min(arms), _middle(arms), max(arms)
+    middle = _middle(arms)
+    if _is_free(middle, beside, GAPS[0]):
+        return middle
+    low, high = min(arms), max(arms)
     options = [middle + aside for aside in TRIES]
     inside = [lane for lane in options if low < lane < high] or [middle]
     for gap in GAPS:
         for lane in [*inside, *options]:
-            if all(abs(other - lane) >= gap for other in beside):
+            if _is_free(lane, beside, gap):
                 return lane
     return middle
+
+
+def _is_free(lane: float, beside: Sequence[float], gap: float) -> bool:
+    return all(abs(other - lane) >= gap for other in beside)
 
 
 def _middle(arms: Sequence[float]) -> float:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from bisect import bisect_left, bisect_right, insort
+from collections.abc import Sequence
+from math import inf
 from typing import NamedTuple, TypeAlias
 
-from linewright.draw.frame import Frame
-from linewright.draw.plan import Node, Pipe, SheetLayout
+from linewright.draw.frame import Frame, height
+from linewright.draw.plan import Pipe, SheetLayout
 from linewright.draw.primitives import AxisScale
 from linewright.draw.style import pipe_stroke
-from linewright.model.kept import Kept
+from linewright.model.kept import Kept, KeptEach
+from linewright.model.tree import NO_PARENT
 
 LEAST_RUN_PX = 14.0
 UNKNOWN_RUN_PX = 46.0
@@ -71,73 +74,75 @@ def _smaller(axis: AxisScale, factor: float) -> AxisScale:
 
 
 def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
-    arms, rows = _arms(sheet.pipes), _Rows(frame)
-    at: dict[str, float] = {sheet.root.id: frame.x(sheet.root.reach_m)}
-    root = _leg(sheet.root, at[sheet.root.id], arms, rows)
-    legs = [root] if _is_drawn(root) else []
+    parent, lanes = sheet.result.tree.parent, tuple([pipe.far.lane for pipe in sheet.pipes])
+    *ups, root = _UPS(sheet.result.id, parent, lanes, sheet.root.lane, frame.lane_y, frame.pitch)
+    start = frame.x(sheet.root.reach_m)
+    legs: list[Leg] = [(start, root.top, root.bottom)] if root.is_drawn else []
     apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
-    spots = []
-    for pipe in sheet.pipes:
-        near, far = pipe.near, pipe.far
-        x0, true = at[near.id], frame.x(far.reach_m)
-        least = squeeze * (LEAST_RUN_PX if pipe.known else UNKNOWN_RUN_PX)
-        x1 = max(true, x0 + least)
-        stretched = not pipe.known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
-        if len(arms.get(far.id, ())) > 1:
-            x1 = _free_x(_leg(far, x1, arms, rows), legs, apart=apart)
-        at[far.id] = x1
-        way = (x0, x1, rows[near.lane], rows[far.lane])
-        spots.append(_SPOTS((sheet.result.id, pipe.id), pipe, way, stretched))
-    return spots
+    ends: list[float] = []
+    placed = []
+    for pipe, up, before in zip(sheet.pipes, ups, parent, strict=True):
+        x0, y0 = (start, root.y) if before == NO_PARENT else (ends[before], ups[before].y)
+        is_known = pipe.length_m is not None
+        least = squeeze * (LEAST_RUN_PX if is_known else UNKNOWN_RUN_PX)
+        x1 = max(frame.x(pipe.far.reach_m), x0 + least)
+        stretched = not is_known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
+        if up.arms > 1 and up.is_drawn:
+            x1 = _free_x((x1, up.top, up.bottom), legs, apart=apart)
+        ends.append(x1)
+        placed.append((pipe, x0, x1, y0, up.y, stretched))
+    return _SPOTS(sheet.result.id, placed)
 
 
-class _Rows(dict[float, float]):
-    """The y of each lane number that is asked for [px]."""
+class _Upright(NamedTuple):
+    """A node on the page, without where it stands along it: its y, from where to where its leg goes [px], its arms."""
 
-    def __init__(self, frame: Frame) -> None:
-        super().__init__()
-        self._frame = frame
+    y: float
+    top: float
+    bottom: float
+    arms: int
 
-    def __missing__(self, lane: float) -> float:
-        found = self[lane] = self._frame.y(lane)
-        return found
+    @property
+    def is_drawn(self) -> bool:
+        """Say whether the leg is more than a point."""
+        return self.bottom - self.top > 1
 
 
-def _spot(pipe: Pipe, way: tuple[float, float, float, float], stretched: bool) -> Spot:  # noqa: FBT001 - kept by these
+def _uprights(  # noqa: PLR0917 - kept by these
+    parent: Sequence[int], lanes: Sequence[float], root_lane: float, lane_y: Sequence[float], pitch: float
+) -> list[_Upright]:
+    """Give the nodes of a tree at their lanes, and last the root, where `NO_PARENT` points."""
+    arms: list[list[float]] = [[lane] for lane in (*lanes, root_lane)]
+    for lane, before in zip(lanes, parent, strict=True):
+        arms[before].append(lane)
+    y = {lane: height(lane, lane_y, pitch) for lane in (*lanes, root_lane)}
+    return [_Upright(y[of_node[0]], y[min(of_node)], y[max(of_node)], len(of_node) - 1) for of_node in arms]
+
+
+#: The nodes of the sheet before, by system.
+_UPS: Kept[list[_Upright]] = Kept(_uprights)
+
+
+def _spot(pipe: Pipe, x0: float, x1: float, y0: float, y1: float, stretched: bool) -> Spot:  # noqa: FBT001, PLR0917 - kept by these
     gas = pipe.result.gas_side if pipe.result else None
-    return Spot(pipe, *way, stretched, pipe_stroke(gas.od_m if gas else None))
+    return Spot(pipe, x0, x1, y0, y1, stretched, pipe_stroke(gas.od_m if gas else None))
 
 
-#: The runs of the sheet before, by system and id.
-_SPOTS: Kept[Spot] = Kept(_spot)
-
-
-def _arms(pipes: Sequence[Pipe]) -> dict[str, list[Pipe]]:
-    arms: dict[str, list[Pipe]] = {}
-    for pipe in pipes:
-        arms.setdefault(pipe.near.id, []).append(pipe)
-    return arms
-
-
-def _leg(node: Node, x: float, arms: Mapping[str, list[Pipe]], rows: Mapping[float, float]) -> Leg:
-    lanes = [node.lane, *[pipe.far.lane for pipe in arms.get(node.id, ())]]
-    return x, rows[min(lanes)], rows[max(lanes)]
+#: The runs of the sheet before, by system.
+_SPOTS: KeptEach[Spot] = KeptEach(_spot)
 
 
 def _free_x(leg: Leg, legs: list[Leg], *, apart: float) -> float:
-    """Move a leg aside while it would lie upon the leg of another fitting, and add it to them."""
+    """Move a leg aside while it would lie upon the leg of another fitting, and add it to them, who stand in order."""
     x, top, bottom = leg
-    if not _is_drawn(leg):
-        return x
-    beside = [other for other, high, low in legs if bottom - high > 1 and low - top > 1]
     for _ in range(len(legs) + 1):
-        if all(abs(x - other) >= apart - SAME_PX for other in beside):
+        near = legs[bisect_left(legs, (x - apart,)) : bisect_right(legs, (x + apart, inf))]
+        if not any(_is_upon(other, (x, top, bottom), apart) for other in near):
             break
         x += apart
-    legs.append((x, top, bottom))
+    insort(legs, (x, top, bottom))
     return x
 
 
-def _is_drawn(leg: Leg) -> bool:
-    """Say whether a leg is more than a point."""
-    return leg[2] - leg[1] > 1
+def _is_upon(other: Leg, leg: Leg, apart: float) -> bool:
+    return abs(leg[0] - other[0]) < apart - SAME_PX and leg[2] - other[1] > 1 and other[2] - leg[1] > 1

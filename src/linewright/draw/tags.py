@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
+from itertools import chain
 from typing import NamedTuple
 
 from linewright.draw.frame import EDGE, Frame
-from linewright.draw.labels import END, MIDDLE, MOST_KNOWN, START, Box, Edges, Label, Occupied, Place, Wish, text_box
-from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS
-from linewright.draw.plan import Pipe, SheetLayout
+from linewright.draw.labels import (
+    END,
+    MIDDLE,
+    MOST_KNOWN,
+    START,
+    Box,
+    Edges,
+    InRow,
+    Label,
+    Occupied,
+    Place,
+    Wish,
+    in_rows,
+    text_box,
+)
+from linewright.draw.pipework import HEADER_HALF, NODE_RADIUS, PaintedRun
+from linewright.draw.plan import Node, Pipe, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, Text, Weight
 from linewright.draw.run_words import length_words, size_words
 from linewright.draw.spots import Spot
@@ -17,7 +32,7 @@ from linewright.draw.style import SMALL, TINY
 from linewright.draw.typeface import fit, text_width
 from linewright.draw.verdicts import part_standings
 from linewright.draw.wording import OVER_SIGN, SIGNS, UNKNOWN
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
 
@@ -49,39 +64,73 @@ class Tags(NamedTuple):
     left_out: list[Pipe]
 
 
+class _Marked(NamedTuple):
+    """A run and its far end to who labels them: what of them bars the way; the end, its sign, and the tag it wishes."""
+
+    bars: tuple[InRow, ...]
+    end: Node
+    sign: str
+    tag: Wish
+
+
+class _EndTag(NamedTuple):
+    """The tag of a unit or coupling, and where it ends; without one the left edge of the page [px]."""
+
+    texts: list[AnyPrimitive]
+    right: float
+
+
 def tag_tree(
-    sheet: SheetLayout, spots: list[Spot], frame: Frame, *, system: UnitSystem, painted: list[AnyPrimitive]
+    sheet: SheetLayout,
+    spots: list[Spot],
+    frame: Frame,
+    *,
+    system: UnitSystem,
+    runs: list[PaintedRun],
+    around: list[AnyPrimitive],
 ) -> Tags:
-    """Label the tree around all that is `painted` already."""
+    """Label the tree around its runs and all that is painted `around` them."""
     faults = {part: SIGNS[standing] for part, standing in part_standings(sheet).items()}
-    taken = _occupied(Box(EDGE, frame.top - 8, frame.tree_right + 8, frame.bottom + 2), painted)
     own = sheet.result.id
-    texts: list[AnyPrimitive] = []
-    left_out: dict[str, Pipe] = {}
-    for spot in spots:
-        pipe = spot.pipe
-        if pipe.far.kind in _FITTINGS:
-            sign = faults.get(("fitting", pipe.far.id), "")
-            tag = _TAGS((own, pipe.id), taken.put(_NODE_WISHES((own, pipe.id), spot, sign)), pipe.far.id, sign)
-            texts += tag
-            if not tag:
-                left_out[pipe.id] = pipe
-    ends: dict[str, float] = {}
-    for spot in spots:
-        pipe = spot.pipe
-        if pipe.far.kind in _ENDS:
-            tag = _END_TAGS((own, pipe.id), taken.put(_END_WISHES((own, pipe.id), spot)), pipe.far.id)
-            ends[pipe.id] = max([spot.x1, *[_right(item) for item in tag]])
-            texts += tag
-    for spot in sorted(spots, key=_by_weight):
-        pipe = spot.pipe
-        sign = faults.get(("run", pipe.id), "")
-        wishes = _RUN_WISHES((own, pipe.id), spot, sign, ends.get(pipe.id, spot.x1), system)
-        found = _RUN_TAGS((own, pipe.id), _first_put(taken, wishes), pipe.id, sign)
-        texts += found
-        if not found:
-            left_out.setdefault(pipe.id, pipe)
-    return Tags(texts, list(left_out.values()))
+    signs = [faults.get(("fitting", spot.pipe.far.id), "") for spot in spots]
+    marked = _MARKED(own, list(zip(runs, spots, signs, strict=True)))
+    taken = _occupied(Box(EDGE, frame.top - 8, frame.tree_right + 8, frame.bottom + 2), marked, around)
+    fittings = [mark for mark in marked if mark.end.kind in _FITTINGS]
+    of_fittings = _TAGS(own, [(taken.put(mark.tag), mark.end.id, mark.sign) for mark in fittings])
+    ends = [mark.end for mark in marked if mark.end.kind in _ENDS]
+    of_ends = _END_TAGS(own, [(taken.put(mark.tag), mark.end.id) for mark in marked if mark.end.kind in _ENDS])
+    rights = {end.id: tag.right for end, tag in zip(ends, of_ends, strict=True)}
+    ordered = sorted(spots, key=_by_weight)
+    of_runs = _tags_of_runs(own, ordered, faults, rights, taken=taken, system=system)
+    pipes = {spot.pipe.id: spot.pipe for spot in spots}
+    left_out = {mark.end.id: None for mark, tag in zip(fittings, of_fittings, strict=True) if not tag}
+    left_out |= {spot.pipe.id: None for spot, tag in zip(ordered, of_runs, strict=True) if not tag}
+    texts = [*of_fittings, *[tag.texts for tag in of_ends], *of_runs]
+    return Tags(list(chain.from_iterable(texts)), [pipes[name] for name in left_out])
+
+
+def _tags_of_runs(
+    own: str,
+    spots: list[Spot],
+    faults: Mapping[tuple[str, str], str],
+    rights: Mapping[str, float],
+    *,
+    taken: Occupied,
+    system: UnitSystem,
+) -> list[list[AnyPrimitive]]:
+    """Put size and length of each run in turn; `rights`: where the tags of units end [px]."""
+    signs = [faults.get(("run", spot.pipe.id), "") for spot in spots]
+    wishes = _RUN_WISHES(
+        own,
+        [
+            (spot, sign, max(spot.x1, rights.get(spot.pipe.id, spot.x1)), system)
+            for spot, sign in zip(spots, signs, strict=True)
+        ],
+    )
+    return _RUN_TAGS(
+        own,
+        [(_first_put(taken, wish), spot.pipe.id, sign) for spot, sign, wish in zip(spots, signs, wishes, strict=True)],
+    )
 
 
 def _by_weight(spot: Spot) -> tuple[bool, float]:
@@ -96,13 +145,26 @@ def _first_put(taken: Occupied, wishes: Iterable[Wish]) -> tuple[Label, ...]:
     return ()
 
 
-def _occupied(page: Box, painted: list[AnyPrimitive]) -> Occupied:
-    seen = [item for item in painted if item.role not in _BEHIND]
-    hard = [_edges(item) for item in seen if item.role not in _SOFT]
-    return Occupied(page, hard=hard, soft=[_edges(item) for item in seen if item.role in _SOFT])
+def _occupied(page: Box, marked: list[_Marked], around: list[AnyPrimitive]) -> Occupied:
+    hard = [_bars(item) for item in around if item.role not in _BEHIND and item.role not in _SOFT]
+    soft = [_bars(item) for item in around if item.role in _SOFT]
+    runs = [run.bars for run in marked]
+    return Occupied(page, hard=chain.from_iterable([*hard, *runs]), soft=chain.from_iterable(soft))
+
+
+def _mark(run: PaintedRun, spot: Spot, sign: str) -> _Marked:
+    """Note where a run, its leg and its far end stand; `sign`: that of the fitting at its end."""
+    painted = [item for item in (*run.along, *run.leg, *run.node) if item.role not in _BEHIND]
+    end = spot.pipe.far
+    wish = _end_wish(spot) if end.kind in _ENDS else _node_wish(spot, sign)
+    return _Marked(tuple(in_rows(_edges(item) for item in painted)), end, sign, wish)
 
 
 @lru_cache(maxsize=MOST_KNOWN)
+def _bars(item: AnyPrimitive) -> tuple[InRow, ...]:
+    return tuple(in_rows([_edges(item)]))
+
+
 def _edges(item: AnyPrimitive) -> Edges:
     match item:
         case Line():
@@ -148,10 +210,6 @@ def _end_wish(spot: Spot) -> Wish:
     x, y = spot.x1, spot.y1
     places = ((x + 8, y + 4, START), (x - 2, y - 7, END), (x - 2, y + 15, END))
     return Wish([(fit(spot.pipe.far.id, MOST_TAG_PX, TINY),)], places, size=TINY)
-
-
-def _right(item: AnyPrimitive) -> float:
-    return item.x + text_width(item.text, item.size, item.weight) if isinstance(item, Text) else 0.0
 
 
 def _run_wishes(spot: Spot, sign: str, end: float, system: UnitSystem) -> tuple[Wish, ...]:
@@ -220,8 +278,9 @@ def _node_tag(labels: tuple[Label, ...], node: str, sign: str) -> list[AnyPrimit
     return [_text(f"node:{node}/tag", "tag", one, css=css, weight=Weight.SEMIBOLD) for one in labels]
 
 
-def _end_tag(labels: tuple[Label, ...], node: str) -> list[AnyPrimitive]:
-    return [_text(f"node:{node}/tag", "tag", one, css="on-pipe-quiet", size=TINY) for one in labels]
+def _end_tag(labels: tuple[Label, ...], node: str) -> _EndTag:
+    texts = [_text(f"node:{node}/tag", "tag", one, css="on-pipe-quiet", size=TINY) for one in labels]
+    return _EndTag([*texts], max([0.0, *[text.x + text_width(text.text, text.size, text.weight) for text in texts]]))
 
 
 def _run_tag(labels: tuple[Label, ...], run: str, sign: str) -> list[AnyPrimitive]:
@@ -255,10 +314,9 @@ def _text(
     )
 
 
-#: What was wished, and put, of each fitting, end and run before, by system and id.
-_NODE_WISHES: Kept[Wish] = Kept(_node_wish)
-_END_WISHES: Kept[Wish] = Kept(_end_wish)
-_RUN_WISHES: Kept[tuple[Wish, ...]] = Kept(_run_wishes)
-_TAGS: Kept[list[AnyPrimitive]] = Kept(_node_tag)
-_END_TAGS: Kept[list[AnyPrimitive]] = Kept(_end_tag)
-_RUN_TAGS: Kept[list[AnyPrimitive]] = Kept(_run_tag)
+#: What bars the way, was wished and put of the runs and their ends before, by system.
+_MARKED: KeptEach[_Marked] = KeptEach(_mark)
+_RUN_WISHES: KeptEach[tuple[Wish, ...]] = KeptEach(_run_wishes)
+_TAGS: KeptEach[list[AnyPrimitive]] = KeptEach(_node_tag)
+_END_TAGS: KeptEach[_EndTag] = KeptEach(_end_tag)
+_RUN_TAGS: KeptEach[list[AnyPrimitive]] = KeptEach(_run_tag)

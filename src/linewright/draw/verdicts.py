@@ -36,12 +36,9 @@ class LaneVerdict(NamedTuple):
     words: tuple[str, ...]
 
 
-def own_checks(sheet: SheetLayout) -> Iterator[Check]:
+def own_checks(sheet: SheetLayout) -> list[Check]:
     """Give all checks of the system and of the rooms that it serves."""
-    yield from sheet.result.limits
-    yield from sheet.result.checks
-    for room in own_rooms(sheet):
-        yield from room.checks
+    return [*sheet.result.limits, *sheet.result.checks, *[check for room in own_rooms(sheet) for check in room.checks]]
 
 
 def own_rooms(sheet: SheetLayout) -> list[RoomResult]:
@@ -66,8 +63,8 @@ def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check
     found += [c for c in result.checks if c.kind in ON_THE_STRIP and c.standing not in SILENT]
     rooms = [check for room in served for check in room.checks if check.standing not in SILENT]
     for mode in MODES:
-        of_mode = sorted((check for check in rooms if check.measure == mode), key=urgency)
-        found += of_mode[:1]
+        of_mode = [check for check in rooms if check.measure == mode]
+        found += [min(of_mode, key=urgency)] if of_mode else []
     found += sorted((check for check in leaks(result) if check.standing not in SILENT), key=urgency)[:1]
     found += sorted((check for check in result.checks if check.measure == STRENGTH), key=urgency)[:1]
     return sorted(found, key=urgency)
