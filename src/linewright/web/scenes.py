@@ -51,29 +51,58 @@ def _text(before: bytes, order: int, behind: bytes) -> orjson.Fragment:
     return orjson.Fragment(b"%s%d%s" % (before, order, behind))
 
 
+class _Written(NamedTuple):
+    """A scene as it was written last: its primitives, in paint order, with the place of each in the order of ids."""
+
+    primitives: tuple[AnyPrimitive, ...]
+    parts: list[_Part]
+    places: list[int]
+    texts: list[orjson.Fragment]
+
+    def of(self, primitives: tuple[AnyPrimitive, ...]) -> _Written:
+        """Write another scene; a primitive that is as it was in this one is not written again."""
+        before = self.primitives
+        if len(primitives) != len(before):
+            return self._reordered(primitives)
+        changed = [at for at, item in enumerate(primitives) if item is not before[at] and item != before[at]]
+        if any(primitives[at].id != before[at].id for at in changed):
+            return self._reordered(primitives)
+        parts, texts = self.parts.copy(), self.texts.copy()
+        for at in changed:
+            parts[at] = _Part.of(primitives[at], at)
+            texts[self.places[at]] = parts[at].text
+        return _Written(primitives, parts, self.places, texts)
+
+    def _reordered(self, primitives: tuple[AnyPrimitive, ...]) -> _Written:
+        known = {part.item.id: part for part in self.parts}
+        parts = [_part(item, order, known) for order, item in enumerate(primitives)]
+        by_id = sorted(range(len(parts)), key=lambda at: primitives[at].id)
+        places = [0] * len(parts)
+        for place, at in enumerate(by_id):
+            places[at] = place
+        return _Written(primitives, parts, places, [parts[at].text for at in by_id])
+
+
+def _part(item: AnyPrimitive, order: int, known: Mapping[str, _Part]) -> _Part:
+    """Give a primitive as text; of one that stood in the scene before, the same."""
+    before = known.get(item.id)
+    if before is None or (before.item is not item and before.item != item):
+        return _Part.of(item, order)
+    return before if before.order == order else before.at(order)
+
+
 class Scenes:
     """The scenes that were sent last, each under a mark of its own, `drawn`."""
 
     def __init__(self) -> None:
         """Start with none."""
         self._sent: Memory[str, _Sent | None] = Memory(_MOST)
-        self._written: dict[str, _Part] = {}
+        self._written = _Written((), [], [], [])
 
     def whole(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give a scene as `linewright/scene/1`, with its mark."""
-        known = self._written
-        written = {item.id: self._part(item, order, known) for order, item in enumerate(scene.primitives)}
-        self._written = written
-        primitives = [written[name].text for name in sorted(written)]
-        return {**frame_json(scene), "primitives": primitives, "drawn": self._kept(document, view, scene)}
-
-    @staticmethod
-    def _part(item: AnyPrimitive, order: int, known: Mapping[str, _Part]) -> _Part:
-        """Give a primitive as text; of the very one that stood in the scene before, the same."""
-        before = known.get(item.id)
-        if before is None or before.item is not item:
-            return _Part.of(item, order)
-        return before if before.order == order else before.at(order)
+        self._written = written = self._written.of(scene.primitives)
+        return {**frame_json(scene), "primitives": written.texts, "drawn": self._kept(document, view, scene)}
 
     def either(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give what of an answer carries a scene: what differs from the one that is held, else all of it."""
