@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from typing import Any, NamedTuple
 from uuid import uuid4
 
@@ -11,19 +11,20 @@ import orjson
 from linewright.app.keeping.memory import Memory
 from linewright.draw import Scene
 from linewright.draw.primitives import AnyPrimitive
-from linewright.draw.scene_changes import scene_changes
+from linewright.draw.scene_changes import changed_places, scene_changes
 from linewright.draw.scene_json import frame_json, primitive_json
 from linewright.web.requests import View
 
 #: So many scenes are kept: those of a few pages with a few views.
 _MOST = 16
+#: Parts of a view that say how it is answered.
+_OF_ANSWER = ("since", "tree")
 
 
 class _Sent(NamedTuple):
-    """A scene as it was sent, and what it is of."""
+    """A scene as it was sent, and what its sheet is of."""
 
-    document: int
-    view: View
+    sheet: Hashable
     scene: Scene
 
 
@@ -61,11 +62,8 @@ class _Written(NamedTuple):
 
     def of(self, primitives: tuple[AnyPrimitive, ...]) -> _Written:
         """Write another scene; a primitive that is as it was in this one is not written again."""
-        before = self.primitives
-        if len(primitives) != len(before):
-            return self._reordered(primitives)
-        changed = [at for at, item in enumerate(primitives) if item is not before[at] and item != before[at]]
-        if any(primitives[at].id != before[at].id for at in changed):
+        changed = changed_places(self.primitives, primitives)
+        if changed is None:
             return self._reordered(primitives)
         parts, texts = self.parts.copy(), self.texts.copy()
         for at in changed:
@@ -102,22 +100,22 @@ class Scenes:
     def whole(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give a scene as `linewright/scene/1`, with its mark."""
         self._written = written = self._written.of(scene.primitives)
-        return {**frame_json(scene), "primitives": written.texts, "drawn": self._kept(document, view, scene)}
+        return {**frame_json(scene), "primitives": written.texts, "drawn": self._kept(_sheet(document, view), scene)}
 
     def either(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
         """Give what of an answer carries a scene: what differs from the one that is held, else all of it."""
-        held = self._sent.get(view.since, lambda: None) if view.since else None
-        if held is None or (held.document, _kind(held.view)) != (document, _kind(view)):
+        held, sheet = self._sent.get(view.since, lambda: None) if view.since else None, _sheet(document, view)
+        if held is None or held.sheet != sheet:
             return {"scene": self.whole(document, view, scene)}
-        mark = self._kept(document, view, scene)
+        mark = self._kept(sheet, scene)
         return {"scene_changes": {**scene_changes(held.scene, scene), "since": view.since, "drawn": mark}}
 
-    def _kept(self, document: int, view: View, scene: Scene) -> str:
+    def _kept(self, sheet: Hashable, scene: Scene) -> str:
         mark = uuid4().hex
-        self._sent.put(mark, _Sent(document, view, scene))
+        self._sent.put(mark, _Sent(sheet, scene))
         return mark
 
 
-def _kind(view: View) -> View:
-    """What of a view decides what its sheet looks like."""
-    return view.model_copy(update={"since": "", "tree": False})
+def _sheet(document: int, view: View) -> Hashable:
+    """Give what decides what a sheet looks like, besides the design: all of a view but how it is answered."""
+    return document, *[value for name, value in view if name not in _OF_ANSWER]
