@@ -22,6 +22,10 @@ _APPEND = insert(revisions)
 _ONE = select(revisions).where(
     revisions.c.document_id == bindparam("document"), revisions.c.number == bindparam("number")
 )
+_OF_KEY = select(requests.c.number).where(
+    requests.c.document_id == bindparam("document"), requests.c.key == bindparam("key")
+)
+_KEEP_KEY = insert(requests)
 
 
 def hash_of(text: str) -> str:
@@ -42,13 +46,12 @@ def append(connection: Connection, revision: Revision, *, head: int, key: str = 
         raise HeadMovedError(f"document {revision.document_id} is past revision {head}")
     connection.execute(_APPEND, revision._asdict())
     if key:
-        connection.execute(insert(requests).values(document_id=revision.document_id, key=key, number=number))
+        connection.execute(_KEEP_KEY, {"document_id": revision.document_id, "key": key, "number": number})
 
 
 def number_of_request(connection: Connection, document: int, key: str) -> int | None:
     """Revision that was made for a key; none where none was."""
-    wanted = select(requests.c.number).where(requests.c.document_id == document, requests.c.key == key)
-    found = connection.execute(wanted).scalar()
+    found = connection.execute(_OF_KEY, {"document": document, "key": key}).scalar()
     return None if found is None else int(found)
 
 
