@@ -1,5 +1,6 @@
 """Changes of what is kept: at the head, or refused with both versions; undone, restored, forked; never lost."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -171,6 +172,20 @@ def test_two_programs_on_one_database_lose_nothing(tmp_path: Path) -> None:
     assert one.document("design", design).head == 11
     assert lengths(one, design) == lengths(other, design)
     assert (lengths(one, design)["J2"], lengths(one, design)["U1"]) == (11, 14)
+
+
+def test_a_book_that_another_program_changed_counts_at_the_next_edit(tmp_path: Path) -> None:
+    one, design = with_boat_house(tmp_path)
+    document = one.document("design", design)
+    book = add(one, BOOK, document.project_id, name="minimal", text=MINIMAL_BOOK).document.id
+    edit(one, design, 1, length("J2", "7 m"))
+    other = Workspace(open_store(tmp_path / "a.db"))
+    change(other, BOOK, book, Wanted(1, '[{"edit": "set", "at": "outdoor.modules[0].factory_charge", "to": "9 kg"}]'))
+    shelves = []
+    wanted = Wanted(2, json.dumps([length("J2", "8 m")]))
+    change(one, DESIGN, design, wanted, meanwhile=lambda _done, _value, shelf: shelves.append(shelf and shelf.key))
+    assert shelves == [other.shelf(document.project_id).key]
+    assert one.judge(document, 3).systems[0].charge.factory_kg == 9
 
 
 def test_a_book_of_the_project_is_changed_and_designs_are_judged_on_it(tmp_path: Path) -> None:

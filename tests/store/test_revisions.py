@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from sqlalchemy.exc import DatabaseError, IntegrityError
+from sqlalchemy.exc import DatabaseError, IntegrityError, OperationalError
 
 from linewright.store import (
     HeadMovedError,
@@ -14,6 +14,7 @@ from linewright.store import (
     StoreError,
     documents,
     open_store,
+    opening,
     revisions,
 )
 from linewright.store import jobs as rows
@@ -49,6 +50,25 @@ def test_who_does_not_know_the_last_revision_adds_none(store: Store) -> None:
     with pytest.raises(HeadMovedError):
         add(store, 2, head=1)
     assert numbers(store) == [2, 1]
+
+
+def test_who_waits_too_long_for_another_writer_is_told_and_writes_later(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(opening, "BUSY_S", 0)
+    one, other = open_store(tmp_path / "b.db"), open_store(tmp_path / "b.db")
+    with (
+        one.writing(),
+        pytest.raises(OperationalError, match="locked"),
+        other.writing(),
+    ):
+        pass
+    with other.writing() as connection:
+        documents.add_project(connection, "Quay", at="t")
+    with one.reading() as connection:
+        assert [project.name for project in documents.list_projects(connection)] == ["Quay"]
+    one.close()
+    other.close()
 
 
 def test_a_revision_is_never_changed_nor_taken_away(store: Store) -> None:

@@ -8,20 +8,20 @@ from __future__ import annotations
 
 import dataclasses
 import types
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from decimal import Decimal
 from enum import Enum
 from functools import cache, lru_cache
 from typing import Annotated, Any, NamedTuple, TypeAlias, Union, get_args, get_origin
 
 from linewright.document.plans import FieldPlan, Hint, is_value, plan
-from linewright.model.same import Same
+from linewright.model.same import OfSame
 from linewright.units import Amount, Dimension, Quantity, UnitFault, UnitSystem, parse, parse_as, to_unit
 from linewright.units.showing import style
 
 UNKNOWN = "unknown"
-#: Entries of lists whose trees, and whose text, are kept at hand.
-MOST_KNOWN = 10_000
+#: Values of one kind whose trees, and whose text, are kept at hand; and lists of them.
+MOST_KNOWN, _MOST_LISTS = 10_000, 100
 _MOST_DIGITS = 17
 #: Units in which every float has a decimal that reads back as itself.
 _SI = {
@@ -79,9 +79,7 @@ class Style(NamedTuple):
 def encode(value: Any, hint: Hint, how: Style) -> Tree:  # noqa: ANN401 - a value of the type that a hint names
     """Give a value as a tree."""
     if is_value(hint):
-        made = encode_value(value, how)
-        shorthand = getattr(hint, "SHORTHAND", "")
-        return made[shorthand] if shorthand and list(made) == [shorthand] else made
+        return _declared(value, hint, how) if how.units else _known(hint, how.system)(value)
     origin: Hint = get_origin(hint)
     arguments = get_args(hint)
     if origin is Annotated:
@@ -109,16 +107,27 @@ def encode_value(value: Any, how: Style) -> dict[str, Tree]:  # noqa: ANN401 - a
     return made
 
 
-def _entries(items: Iterable[Any], hint: Hint, how: Style) -> list[Tree]:
+def _declared(value: Any, hint: Hint, how: Style) -> Tree:  # noqa: ANN401 - a value of the type that a hint names
+    made = encode_value(value, how)
+    shorthand = getattr(hint, "SHORTHAND", "")
+    return made[shorthand] if shorthand and list(made) == [shorthand] else made
+
+
+@cache
+def _known(hint: Hint, system: UnitSystem) -> OfSame[Any, Tree]:
+    """Values of one kind that were encoded: most of a revision are those of the one before."""
+    return OfSame(lambda value: _declared(value, hint, Style(system)), MOST_KNOWN)
+
+
+def _entries(items: tuple[Any, ...], hint: Hint, how: Style) -> list[Tree]:
     if how.units or not is_value(hint):
         return [encode(item, hint, how) for item in items]
-    return [_known(Same(item), hint, how.system) for item in items]
+    return _known_lists(hint, how.system)(items)
 
 
-@lru_cache(maxsize=MOST_KNOWN)
-def _known(item: Same[Any], hint: Hint, system: UnitSystem) -> Tree:
-    """Encode an entry of a list: most runs, units and rooms of a revision are those of the one before."""
-    return encode(item.value, hint, Style(system))
+@cache
+def _known_lists(hint: Hint, system: UnitSystem) -> OfSame[tuple[Any, ...], list[Tree]]:
+    return OfSame(_known(hint, system).all, _MOST_LISTS)
 
 
 @cache

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import json
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from linewright.document.encode import MOST_KNOWN, Tree, Word
-from linewright.model.same import Same
+from linewright.model.same import OfSame, Same
 
 #: A text that may stand without quotes in a list or mapping on one line.
 _PLAIN = re.compile(r"[A-Za-z0-9_(](?:[^\s:#,\[\]{}\"'&*!|>%@`\\]|[ ](?![#\s])|[:#](?=[^\s,\[\]{}]))*")
 WIDTH = 120
+#: Entries of lists up to so many characters are all kept at hand as text; of longer ones, such as systems, a few.
+_SHORT, _MOST_LONG = 2_000, 64
+#: So many lists and mappings behind keys, some as long as the whole text: those of a design and of the one before.
+_MOST_ENTRIES = 32
 
 
 class Form:
@@ -41,15 +45,15 @@ class Form:
 
     def entry(self, key: str, tree: Tree, indent: int) -> str:
         """A key and its value, where it is long on lines of its own; begins at the key."""
-        if isinstance(tree, Word) or not tree or not _is_deep(tree) or self.as_json:
+        if isinstance(tree, Word) or not tree or self.as_json:
             return f"{self.key(key)}: {self.flow(tree)}"
-        return f"{self.key(key)}:\n{self.block(tree, indent + 2)}"
+        return self.key(key) + _behind_key(Same(tree), indent)
 
     def block(self, tree: Tree, indent: int) -> str:
         """A list or mapping on lines of its own, each with its indentation; no line end after the last."""
         pad = " " * indent
         if isinstance(tree, list):
-            return "\n".join(f"{pad}- {_item(Same(item), indent, as_json=self.as_json)}" for item in tree)
+            return "\n".join([f"{pad}- {item}" for item in _items(indent, as_json=self.as_json).all(tree)])
         if isinstance(tree, Word):
             return pad + self.word(tree)
         return "\n".join(f"{pad}{self.entry(key, item, indent)}" for key, item in tree.items())
@@ -61,9 +65,24 @@ class Form:
         return self.flow(tree)
 
 
-@lru_cache(maxsize=MOST_KNOWN)
+@lru_cache(maxsize=_MOST_ENTRIES)
+def _behind_key(tree: Same[Tree], indent: int) -> str:
+    """Write what stands behind a key, where it is long on lines of its own; the encoder gives the same for the same."""
+    form = Form()
+    return f":\n{form.block(tree.value, indent + 2)}" if _is_deep(tree.value) else f": {form.flow(tree.value)}"
+
+
+@cache
+def _items(indent: int, *, as_json: bool) -> OfSame[Tree, str]:
+    """Entries that were written; the encoder gives the same tree for the same entry."""
+    return OfSame(
+        lambda tree: _item(Same(tree), indent, as_json=as_json), MOST_KNOWN, keeps=lambda text: len(text) <= _SHORT
+    )
+
+
+@lru_cache(maxsize=_MOST_LONG)
 def _item(tree: Same[Tree], indent: int, *, as_json: bool) -> str:
-    """Write an entry of a list; the encoder gives the same tree for the same entry."""
+    """Write an entry of a list."""
     return Form(as_json=as_json).item(tree.value, indent)
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from typing import Any, Protocol, TypeVar
 
+from linewright.engine.boxes import Box
 from linewright.engine.capacity_records import SystemCapacity
 from linewright.engine.figures import ChargeResult, ChargeTerm, Series
 from linewright.engine.outdoor_records import ModulePipeResult
@@ -29,23 +30,37 @@ Json = dict[str, Any]
 T = TypeVar("T")
 
 
-class Row(Protocol):
-    """Puts a row of a list in."""
+class Put(Protocol):
+    """Puts parts in, each in the form in which it is wanted."""
 
-    def __call__(self, row: T, make: Callable[[T], Json]) -> Any:  # noqa: ANN401 - a row in whatever form
-        """Give a row, which `make` gives as plain values, in the form in which it is wanted."""
+    def rows(self, rows: Iterable[T], make: Callable[[T], Json]) -> list[Any]:
+        """Give rows, of which there are many and most stay the very same; `make` gives one as plain values."""
+
+    def part(self, name: Hashable, make: Callable[..., Any], *of: Any) -> Any:  # noqa: ANN401 - in whatever form
+        """Give a part that is made anew each time and is often what it was; `make` gives it as plain values.
+
+        name : told apart by it from all others of the same `make`
+        """
 
 
-def plainly(row: T, make: Callable[[T], Json]) -> Json:
-    """Give a row as plain values."""
-    return make(row)
+class _Plainly:
+    """Puts everything in as plain values."""
+
+    def rows(self, rows: Iterable[T], make: Callable[[T], Json]) -> list[Any]:
+        return [make(row) for row in rows]
+
+    def part(self, name: Hashable, make: Callable[..., Any], *of: Any) -> Any:  # noqa: ANN401, ARG002 - as `Put` has it
+        return make(*of)
 
 
-def check_json(evaluation: Evaluation, *, cures: bool = True, put: Row = plainly) -> Json:
+_PLAINLY = _Plainly()
+
+
+def check_json(evaluation: Evaluation, *, cures: bool = True, put: Put = _PLAINLY) -> Json:
     """Give the whole evaluation as plain values, lists sorted by id (limits and terms in book order).
 
     cures : whether to search for what would make a room pass its refrigerant, which takes a while
-    put : in which form runs, units and rooms are given, which are many
+    put : in which form what is much is given
     """
     return {
         "schema": SCHEMA,
@@ -53,12 +68,12 @@ def check_json(evaluation: Evaluation, *, cures: bool = True, put: Row = plainly
         "standing": evaluation.standing.value,
         "books": dict(evaluation.books),
         "systems": [_system(system, cures=cures, put=put) for system in evaluation.systems],
-        "rooms": [put(room, _room) for room in evaluation.rooms],
+        "rooms": put.rows(evaluation.rooms, _room),
         "cautions": list(evaluation.cautions),
     }
 
 
-def _system(system: SystemResult, *, cures: bool, put: Row) -> Json:
+def _system(system: SystemResult, *, cures: bool, put: Put) -> Json:
     found = _of_book(system, put)
     if system.safety is not None:
         found["refrigerant"] = safety_json(system.safety, cures=cures)
@@ -67,7 +82,8 @@ def _system(system: SystemResult, *, cures: bool, put: Row) -> Json:
     return found
 
 
-def _of_book(system: SystemResult, put: Row) -> Json:
+def _of_book(system: SystemResult, put: Put) -> Json:
+    name = system.id
     return {
         "id": system.id,
         "name": system.name,
@@ -76,18 +92,18 @@ def _of_book(system: SystemResult, put: Row) -> Json:
         "outdoor_index": system.outdoor_index,
         "indoor_index": system.indoor_index,
         "measures": [_measure(item) for item in system.measures],
-        "limits": [_check(check) for check in system.limits],
+        "limits": [put.part((name, i), _check, check) for i, check in enumerate(system.limits)],
         "unstated": list(system.unstated),
-        "checks": [_check(check) | {"subject": check.subject, "kind": check.kind.value} for check in system.checks],
-        "actions": [_action(action) for action in system.actions],
-        "runs": [put(run, _run) for run in system.runs],
-        "fittings": [_fitting(fitting, system) for fitting in system.fittings],
+        "checks": put.part(name, _checks, system.checks),
+        "actions": put.part(name, _actions, system.actions),
+        "runs": put.rows(system.runs, _run),
+        "fittings": put.part(name, _fittings, system.fittings, system.state.ground.boxes),
         "module_pipes": [_module_pipe(pipe) for pipe in system.outdoor.pipes],
         "outdoor_joints": [
             {"id": joint.id, "index": joint.index, "arms": joint.arms, "model": joint.model or None}
             for joint in system.outdoor.joints
         ],
-        "units": [put(unit, _unit) for unit in system.units],
+        "units": put.rows(system.units, _unit),
         "capacity": {
             mode: _capacity(figures)
             for mode, figures in (("cooling", system.cooling), ("heating", system.heating))
@@ -103,7 +119,7 @@ def _measure(item: MeasureResult) -> Json:
     if item.variant:
         found["variant"] = item.variant
     if item.series.values and not item.series.spread:
-        found["by_subject"] = {name: item.series.values[name] for name in sorted(item.series.values)}
+        found["by_subject"] = dict(sorted(item.series.values.items()))
     return found | _lacking(item.series)
 
 
@@ -151,6 +167,10 @@ def _check(check: Check) -> Json:
     return found
 
 
+def _checks(checks: Iterable[Check]) -> list[Json]:
+    return [_check(check) | {"subject": check.subject, "kind": check.kind.value} for check in checks]
+
+
 def _need(need: NeedResult) -> Json:
     found: Json = {"need": need.text, "holds": need.holds}
     if need.bound is not None:
@@ -160,18 +180,21 @@ def _need(need: NeedResult) -> Json:
     return found
 
 
-def _action(action: ActionResult) -> Json:
-    return {
-        "id": action.id,
-        "mandatory": action.mandatory,
-        "due": action.due,
-        "chosen": action.chosen,
-        "forbidden": action.forbidden,
-        "carried_out": action.carried_out,
-        "runs": list(action.runs),
-        "why_not": action.why_not,
-        "page": action.page,
-    }
+def _actions(actions: Iterable[ActionResult]) -> list[Json]:
+    return [
+        {
+            "id": action.id,
+            "mandatory": action.mandatory,
+            "due": action.due,
+            "chosen": action.chosen,
+            "forbidden": action.forbidden,
+            "carried_out": action.carried_out,
+            "runs": list(action.runs),
+            "why_not": action.why_not,
+            "page": action.page,
+        }
+        for action in actions
+    ]
 
 
 def _run(run: RunResult) -> Json:
@@ -196,7 +219,12 @@ def _run(run: RunResult) -> Json:
     return found
 
 
-def _fitting(fitting: FittingResult, system: SystemResult) -> Json:
+def _fittings(fittings: Iterable[FittingResult], boxes: Iterable[Box]) -> list[Json]:
+    by_id = {box.id: box for box in boxes}
+    return [_fitting(fitting, by_id.get(fitting.id)) for fitting in fittings]
+
+
+def _fitting(fitting: FittingResult, box: Box | None) -> Json:
     found: Json = {
         "id": fitting.id,
         "kind": fitting.kind.value,
@@ -211,7 +239,6 @@ def _fitting(fitting: FittingResult, system: SystemResult) -> Json:
             "ports_used": fitting.ports_used,
             "caps": fitting.ports - fitting.ports_used,
         }
-    box = next((box for box in system.state.ground.boxes if box.id == fitting.id), None)
     if box is not None:
         found |= {"own_index": box.own_index, "through_index": box.through_index, "boxes_on_way": box.depth}
     return found

@@ -16,6 +16,7 @@ from sqlalchemy import Connection, Engine, Transaction, create_engine, event
 from sqlalchemy.engine.interfaces import DBAPIConnection
 
 from linewright.store.faults import StoreError
+from linewright.store.words import said
 
 #: Stands in the head of every database of ours ("LWRT").
 APPLICATION_ID = 0x4C575254
@@ -125,7 +126,7 @@ def _on_connect(connection: DBAPIConnection, _: Any) -> None:  # noqa: ANN401 - 
 
 def _on_begin(connection: Connection) -> None:
     writes = connection.get_execution_options().get("linewright_writes", False)
-    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+    said(connection, "BEGIN IMMEDIATE" if writes else "BEGIN")
 
 
 def _check_file(path: Path) -> None:

@@ -10,18 +10,23 @@ from sqlalchemy import Connection, bindparam, insert, select, update
 from linewright.store.faults import HeadMovedError, NotThereError, StoreError
 from linewright.store.records import Revision, RevisionLine
 from linewright.store.schema import documents, labels, requests, revisions
+from linewright.store.words import Words
 
 _LINE = [revisions.c[name] for name in RevisionLine._fields[:-1]]
 #: What every change asks and does, put into words once.
-_MOVE_HEAD = (
+_MOVE_HEAD = Words(
     update(documents)
     .where(documents.c.id == bindparam("document"), documents.c.head == bindparam("before"), documents.c.gone_at == "")
     .values(head=bindparam("number"))
 )
-_APPEND = insert(revisions)
-_ONE = select(revisions).where(
-    revisions.c.document_id == bindparam("document"), revisions.c.number == bindparam("number")
+_APPEND = Words(insert(revisions))
+_ONE = Words(
+    select(revisions).where(revisions.c.document_id == bindparam("document"), revisions.c.number == bindparam("number"))
 )
+_OF_KEY = Words(
+    select(requests.c.number).where(requests.c.document_id == bindparam("document"), requests.c.key == bindparam("key"))
+)
+_KEEP_KEY = Words(insert(requests))
 
 
 def hash_of(text: str) -> str:
@@ -37,19 +42,18 @@ def append(connection: Connection, revision: Revision, *, head: int, key: str = 
     Raises HeadMovedError where another one came before it.
     """
     number = revision.number
-    moved = connection.execute(_MOVE_HEAD, {"document": revision.document_id, "before": head, "number": number})
+    moved = _MOVE_HEAD.say(connection, document=revision.document_id, before=head, number=number)
     if moved.rowcount != 1:
         raise HeadMovedError(f"document {revision.document_id} is past revision {head}")
-    connection.execute(_APPEND, revision._asdict())
+    _APPEND.say(connection, **revision._asdict())
     if key:
-        connection.execute(insert(requests).values(document_id=revision.document_id, key=key, number=number))
+        _KEEP_KEY.say(connection, document_id=revision.document_id, key=key, number=number)
 
 
 def number_of_request(connection: Connection, document: int, key: str) -> int | None:
     """Revision that was made for a key; none where none was."""
-    wanted = select(requests.c.number).where(requests.c.document_id == document, requests.c.key == key)
-    found = connection.execute(wanted).scalar()
-    return None if found is None else int(found)
+    found = _OF_KEY.say(connection, document=document, key=key).fetchone()
+    return None if found is None else int(found[0])
 
 
 def read(connection: Connection, document: int, number: int, *, place: str) -> Revision:
@@ -57,7 +61,7 @@ def read(connection: Connection, document: int, number: int, *, place: str) -> R
 
     Raises NotThereError, and StoreError where its text is not the one that was written.
     """
-    row = connection.execute(_ONE, {"document": document, "number": number}).first()
+    row = _ONE.say(connection, document=document, number=number).fetchone()
     if row is None:
         raise NotThereError("revision", number)
     found = Revision._make(row)

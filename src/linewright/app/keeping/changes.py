@@ -116,14 +116,13 @@ def put(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> Chan
 
 def put_outside(workspace: Workspace, kind: Kind, document: int, wanted: Wanted) -> Changed:
     """Put in a whole text as `put` does, for who has the document alone and knows its file."""
-    found = workspace.document(kind.name, document)
-    done = _made_before(workspace, found, wanted.key)
-    if done is not None:
-        return done
+    found, made, shelf = workspace.begun(kind, document, wanted.key)
+    if made is not None:
+        return Changed(found, workspace.revision(found.id, made), again=True)
     if wanted.base != found.head:
         raise ConflictsError(found.head, (Conflict("the whole document", "text", None, None, None),))
     value = kind.read(wanted.edits, found.name)
-    _check(workspace, kind, found, value)
+    _check(workspace, found, value, shelf)
     revision = _revision(workspace, found, wanted, text=wanted.edits)
     try:
         return _added(workspace, found, revision, value, key=wanted.key)
@@ -134,16 +133,15 @@ def put_outside(workspace: Workspace, kind: Kind, document: int, wanted: Wanted)
 def _change(  # noqa: PLR0917 - what `change` is given
     workspace: Workspace, kind: Kind, document: int, wanted: Wanted, meanwhile: Meanwhile | None
 ) -> Changed:
-    found = workspace.document(kind.name, document)
-    done = _made_before(workspace, found, wanted.key)
-    if done is not None:
-        return done
+    found, made, shelf = workspace.begun(kind, document, wanted.key)
+    if made is not None:
+        return Changed(found, workspace.revision(found.id, made), again=True)
     if not 0 < wanted.base <= found.head:
         raise NotThereError("revision", wanted.base)
     base, head = (workspace.value(found, number) for number in (wanted.base, found.head))
     edit = kind.read_edits(wanted.edits, base)
     applied = _at_head(workspace, kind, found, edit, base=base, head=head, number=wanted.base)
-    shelf = _check(workspace, kind, found, applied.value)
+    _check(workspace, found, applied.value, shelf)
     revision = _revision(workspace, found, wanted, text=_text(workspace, kind, found, applied.value))
     revision = revision._replace(
         edits=kind.write_edits(edit, base),
@@ -194,35 +192,21 @@ def _text(workspace: Workspace, kind: Kind, found: Document, value: object) -> s
     return kind.dump(value, before)
 
 
-def _check(workspace: Workspace, kind: Kind, found: Document, value: Any) -> Shelf | None:  # noqa: ANN401 - of the kind
-    """Raise InputFaultsError where a design names what the books do not hold, or a book is called otherwise.
-
-    Gives the books that a design was held against.
-    """
-    if kind is DESIGN:
-        shelf = workspace.shelf(found.project_id)
+def _check(workspace: Workspace, found: Document, value: Any, shelf: Shelf | None) -> None:  # noqa: ANN401 - of the kind
+    """Raise InputFaultsError where a design names what the books do not hold, or a book is called otherwise."""
+    if shelf is not None:
         check_against(value, shelf)
-        return shelf
+        return
     known = workspace.value(found, found.head).id
     if value.id != known:
         raise InputFaultsError(
             (_fault(found.name, "id", value.id, "the id of a book that is kept does not change", known),)
         )
-    return None
 
 
 def _revision(workspace: Workspace, found: Document, wanted: Wanted, *, text: str) -> Revision:
     sha256 = revisions.hash_of(text)
     return Revision(found.id, found.head + 1, wanted.base, workspace.now(), wanted.note, text, sha256, "", "", "")
-
-
-def _made_before(workspace: Workspace, found: Document, key: str) -> Changed | None:
-    """Find the revision that the same request made, if it came before."""
-    if not key:
-        return None
-    with workspace.store.reading() as connection:
-        number = revisions.number_of_request(connection, found.id, key)
-    return None if number is None else Changed(found, workspace.revision(found.id, number), again=True)
 
 
 def _added(

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import UTC, datetime
 from functools import cache, partial
 from threading import Lock
 from typing import Any, NamedTuple, Protocol
 
+from sqlalchemy import Connection
+
 from linewright.app.books import book_files
-from linewright.app.keeping.kinds import BOOK, DESIGN, KINDS
+from linewright.app.keeping.kinds import BOOK, DESIGN, KINDS, Kind
 from linewright.app.keeping.memory import Memory
 from linewright.app.shipped import shipped
 from linewright.document.files import LoadedBook, book_from_text, load_book
@@ -48,6 +50,17 @@ class Judged(NamedTuple):
         return cls(shelf.key, evaluate(design, shelf.library))
 
 
+class Begun(NamedTuple):
+    """What a change begins with: the document, the revision that the same request made if it came before, the books.
+
+    Only a design has books.
+    """
+
+    document: Document
+    made: int | None
+    shelf: Shelf | None
+
+
 class Files(Protocol):
     """What keeps documents in step with files."""
 
@@ -66,7 +79,7 @@ class Workspace:
         self.store, self.now = store, now or _now
         self._values: Memory[tuple[int, int], Any] = Memory(_DESIGNS)
         self._judged: Memory[tuple[int, int, tuple[tuple[str, str], ...]], Evaluation] = Memory(_EVALUATIONS)
-        self._read: Memory[str, LoadedBook] = Memory(_BOOKS)
+        self._read: Memory[tuple[int, int, str], LoadedBook] = Memory(_BOOKS)
         self._writing: dict[int, Lock] = {}
         self.files: Files | None = None
 
@@ -95,13 +108,24 @@ class Workspace:
     def shelf(self, project: int) -> Shelf:
         """Give the books that a project can use."""
         with self.store.reading() as connection:
-            own = documents.list_documents(connection, project, BOOK.name)
-            texts = [(one, revisions.read(connection, one.id, one.head, place=self.store.place)) for one in own]
-        books = dict(shipped_books())
-        for document, revision in texts:
-            book = self._read.get(revision.sha256, partial(book_from_text, revision.text, document.name))
-            books[book.compiled.book.id] = book
-        return Shelf(books, tuple(sorted((name, book.sha256) for name, book in books.items())))
+            return _shelf(self._own_books(connection, project))
+
+    def begun(self, kind: Kind, document: int, key: str = "") -> Begun:
+        """Read what a change begins with, all of it of one state of the database; raises NotThereError."""
+        with self.store.reading() as connection:
+            found = documents.find_document(connection, kind.name, document)
+            made = revisions.number_of_request(connection, found.id, key) if key else None
+            shelf = _shelf(self._own_books(connection, found.project_id)) if kind is DESIGN else None
+        return Begun(found, made, shelf)
+
+    def _own_books(self, connection: Connection, project: int) -> list[LoadedBook]:
+        """Give the books of a project; of one that is at hand as its head is, only that head is looked up."""
+        own = documents.list_documents(connection, project, BOOK.name)
+        return [self._read.get((one.id, one.head, one.name), partial(self._book, connection, one)) for one in own]
+
+    def _book(self, connection: Connection, document: Document) -> LoadedBook:
+        revision = revisions.read(connection, document.id, document.head, place=self.store.place)
+        return book_from_text(revision.text, document.name)
 
     def judge(self, document: Document, number: int) -> Evaluation:
         """Judge a design as it was at a revision, on the books as they are now.
@@ -139,6 +163,12 @@ def check_against(design: Design, shelf: Shelf) -> None:
     check_links(design, {name: book.compiled for name, book in shelf.books.items()}, notes)
     if notes.faults:
         raise InputFaultsError(notes.faults)
+
+
+def _shelf(own: Iterable[LoadedBook]) -> Shelf:
+    """Give the books that a project can use: one of its own goes before a shipped one of the same id."""
+    books = {**shipped_books(), **{book.compiled.book.id: book for book in own}}
+    return Shelf(books, tuple(sorted((name, book.sha256) for name, book in books.items())))
 
 
 @cache

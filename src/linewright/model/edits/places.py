@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from operator import attrgetter
 from typing import Any, cast
 
 from linewright.model.design import Design, Outdoor, Run, System
@@ -27,6 +28,7 @@ WORD_OF = {
     Table.DECLARED: "declaration",
     Table.FORBIDDEN_ACTIONS: "forbidden size action",
 }
+_FAR_NODE, _ID = attrgetter("to"), attrgetter("id")
 _KINDS = {table: kind for kind, table in _TABLES.items()}
 
 
@@ -44,6 +46,13 @@ def name_of(item: Item) -> str:
     if isinstance(item, str):
         return item
     return item.to if isinstance(item, Run) else item.id
+
+
+def _names(found: Sequence[Item]) -> list[str]:
+    """Names of the items of a list, which are all of one kind."""
+    if not found or isinstance(found[0], str):
+        return [name_of(item) for item in found]
+    return list(map(_FAR_NODE if isinstance(found[0], Run) else _ID, found))
 
 
 def element(kind: Kind, name: str, system: str = "") -> str:
@@ -99,7 +108,7 @@ def with_system(design: Design, name: str, change: Callable[[System], System]) -
 
 def position(found: Sequence[Item], name: str, what: str) -> int:
     """Position of an item in a list; raises MissingError."""
-    names = [name_of(item) for item in found]
+    names = _names(found)
     if name not in names:
         raise MissingError(what, name, names)
     return names.index(name)

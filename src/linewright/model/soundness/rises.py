@@ -14,20 +14,30 @@ _SAME_LEVEL_M = 0.05
 
 def check_rises(system: System, path: str, notes: Notes, *, units: UnitSystem) -> None:
     """Note runs whose stated ends are farther apart in level than the run is long, and rises that contradict them."""
-    outdoor = system.outdoor
-    indoor = {unit.id: unit.elevation_m for unit in system.units}
-    fittings = {fitting.id: fitting.elevation_m for fitting in system.fittings}
-    modules = {module.id or f"M{i + 1}": module.elevation_m for i, module in enumerate(outdoor.modules)}
-    root = {ROOT: outdoor.elevation_m}
+    outdoor, stated = system.outdoor, stated_levels(system)
     for i, run in enumerate(system.runs):
-        rise_m = _rise(run, {**fittings, **indoor, **root})
-        if rise_m is not None:
-            _check_rise(run, rise_m, f"{path}.runs[{i}]", notes=notes, units=units)
-            _check_length(run, rise_m, f"{path}.runs[{i}]", notes=notes, units=units)
+        check_levels(run, stated, f"{path}.runs[{i}]", notes=notes, units=units)
+    modules = {module.id or f"M{i + 1}": module.elevation_m for i, module in enumerate(outdoor.modules)}
+    modules[ROOT] = outdoor.elevation_m
     for i, run in enumerate(outdoor.pipes):
-        rise_m = _rise(run, {**modules, **root})
+        rise_m = _rise(run, modules)
         if rise_m is not None:
             _check_length(run, rise_m, f"{path}.outdoor.pipes[{i}]", notes=notes, units=units)
+
+
+def stated_levels(system: System) -> Mapping[str, float | None]:
+    """Give the stated level of every point on the units' side, by name [m]."""
+    fittings = {fitting.id: fitting.elevation_m for fitting in system.fittings}
+    indoor = {unit.id: unit.elevation_m for unit in system.units}
+    return {**fittings, **indoor, ROOT: system.outdoor.elevation_m}
+
+
+def check_levels(run: Run, stated: Mapping[str, float | None], path: str, *, notes: Notes, units: UnitSystem) -> None:
+    """Check a run against the stated levels of its ends."""
+    rise_m = _rise(run, stated)
+    if rise_m is not None:
+        _check_rise(run, rise_m, path, notes=notes, units=units)
+        _check_length(run, rise_m, path, notes=notes, units=units)
 
 
 def _rise(run: Run, stated: Mapping[str, float | None]) -> float | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from linewright.model.design import Design, Room
+from linewright.model.soundness.last import LastSound
 from linewright.model.soundness.names import check_ids, check_known, whole
 from linewright.model.soundness.notes import Notes
 from linewright.model.soundness.numbers import check_not_negative
@@ -15,6 +16,11 @@ _SIZES = ("area_m2", "height_m", "cooling_w", "sensible_w", "heating_w")
 
 def check_structure(design: Design, notes: Notes) -> None:
     """Note every fault of a design that does not depend on a book."""
+    if not _SOUND(design):
+        _check_all(design, notes)
+
+
+def _check_all(design: Design, notes: Notes) -> None:
     levels = [level.id for level in design.site.levels]
     rooms = [room.id for room in design.rooms]
     check_ids(levels, "site.levels", notes)
@@ -34,3 +40,6 @@ def _check_room(room: Room, path: str, levels: set[str] | None, *, notes: Notes)
     if levels is not None:
         check_known(room.level, levels, f"{path}.level", what="level", notes=notes)
     check_not_negative(room, _SIZES, path, notes=notes)
+
+
+_SOUND = LastSound(_check_all)
