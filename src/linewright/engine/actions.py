@@ -65,7 +65,8 @@ def _short(ground: Ground, table: TableSizes, sized: Sized, scope: Scope) -> Ite
     """Tubes smaller than this action asks; another that asks more of a tube may fail where this one does not."""
     for role, run in sized.short:
         if role in scope.action.lines and run in scope.runs:
-            due, size = step_up(ground, role, table.by_role[role][run], scope.action.steps), sized.by_role[role][run]
+            due = step_up(ground.book, role, table.by_role[role][run], scope.action.steps)
+            size = sized.by_role[role][run]
             if due is None or size is None or is_up(due, size):
                 yield role, run
 

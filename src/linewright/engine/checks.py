@@ -208,7 +208,7 @@ def _override(ground: Ground, table: TableSizes, sized: Sized, *, i: int, role: 
         return check._replace(missing=("a table size to judge it against",))
     if is_up(wanted, size):
         return check._replace(standing=Standing.OVER, note="smaller than the table size")
-    of_main = sized.by_role[main_role(ground, role)]
+    of_main = sized.by_role[main_role(ground.frame, role)]
     main = max((s for m in ground.tree.main if (s := of_main[m]) is not None), default=None)
     if ground.book.book.sizing.cap is Cap.MAIN and not ground.is_main[i] and is_up(size, main):
         return check._replace(standing=Standing.OVER, note="larger than the main")

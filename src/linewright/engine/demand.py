@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from linewright.engine.formulas import need_share
-from linewright.engine.ground import Surroundings
 from linewright.engine.library import Library
+from linewright.engine.still import Surroundings
 from linewright.model.design import Design, System
 
 

@@ -25,6 +25,40 @@ SMALLEST = {
     MeasureName.SMALLEST_INDEX,
 }
 
+#: What reads no length of the system's runs and no size of their tubes.
+STILL = {
+    MeasureName.LEVEL_OUTDOOR_ABOVE,
+    MeasureName.LEVEL_OUTDOOR_BELOW,
+    MeasureName.LEVEL_BETWEEN_INDOOR,
+    MeasureName.LEVEL_UNIT_TO_JOINT,
+    MeasureName.LEVEL_BETWEEN_MODULES,
+    MeasureName.MODULE_PIPE,
+    MeasureName.MODULE_PIPE_TOTAL,
+    MeasureName.MODULE_PIPE_DIFFERENCE,
+    MeasureName.MODULE_PIPE_RISE,
+    MeasureName.MODULE_ORDER,
+    MeasureName.FITTING_INDEX,
+    MeasureName.HEADER_PORT_INDEX,
+    MeasureName.ARM_INDEX_SHARE,
+    MeasureName.FITTING_COUNT,
+    MeasureName.HEADER_DEPTH,
+    MeasureName.STRAIGHT_BEFORE,
+    MeasureName.STRAIGHT_AFTER,
+    MeasureName.INDOOR_COUNT,
+    MeasureName.CONNECTION_RATIO,
+    MeasureName.INDEX_SHARE,
+    MeasureName.SMALLEST_INDEX,
+    MeasureName.LARGEST_INDEX_SHARE,
+    MeasureName.LEVEL_BETWEEN_BOXES,
+    MeasureName.LEVEL_WITHIN_BOX,
+    MeasureName.BOX_INDEX,
+    MeasureName.THROUGH_INDEX,
+    MeasureName.PORT_INDEX,
+    MeasureName.UNITS_PER_PORT,
+    MeasureName.BOXES_IN_SERIES,
+    MeasureName.BOX_COUNT,
+}
+
 PLAIN_USES = {name: MeasureUse(measure=name) for name in MeasureName}
 
 
@@ -35,13 +69,13 @@ def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series
     """
     if sense is None or use.measure in SMALLEST:
         sense = Sense.MIN if use.measure in SMALLEST else Sense.MAX
+    seen = state.ground.still.seen if use.measure in STILL else state.seen
     key = id(use) * 2 + (sense is Sense.MIN)
-    found = state.seen.get(key)
+    found = seen.get(key)
     if found is None:
         doubtful = state.ground.doubtful_units(use.where)
-        found = unknown(*doubtful) if doubtful else FUNCTIONS[use.measure](state, use, sense)
-        state.seen[key] = found
-    return found
+        found = seen[key] = use, unknown(*doubtful) if doubtful else FUNCTIONS[use.measure](state, use, sense)
+    return found[1]
 
 
 def variant_words(use: MeasureUse) -> str:
