@@ -38,6 +38,7 @@ class Bare(NamedTuple):
     """
 
     fittings: tuple[Fitting, ...]
+    rise_m: tuple[float | None, ...]
     bends: tuple[int, ...]
     items: tuple[tuple[Item, ...], ...]
     override: Mapping[int, Mapping[Role, float]]
@@ -64,6 +65,7 @@ _NONE: Mapping[Role, float] = {}
 def _bare(system: System, tree: Tree) -> Bare:
     return Bare(
         system.fittings,
+        tuple([run.rise_m for run in tree.runs]),
         tuple([run.bends for run in tree.runs]),
         tuple([run.items for run in tree.runs]),
         {i: run.override for i, run in enumerate(tree.runs) if run.override},
