@@ -8,10 +8,10 @@ import pytest
 from linewright.app.project import open_project
 from linewright.app.shipped import shipped
 from linewright.book.measures import MeasureName
-from linewright.book.schema import CountBy, Lengths, MeasureUse, Side, Where
+from linewright.book.schema import CountBy, InOut, Lengths, MeasureUse, Side, Where
 from linewright.engine import evaluate
 from linewright.engine.measures import measure
-from linewright.engine.measures.registry import STILL
+from linewright.engine.measures.registry import ACTUAL, STILL
 from linewright.engine.records import Sense
 from linewright.engine.state import State
 from linewright.engine.still import Still
@@ -30,6 +30,7 @@ def without_lengths(state: State) -> State:
         unknown=(),
         built_m=(),
         still=ground.still._replace(seen={}),
+        seen={},
     )
     nothing: dict[str, object] = dict.fromkeys(("table", "sized", "lengths", "charge"))
     return State(ground=bare, **nothing)  # type: ignore[arg-type] # so that whoever reads one fails
@@ -40,7 +41,26 @@ def uses(name: MeasureName) -> list[MeasureUse]:
     plain = MeasureUse(measure=name)
     filtered = replace(plain, where=Where(outdoor=Side.ABOVE))
     counted = [replace(plain, count_by=by) for by in CountBy]
-    return [plain, replace(plain, lengths=Lengths.EQUIVALENT), replace(plain, in_all=True), filtered, *counted]
+    in_all = replace(plain, in_all=True, each_tube=True, module_pipes=InOut.IN)
+    return [plain, replace(plain, lengths=Lengths.EQUIVALENT), in_all, filtered, *counted]
+
+
+def without_sizes(state: State) -> State:
+    """The state of a system of which nobody knows a size or a charge, nor any measure so far."""
+    bare = state.ground._replace(seen={}, still=state.ground.still._replace(seen={}))
+    lengths = state.lengths._replace(equivalent=(), parts=(), roles=())
+    nothing: dict[str, object] = dict.fromkeys(("table", "sized", "charge"))
+    return State(ground=bare, lengths=lengths, **nothing)  # type: ignore[arg-type] # so that whoever reads one fails
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
+def test_a_measure_of_actual_lengths_is_the_same_of_a_system_without_sizes(path: Path) -> None:
+    """Every one of them, of every system of the examples."""
+    for system in open_project(path).evaluate().systems:
+        state, bare = system.state, without_sizes(system.state)
+        for use in [use for name in ACTUAL for use in uses(name) if use.lengths is not Lengths.EQUIVALENT]:
+            for sense in Sense:
+                assert measure(state, use, sense) == measure(bare, use, sense), use
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)

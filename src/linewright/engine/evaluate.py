@@ -109,7 +109,7 @@ def overall(found: AbstractSet[Standing]) -> Standing:
 
 def _system(design: Design, system: System, variant: Variant, *, ratings: Ratings, needs: Needs) -> SystemResult:
     state, ground = variant.state, variant.state.ground
-    cooling, heating = cooling_mode(design, state, ratings, needs), heating_mode(design, state, ratings, needs)
+    cooling, heating = cooling_mode(state, ratings, needs), heating_mode(state, ratings, needs)
     chosen = {scope.action.id for scope in variant.chosen}
     actions = tuple(
         action_result(

@@ -15,7 +15,7 @@ from linewright.model.values import Role
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """Ground, sizes and lengths of one variant; `seen` keeps each measure of its lengths that was asked for."""
+    """Ground, sizes and lengths of one variant; `seen` keeps each measure of its own that was asked for."""
 
     ground: Ground
     table: TableSizes

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from linewright.book.measures import MeasureName
-from linewright.book.schema import CountBy, InOut, MeasureUse, UpsizedMain, Where
+from linewright.book.schema import CountBy, InOut, Lengths, MeasureUse, UpsizedMain, Where
 from linewright.engine.figures import Series
 from linewright.engine.measures.boxes import BOXES
 from linewright.engine.measures.heights import HEIGHTS
@@ -15,6 +15,7 @@ from linewright.engine.measures.series import unknown
 from linewright.engine.measures.tallies import TALLIES
 from linewright.engine.records import Sense
 from linewright.engine.state import State
+from linewright.engine.still import Seen
 from linewright.model.same import Same
 
 FUNCTIONS = {**REACH, **HEIGHTS, **TALLIES, **BOXES}
@@ -59,6 +60,20 @@ STILL = {
     MeasureName.BOX_COUNT,
 }
 
+#: What reads no size of a tube where it is asked for in actual lengths.
+ACTUAL = {
+    MeasureName.FARTHEST_ACTUAL,
+    MeasureName.NEAREST_FARTHEST_DIFFERENCE,
+    MeasureName.AFTER_FIRST_BRANCH,
+    MeasureName.LAST_JOINT_TO_UNIT,
+    MeasureName.MAIN_LENGTH,
+    MeasureName.JOINT_SPACING,
+    MeasureName.TOTAL_LENGTH,
+    MeasureName.RISE_WITHOUT_TRAP,
+    MeasureName.JOINT_TO_BOX,
+    MeasureName.BOX_TO_UNIT,
+}
+
 PLAIN_USES = {name: MeasureUse(measure=name) for name in MeasureName}
 
 
@@ -69,13 +84,21 @@ def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series
     """
     if sense is None or use.measure in SMALLEST:
         sense = Sense.MIN if use.measure in SMALLEST else Sense.MAX
-    seen = state.ground.still.seen if use.measure in STILL else state.seen
+    seen = _seen(state, use)
     key = id(use) * 2 + (sense is Sense.MIN)
     found = seen.get(key)
     if found is None:
         doubtful = state.ground.doubtful_units(use.where)
         found = seen[key] = use, unknown(*doubtful) if doubtful else FUNCTIONS[use.measure](state, use, sense)
     return found[1]
+
+
+def _seen(state: State, use: MeasureUse) -> Seen:
+    """What keeps a measure: what stands still of a system, its ground for all variants, or one variant."""
+    if use.measure in STILL:
+        return state.ground.still.seen
+    of_ground = use.measure in ACTUAL and use.lengths is not Lengths.EQUIVALENT and not use.upsized_twice
+    return state.ground.seen if of_ground else state.seen
 
 
 def variant_words(use: MeasureUse) -> str:
