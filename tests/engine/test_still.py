@@ -14,7 +14,7 @@ from linewright.engine.measures import measure
 from linewright.engine.measures.registry import ACTUAL, STILL
 from linewright.engine.records import Sense
 from linewright.engine.state import State
-from linewright.engine.still import Still
+from linewright.engine.still import Still, nothing_seen
 from linewright.model.design import Run
 
 EXAMPLES = sorted(shipped("examples").glob("*/*.design.yaml"))
@@ -29,8 +29,8 @@ def without_lengths(state: State) -> State:
         length_m=(),
         unknown=(),
         built_m=(),
-        still=ground.still._replace(seen={}),
-        seen={},
+        still=ground.still._replace(seen=nothing_seen()),
+        seen=nothing_seen(),
     )
     nothing: dict[str, object] = dict.fromkeys(("table", "sized", "lengths", "charge"))
     return State(ground=bare, **nothing)  # type: ignore[arg-type] # so that whoever reads one fails
@@ -47,7 +47,7 @@ def uses(name: MeasureName) -> list[MeasureUse]:
 
 def without_sizes(state: State) -> State:
     """The state of a system of which nobody knows a size or a charge, nor any measure so far."""
-    bare = state.ground._replace(seen={}, still=state.ground.still._replace(seen={}))
+    bare = state.ground._replace(seen=nothing_seen(), still=state.ground.still._replace(seen=nothing_seen()))
     lengths = state.lengths._replace(equivalent=(), parts=(), roles=())
     nothing: dict[str, object] = dict.fromkeys(("table", "sized", "charge"))
     return State(ground=bare, lengths=lengths, **nothing)  # type: ignore[arg-type] # so that whoever reads one fails

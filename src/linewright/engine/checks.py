@@ -28,12 +28,11 @@ def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Che
         for i, size in enumerate(sizes)
         if size is None and ground.carries(i, role)
     }
-    for i, (name, run) in enumerate(zip(ground.tree.ids, ground.tree.runs, strict=True)):
+    for i in sorted({*unsized, *ground.still.bare.override}):
+        name, run = ground.tree.ids[i], ground.tree.runs[i]
         if i in unsized:
             lacking = [role for role in table.by_role if table.by_role[role][i] is None and ground.carries(i, role)]
             yield _no_row(ground, i, lacking)
-        if not run.override:
-            continue
         for role in sorted(run.override):
             if role in sized.by_role and ground.carries(i, role):
                 yield _override(ground, table, sized, i=i, role=role)

@@ -10,7 +10,7 @@ from linewright.engine.boxes import Box, find_boxes
 from linewright.engine.frame import Frame, frame_of
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes
-from linewright.engine.still import NOWHERE, Seen, Still, Surroundings, still_of
+from linewright.engine.still import NOWHERE, Seen, Still, Surroundings, nothing_seen, still_of
 from linewright.engine.zones import Zone
 from linewright.model.design import System
 from linewright.model.tree import Tree, shape_of
@@ -22,7 +22,7 @@ class Ground(NamedTuple):
     """A system on its book. Lists over runs are in walking order; an unknown length stands as 0 and is flagged.
 
     In a heat pump every run has the same tubes: `zones`, `carried` and `box_before` are empty. `built_m` are lengths
-    as built, where that is stated; `seen` keeps each measure of actual lengths that was asked for.
+    as built, where that is stated; `seen` keeps what was asked for of actual lengths.
     """
 
     system: System
@@ -203,5 +203,5 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         boxes=boxes,
         surroundings=surroundings,
         still=still_of(system, frame, tree, levels, boxes=boxes, surroundings=surroundings),
-        seen={},
+        seen=nothing_seen(),
     )

@@ -144,6 +144,6 @@ def _too_steep(tree: Tree, rises: Sequence[float | None]) -> tuple[int, ...]:
     found = []
     for i, (run, rise) in enumerate(zip(tree.runs, rises, strict=True)):
         length = run.length_m
-        if rise is not None and length is not None and over(abs(rise), length):
+        if rise and length is not None and over(abs(rise), length):
             found.append(i)
     return tuple(found)

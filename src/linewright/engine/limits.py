@@ -14,6 +14,7 @@ from linewright.engine.conditions import condition_holds, lacking_of
 from linewright.engine.figures import Series
 from linewright.engine.judging import stands
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
+from linewright.engine.measures.registry import seen_of
 from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
@@ -27,7 +28,10 @@ Bound: TypeAlias = Amount | FromGroup | FromBox | BoundTable
 
 
 class _Judged(NamedTuple):
-    """One stated bound of a limit, with what of its verdict is the same for every system."""
+    """One stated bound of a limit, with what of its verdict is the same for every system.
+
+    The verdict on a plain one rests on its own measure alone.
+    """
 
     limit: Limit
     position: int
@@ -36,6 +40,7 @@ class _Judged(NamedTuple):
     dimension: Dimension
     words: str
     path: str
+    plain: bool
 
 
 def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
@@ -48,7 +53,14 @@ def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, 
 def _judged_of(limits: Same[Sequence[Limit]]) -> tuple[_Judged, ...]:
     return tuple(
         _Judged(
-            limit, position, sense, bound, FACTS[limit.measure].dimension, variant_words(limit), f"limits[{position}]"
+            limit,
+            position,
+            sense,
+            bound,
+            FACTS[limit.measure].dimension,
+            variant_words(limit),
+            f"limits[{position}]",
+            plain=not limit.when and not limit.relaxed and not isinstance(bound, BoundTable),
         )
         for position, limit in enumerate(limits.value)
         for sense, bound in ((Sense.MIN, limit.min), (Sense.MAX, limit.max))
@@ -80,6 +92,17 @@ def _left(series: Series, bound: float, sense: Sense) -> float | None:
 
 
 def _judge(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Check:
+    checks = seen_of(state, judged.limit).checks
+    known = checks.get(id(judged))
+    if known is not None:
+        return known[1]
+    check = _judge_anew(state, judged, carried_out=carried_out)
+    if judged.plain and not check.missing:  # what is missing is named by lengths and sizes
+        checks[id(judged)] = judged, check
+    return check
+
+
+def _judge_anew(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Check:
     limit, sense = judged.limit, judged.sense
     held = [condition_holds(state, condition) for condition in limit.when]
     bound = _bound_at(state, limit, judged.position, sense, bound=judged.bound)

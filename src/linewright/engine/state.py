@@ -9,20 +9,20 @@ from linewright.engine.figures import ChargeResult
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Lengths, Line
 from linewright.engine.sizing import Sized, TableSizes
-from linewright.engine.still import Seen
+from linewright.engine.still import Seen, nothing_seen
 from linewright.model.values import Role
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """Ground, sizes and lengths of one variant; `seen` keeps each measure of its own that was asked for."""
+    """Ground, sizes and lengths of one variant; `seen` keeps what was asked for of it alone."""
 
     ground: Ground
     table: TableSizes
     sized: Sized
     lengths: Lengths
     charge: ChargeResult
-    seen: Seen = field(default_factory=dict)
+    seen: Seen = field(default_factory=nothing_seen)
 
     def origin(self, use: MeasureUse) -> Origin:
         """Origin of a measure: its own, else the book's."""

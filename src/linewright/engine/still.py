@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from linewright.book.schema import MeasureUse
 from linewright.engine.boxes import Box
@@ -17,8 +17,23 @@ from linewright.model.same import Same
 from linewright.model.tree import Tree
 from linewright.model.values import Role
 
-#: What was asked for by the place of the use in memory, with the use, so that no other one takes its place.
-Seen = dict[int, tuple[MeasureUse, Series]]
+if TYPE_CHECKING:
+    from linewright.engine.records import Check
+
+
+class Seen(NamedTuple):
+    """Measures that were asked for, and verdicts on limits that rest on them alone.
+
+    Both are kept by the place in memory of what asked for them, together with it, so that nothing else takes its place.
+    """
+
+    series: dict[int, tuple[MeasureUse, Series]]
+    checks: dict[int, tuple[object, Check]]
+
+
+def nothing_seen() -> Seen:
+    """Give what nobody has asked for anything yet."""
+    return Seen({}, {})
 
 
 class Surroundings(NamedTuple):
@@ -32,11 +47,12 @@ NOWHERE = Surroundings(Site())
 
 
 class Bare(NamedTuple):
-    """Runs but for their lengths, in walking order, and what stands between them.
+    """Runs of a system (its id) but for their lengths, in walking order, and what stands between them.
 
     `override` is by position, of the runs that have one.
     """
 
+    system: str
     fittings: tuple[Fitting, ...]
     rise_m: tuple[float | None, ...]
     bends: tuple[int, ...]
@@ -45,7 +61,7 @@ class Bare(NamedTuple):
 
 
 class Still(NamedTuple):
-    """A system on its book but for its lengths; `seen` keeps each measure of it that was asked for."""
+    """A system on its book but for its lengths; `seen` keeps what was asked for of it."""
 
     frame: Frame
     levels: Levels
@@ -64,6 +80,7 @@ _NONE: Mapping[Role, float] = {}
 
 def _bare(system: System, tree: Tree) -> Bare:
     return Bare(
+        system.id,
         system.fittings,
         tuple([run.rise_m for run in tree.runs]),
         tuple([run.bends for run in tree.runs]),
@@ -82,6 +99,6 @@ def still_of(
 @lru_cache(maxsize=MOST_KNOWN)
 def _last(of: Same[Frame]) -> Kept[Still]:
     def make(levels: Levels, boxes: tuple[Box, ...], surroundings: Surroundings, bare: Bare) -> Still:
-        return Still(of.value, levels, boxes, surroundings, bare, {})
+        return Still(of.value, levels, boxes, surroundings, bare, nothing_seen())
 
     return Kept(make)

@@ -83,18 +83,27 @@ def measure(state: State, use: MeasureUse, sense: Sense | None = None) -> Series
     Without a sense the aggregate is the one that the measure's definition names.
     """
     if sense is None or use.measure in SMALLEST:
-        sense = Sense.MIN if use.measure in SMALLEST else Sense.MAX
-    seen = _seen(state, use)
+        sense = _sense_of(use)
+    seen = seen_of(state, use).series
     key = id(use) * 2 + (sense is Sense.MIN)
     found = seen.get(key)
     if found is None:
-        doubtful = state.ground.doubtful_units(use.where)
-        found = seen[key] = use, unknown(*doubtful) if doubtful else FUNCTIONS[use.measure](state, use, sense)
+        found = seen[key] = use, measure_anew(state, use, sense)
     return found[1]
 
 
-def _seen(state: State, use: MeasureUse) -> Seen:
-    """What keeps a measure: what stands still of a system, its ground for all variants, or one variant."""
+def measure_anew(state: State, use: MeasureUse, sense: Sense | None = None) -> Series:
+    """Compute a measure of which nothing is kept, since `use` may not live on."""
+    doubtful = state.ground.doubtful_units(use.where)
+    return unknown(*doubtful) if doubtful else FUNCTIONS[use.measure](state, use, sense or _sense_of(use))
+
+
+def _sense_of(use: MeasureUse) -> Sense:
+    return Sense.MIN if use.measure in SMALLEST else Sense.MAX
+
+
+def seen_of(state: State, use: MeasureUse) -> Seen:
+    """Give what keeps a measure: what stands still of a system, its ground for all variants, or one variant."""
     if use.measure in STILL:
         return state.ground.still.seen
     of_ground = use.measure in ACTUAL and use.lengths is not Lengths.EQUIVALENT and not use.upsized_twice
