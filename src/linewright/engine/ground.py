@@ -10,7 +10,7 @@ from linewright.engine.boxes import Box, find_boxes
 from linewright.engine.frame import Frame, frame_of
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes
-from linewright.engine.still import NOWHERE, Seen, Still, Surroundings, nothing_seen, still_of
+from linewright.engine.still import NOWHERE, Seen, Still, Surroundings, bare_runs, nothing_seen, still_of
 from linewright.engine.zones import Zone
 from linewright.model.design import System
 from linewright.model.tree import Tree, shape_of
@@ -189,7 +189,8 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
     shape = shape_of(system)
     frame, tree = frame_of(system, book, shape), shape.with_runs(system)
     lengths = [run.length_m for run in tree.runs]
-    levels = find_levels(system, tree, [module.elevation_m for module in frame.pipes.modules])
+    bare = bare_runs(system, tree)
+    levels = find_levels(system, tree, bare.rise_m, [module.elevation_m for module in frame.pipes.modules])
     boxes = find_boxes(tree, frame.zones, system.fittings, book, downstream=frame.downstream) if frame.zones else ()
     return Ground(
         system=system,
@@ -202,6 +203,6 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
         built_m=tuple([run.length_m if run.as_built_m is None else run.as_built_m for run in tree.runs]),
         boxes=boxes,
         surroundings=surroundings,
-        still=still_of(system, frame, tree, levels, boxes=boxes, surroundings=surroundings),
+        still=still_of(frame, levels, bare, boxes=boxes, surroundings=surroundings),
         seen=nothing_seen(),
     )

@@ -108,20 +108,23 @@ def _factor(factors: Mapping[int, float], up: int) -> float:
     return factors[max(reached)] if reached else 1.0
 
 
+Known = tuple[float, float, float]
+
+
 class _Allowances(NamedTuple):
     """Parts of every run; bends, items and fittings as far as they are known [m]; which runs lack any."""
 
     parts: tuple[RunParts, ...]
-    known_m: tuple[tuple[float, float, float], ...]
+    known_m: tuple[Known, ...]
     lacking: tuple[bool, ...]
 
 
 @lru_cache(maxsize=MOST_SIZED)
 def _allowances(of: Same[Still], of_sizes: Same[Sized], role: Role) -> _Allowances:
     still, sized = of.value, of_sizes.value
-    parts = _parts(still, side_sizes(still.frame, sized.by_role, role))
-    known = [(bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0)) for bends, items, far, near in parts]
-    return _Allowances(parts, tuple(known), tuple([None in part for part in parts]))
+    found = _parts(still, side_sizes(still.frame, sized.by_role, role))
+    parts, known_m, lacking = zip(*found, strict=True)
+    return _Allowances(parts, known_m, lacking)
 
 
 class _Bare(NamedTuple):
@@ -134,7 +137,7 @@ class _Bare(NamedTuple):
     items: tuple[Item, ...]
 
 
-def _parts(still: Still, sizes: Sizes) -> tuple[RunParts, ...]:
+def _parts(still: Still, sizes: Sizes) -> list[tuple[RunParts, Known, bool]]:
     """Allowances of every run by the diameter of one of its tubes."""
     fittings, tree = still.frame.book.book.fittings, still.frame.tree
     table, at = fittings.allowance, fittings.allowance_at
@@ -157,14 +160,19 @@ def _parts(still: Still, sizes: Sizes) -> tuple[RunParts, ...]:
         )
 
     found = []
-    seen: dict[tuple[object, ...], RunParts] = {}
+    seen: dict[tuple[object, ...], tuple[RunParts, Known, bool]] = {}
     nears = [None if before == NO_PARENT else tree.kind[before] for before in tree.parent]
     for key in zip(tree.kind, nears, sizes, still.bare.bends, still.bare.items, strict=True):
         part = seen.get(key)
         if part is None:
-            part = seen[key] = parts(_Bare(*key))
+            part = seen[key] = _counted(parts(_Bare(*key)))
         found.append(part)
-    return tuple(found)
+    return found
+
+
+def _counted(parts: RunParts) -> tuple[RunParts, Known, bool]:
+    bends, items, far, near = parts
+    return parts, (bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0)), None in parts
 
 
 def _far(kind: NodeKind, at: AllowanceAt, allowance_m: float | None, *, listed: bool) -> float | None:

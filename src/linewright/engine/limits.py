@@ -15,6 +15,7 @@ from linewright.engine.figures import Series
 from linewright.engine.judging import stands
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
 from linewright.engine.measures.registry import seen_of
+from linewright.engine.measures.series import NOT_APPLICABLE
 from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
@@ -40,6 +41,8 @@ class _Judged(NamedTuple):
     dimension: Dimension
     words: str
     path: str
+    subject: str
+    measure: str
     plain: bool
 
 
@@ -60,6 +63,8 @@ def _judged_of(limits: Same[Sequence[Limit]]) -> tuple[_Judged, ...]:
             FACTS[limit.measure].dimension,
             variant_words(limit),
             f"limits[{position}]",
+            f"limit:{limit.measure}",
+            limit.measure.value,
             plain=not limit.when and not limit.relaxed and not isinstance(bound, BoundTable),
         )
         for position, limit in enumerate(limits.value)
@@ -92,12 +97,14 @@ def _left(series: Series, bound: float, sense: Sense) -> float | None:
 
 
 def _judge(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Check:
+    if not judged.plain:
+        return _judge_anew(state, judged, carried_out=carried_out)
     checks = seen_of(state, judged.limit).checks
     known = checks.get(id(judged))
     if known is not None:
         return known[1]
     check = _judge_anew(state, judged, carried_out=carried_out)
-    if judged.plain and not check.missing:  # what is missing is named by lengths and sizes
+    if not check.missing:  # what is missing is named by lengths and sizes
         checks[id(judged)] = judged, check
     return check
 
@@ -106,7 +113,8 @@ def _judge_anew(state: State, judged: _Judged, *, carried_out: Collection[str]) 
     limit, sense = judged.limit, judged.sense
     held = [condition_holds(state, condition) for condition in limit.when]
     bound = _bound_at(state, limit, judged.position, sense, bound=judged.bound)
-    if False in held or not measure(state, limit, sense).applicable:
+    series = NOT_APPLICABLE if False in held else measure(state, limit, sense)
+    if not series.applicable:
         return _check(state, judged, standing=Standing.NOT_APPLICABLE, bound=bound)
     if None in held and bound is not None:
         check = _check(state, judged, standing=Standing.UNJUDGED, bound=bound)
@@ -114,7 +122,7 @@ def _judge_anew(state: State, judged: _Judged, *, carried_out: Collection[str]) 
     if sense is Sense.MAX and isinstance(judged.bound, FromBox):
         return _by_box(state, judged)
     if bound is not None:
-        return _against(state, judged, bound=bound, carried_out=carried_out)
+        return _against(state, judged, series, bound=bound, carried_out=carried_out)
     if isinstance(judged.bound, FromGroup):
         return _check(state, judged, standing=Standing.UNSTATED, bound=None)
     check = _check(state, judged, standing=Standing.UNJUDGED, bound=None)
@@ -154,9 +162,9 @@ def _check(
 ) -> Check:
     value = series.value if series is not None else None
     return Check(
-        f"{state.ground.system.id}/limit:{judged.limit.measure}",
+        f"{state.ground.system.id}/{judged.subject}",
         CheckKind.LIMIT,
-        judged.limit.measure.value,
+        judged.measure,
         judged.dimension,
         judged.sense,
         standing,
@@ -170,9 +178,8 @@ def _check(
     )
 
 
-def _against(state: State, judged: _Judged, *, bound: float, carried_out: Collection[str]) -> Check:
+def _against(state: State, judged: _Judged, series: Series, *, bound: float, carried_out: Collection[str]) -> Check:
     limit, sense = judged.limit, judged.sense
-    series = measure(state, limit, sense)
     kept = stands(series, bound, sense)
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, judged, standing=standing, bound=bound, series=series)

@@ -70,7 +70,12 @@ def _uses(book: Book) -> Iterator[MeasureUse]:
 
 def unstated(state: State) -> tuple[str, ...]:
     """Measures that are usually bounded and that this book bounds nowhere."""
-    named = {limit.measure for limit in state.ground.book.book.limits}
+    return _unstated(Same(state.ground.book.book))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _unstated(book: Same[Book]) -> tuple[str, ...]:
+    named = {limit.measure for limit in book.value.limits}
     return tuple(sorted(name.value for name in EXPECTED if name not in named))
 
 

@@ -43,19 +43,17 @@ class _Served(NamedTuple):
 
 @lru_cache(maxsize=MOST_KNOWN)
 def _standings(of: Same[tuple[Room, ...]], served: tuple[_Served, ...]) -> frozenset[Standing]:
-    found: set[Standing] = set()
+    found: set[tuple[float | None, float | None, bool]] = set()
+    rooms = [[unit.room for unit in one.frame.value.units] for one in served]
     for mode in MODES:
         load = f"{mode}_w"
         delivered: dict[str, float | None] = {}
-        for one in served:
-            rooms = [unit.room for unit in one.frame.value.units]
-            for room_id, watts in zip(rooms, getattr(one, mode).value.delivered_w, strict=True):
+        for one, of_units in zip(served, rooms, strict=True):
+            for room_id, watts in zip(of_units, getattr(one, mode).value.delivered_w, strict=True):
                 before = delivered.get(room_id, 0.0)
                 delivered[room_id] = None if watts is None or before is None else before + watts
-        found.update(
-            [_standing(getattr(room, load), delivered.get(room.id), served=room.id in delivered) for room in of.value]
-        )
-    return frozenset(found)
+        found.update([(getattr(room, load), delivered.get(room.id), room.id in delivered) for room in of.value])
+    return frozenset([_standing(needed, watts, served=is_served) for needed, watts, is_served in found])
 
 
 def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomResult, ...]:

@@ -245,7 +245,8 @@ def _cap(
 
 def _free(still: Still, role: Role) -> list[int]:
     """Runs beyond the main whose tube the designer has not set."""
-    return [i for i, is_main in enumerate(still.frame.tree.is_main) if not is_main and role not in still.overrides(i)]
+    set_ = {i for i, override in still.bare.override.items() if role in override}
+    return [i for i, is_main in enumerate(still.frame.tree.is_main) if not is_main and i not in set_]
 
 
 def _raise_main(

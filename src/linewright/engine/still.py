@@ -78,7 +78,8 @@ class Still(NamedTuple):
 _NONE: Mapping[Role, float] = {}
 
 
-def _bare(system: System, tree: Tree) -> Bare:
+def bare_runs(system: System, tree: Tree) -> Bare:
+    """Take the lengths from the runs of a system."""
     return Bare(
         system.id,
         system.fittings,
@@ -89,11 +90,9 @@ def _bare(system: System, tree: Tree) -> Bare:
     )
 
 
-def still_of(
-    system: System, frame: Frame, tree: Tree, levels: Levels, *, boxes: tuple[Box, ...], surroundings: Surroundings
-) -> Still:
+def still_of(frame: Frame, levels: Levels, bare: Bare, *, boxes: tuple[Box, ...], surroundings: Surroundings) -> Still:
     """Give what stands still of a system, the one before it where only lengths have changed since."""
-    return _last(Same(frame))(system.id, levels, boxes, surroundings, _bare(system, tree))
+    return _last(Same(frame))(bare.system, levels, boxes, surroundings, bare)
 
 
 @lru_cache(maxsize=MOST_KNOWN)
