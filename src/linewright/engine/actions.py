@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
 from linewright.book.measures import FACTS, Over
-from linewright.book.schema import ActionRuns, Limit, MeasureUse, Paths, SizeAction
+from linewright.book.schema import ActionRuns, Book, Limit, MeasureUse, Paths, SizeAction
 from linewright.engine.conditions import condition_holds, is_beyond
 from linewright.engine.figures import Series
+from linewright.engine.frame import MOST_KNOWN
 from linewright.engine.ground import Ground
 from linewright.engine.judging import breaks, stands
 from linewright.engine.limits import bounds_of
@@ -18,6 +20,7 @@ from linewright.engine.measures.series import first_at
 from linewright.engine.records import ActionResult, Sense
 from linewright.engine.sizing import Sized, TableSizes, is_up, step_up
 from linewright.engine.state import State
+from linewright.model.same import Same
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import Role
 
@@ -65,7 +68,8 @@ def _short(ground: Ground, table: TableSizes, sized: Sized, scope: Scope) -> Ite
     """Tubes smaller than this action asks; another that asks more of a tube may fail where this one does not."""
     for role, run in sized.short:
         if role in scope.action.lines and run in scope.runs:
-            due, size = step_up(ground, role, table.by_role[role][run], scope.action.steps), sized.by_role[role][run]
+            due = step_up(ground.book, role, table.by_role[role][run], scope.action.steps)
+            size = sized.by_role[role][run]
             if due is None or size is None or is_up(due, size):
                 yield role, run
 
@@ -134,13 +138,23 @@ def _far_by_condition(base: State, action: SizeAction) -> tuple[int, ...]:
 def _far_by_limits(base: State, action: SizeAction) -> tuple[int, ...]:
     """Units beyond the plain bound of a limit whose relaxed bound needs this action."""
     far: set[int] = set()
-    for position, limit in enumerate(base.ground.book.book.limits):
-        if not any(need.action == action.id for relaxed in limit.relaxed for need in relaxed.needs):
-            continue
+    for position, limit in _relaxed_by(Same(base.ground.book.book), action.id):
         for sense, bound, _ in bounds_of(base, limit, position):
             if bound is not None and _needs_action(limit, sense, action.id):
                 far.update(_beyond(base, limit, bound, sense))
     return tuple(sorted(far))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _relaxed_by(book: Same[Book], action: str) -> tuple[tuple[int, Limit], ...]:
+    """Limits of a book with a relaxed bound that needs an action, with their positions."""
+    return tuple(
+        [
+            (position, limit)
+            for position, limit in enumerate(book.value.limits)
+            if any(need.action == action for relaxed in limit.relaxed for need in relaxed.needs)
+        ]
+    )
 
 
 def _beyond(base: State, limit: Limit, bound: float, sense: Sense) -> tuple[int, ...]:

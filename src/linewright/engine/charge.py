@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from itertools import chain
 
 from linewright.book.roles import line_rates
 from linewright.book.schema import CoveredFrom, RoundAt
+from linewright.engine.boxes import Box
 from linewright.engine.figures import ChargeResult, ChargeTerm
 from linewright.engine.formulas import charge_before_rounding, line_charge
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.ground import Ground
 from linewright.engine.sizing import Sized
+from linewright.engine.still import Still
 from linewright.engine.tubes import lengths_by_size, main_lengths, missing_lengths
+from linewright.model.same import Same
 from linewright.model.values import Role
 from linewright.units import from_unit, round_half_up, same_tube, to_unit
 
@@ -61,27 +66,38 @@ def _terms(ground: Ground, sized: Sized) -> Iterator[ChargeTerm]:
     for role, rates in line_rates(charge):
         if rates:
             yield from _line_terms(ground, sized, role, rates)
+    yield from _still_terms(Same(ground.still))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _still_terms(of: Same[Still]) -> tuple[ChargeTerm, ...]:
+    """Terms that no length decides."""
+    return tuple(_by_name(of.value.frame, of.value.boxes))
+
+
+def _by_name(frame: Frame, boxes: Sequence[Box]) -> Iterator[ChargeTerm]:
+    charge = frame.book.book.charge
     if charge.group:
-        yield _named_term("group", charge.group, _group_names(ground), path="charge.group")
+        yield _named_term("group", charge.group, _group_names(frame), path="charge.group")
     if charge.module:
-        yield from _module_terms(ground)
-    if ground.book.ratio_charge is not None:
-        yield _ratio_term(ground)
-    yield from _unit_terms(ground)
+        yield from _module_terms(frame)
+    if frame.book.ratio_charge is not None:
+        yield _ratio_term(frame)
+    yield from _unit_terms(frame)
     if charge.box:
-        yield from _box_terms(ground, charge.box)
+        yield from _box_terms(boxes, charge.box)
     if charge.box_each_kg is not None:
-        yield ChargeTerm("box_each", charge.box_each_kg * len(ground.boxes), path="charge.box_each")
+        yield ChargeTerm("box_each", charge.box_each_kg * len(boxes), path="charge.box_each")
     if charge.constant_kg is not None:
         yield ChargeTerm("constant", charge.constant_kg, path="charge.constant")
 
 
-def _unit_terms(ground: Ground) -> Iterator[ChargeTerm]:
-    charge = ground.book.book.charge
+def _unit_terms(frame: Frame) -> Iterator[ChargeTerm]:
+    charge = frame.book.book.charge
     if charge.indoor:
-        yield ChargeTerm("indoor", _indoor(ground, charge.indoor), path="charge.indoor")
+        yield ChargeTerm("indoor", _indoor(frame, charge.indoor), path="charge.indoor")
     if charge.indoor_each_kg is not None:
-        yield ChargeTerm("indoor_each", charge.indoor_each_kg * len(ground.models), path="charge.indoor_each")
+        yield ChargeTerm("indoor_each", charge.indoor_each_kg * len(frame.models), path="charge.indoor_each")
 
 
 def _line_terms(ground: Ground, sized: Sized, role: Role, table: Mapping[float, float]) -> Iterator[ChargeTerm]:
@@ -119,9 +135,9 @@ def _line_term(role: Role, size: float, length: float, table: Mapping[float, flo
     return ChargeTerm(name, line_charge(counted, rate), counted, rate, path=path, od_m=listed, covered_m=covered_m)
 
 
-def _group_names(ground: Ground) -> tuple[str, ...]:
-    modules = ground.group.modules
-    return (ground.group_id, *modules) if len(modules) == 1 else (ground.group_id,)
+def _group_names(frame: Frame) -> tuple[str, ...]:
+    modules = frame.group.modules
+    return (frame.group_id, *modules) if len(modules) == 1 else (frame.group_id,)
 
 
 def _named_term(term: str, table: Mapping[str, float], names: tuple[str, ...], *, path: str) -> ChargeTerm:
@@ -131,26 +147,26 @@ def _named_term(term: str, table: Mapping[str, float], names: tuple[str, ...], *
     return ChargeTerm(term, None, path=path, missing=f"charge of {names[0]}")
 
 
-def _module_terms(ground: Ground) -> Iterator[ChargeTerm]:
-    table = ground.book.book.charge.module
-    found = [_named_term("module", table, (module.data.model,), path="charge.module") for module in ground.modules]
+def _module_terms(frame: Frame) -> Iterator[ChargeTerm]:
+    table = frame.book.book.charge.module
+    found = [_named_term("module", table, (module.data.model,), path="charge.module") for module in frame.pipes.modules]
     missing = next((term for term in found if term.missing), None)
     yield missing or ChargeTerm("module", sum(term.kg or 0.0 for term in found), path="charge.module")
 
 
-def _box_terms(ground: Ground, table: Mapping[str, float]) -> Iterator[ChargeTerm]:
+def _box_terms(boxes: Sequence[Box], table: Mapping[str, float]) -> Iterator[ChargeTerm]:
     """Mode boxes by model; of one whose model is not known the charge is not known either."""
-    names = [box.model.model if box.model is not None else "" for box in ground.boxes]
-    lacking = [box.id for box, name in zip(ground.boxes, names, strict=True) if name not in table]
+    names = [box.model.model if box.model is not None else "" for box in boxes]
+    lacking = [box.id for box, name in zip(boxes, names, strict=True) if name not in table]
     if lacking:
         yield ChargeTerm("box", None, path="charge.box", missing=f"charge of {', '.join(sorted(lacking))}")
     else:
         yield ChargeTerm("box", sum(table[name] for name in names), path="charge.box")
 
 
-def _ratio_term(ground: Ground) -> ChargeTerm:
-    bands = ground.book.ratio_charge
-    found = bands.find(ground.index_sum / ground.group.index) if bands is not None else None
+def _ratio_term(frame: Frame) -> ChargeTerm:
+    bands = frame.book.ratio_charge
+    found = bands.find(frame.index_sum / frame.group.index) if bands is not None else None
     if bands is None or found is None:
         return ChargeTerm(
             "connection_ratio",
@@ -161,5 +177,5 @@ def _ratio_term(ground: Ground) -> ChargeTerm:
     return ChargeTerm("connection_ratio", found.row.add_kg, path=f"{bands.path}[{found.position}]")
 
 
-def _indoor(ground: Ground, table: Mapping[str, float]) -> float:
-    return sum(table.get(model.model, table.get(model.kind, 0.0)) for model in ground.models)
+def _indoor(frame: Frame, table: Mapping[str, float]) -> float:
+    return sum(table.get(model.model, table.get(model.kind, 0.0)) for model in frame.models)

@@ -28,12 +28,11 @@ def size_checks(ground: Ground, table: TableSizes, sized: Sized) -> Iterator[Che
         for i, size in enumerate(sizes)
         if size is None and ground.carries(i, role)
     }
-    for i, (name, run) in enumerate(zip(ground.tree.ids, ground.tree.runs, strict=True)):
+    for i in sorted({*unsized, *ground.still.bare.override}):
+        name, run = ground.tree.ids[i], ground.tree.runs[i]
         if i in unsized:
             lacking = [role for role in table.by_role if table.by_role[role][i] is None and ground.carries(i, role)]
             yield _no_row(ground, i, lacking)
-        if not run.override:
-            continue
         for role in sorted(run.override):
             if role in sized.by_role and ground.carries(i, role):
                 yield _override(ground, table, sized, i=i, role=role)
@@ -208,7 +207,7 @@ def _override(ground: Ground, table: TableSizes, sized: Sized, *, i: int, role: 
         return check._replace(missing=("a table size to judge it against",))
     if is_up(wanted, size):
         return check._replace(standing=Standing.OVER, note="smaller than the table size")
-    of_main = sized.by_role[main_role(ground, role)]
+    of_main = sized.by_role[main_role(ground.frame, role)]
     main = max((s for m in ground.tree.main if (s := of_main[m]) is not None), default=None)
     if ground.book.book.sizing.cap is Cap.MAIN and not ground.is_main[i] and is_up(size, main):
         return check._replace(standing=Standing.OVER, note="larger than the main")

@@ -6,20 +6,29 @@ Nobody knows what a unit in no room takes, so with one of them the load is known
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
+from linewright.book.compiled import CompiledBook
 from linewright.engine.formulas import need_share
-from linewright.engine.ground import Surroundings
+from linewright.engine.frame import MOST_KNOWN
 from linewright.engine.library import Library
+from linewright.engine.still import Surroundings
 from linewright.model.design import Design, System
+from linewright.model.same import Same
 
 
 def surroundings_of(design: Design, library: Library) -> dict[str, Surroundings]:
     """Give what each system stands in; the load only where a book asks for it."""
-    if not any(library.books[name].asks_demand for name in {system.book for system in design.systems}):
+    if not any(_asks_demand(Same(library.books[name])) for name in {system.book for system in design.systems}):
         plain = Surroundings(design.site)
         return {system.id: plain for system in design.systems}
     ratings = _ratings(design, library)
     return {system.id: Surroundings(design.site, _demand(design, system, ratings)) for system in design.systems}
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _asks_demand(book: Same[CompiledBook]) -> bool:
+    return book.value.asks_demand
 
 
 def _ratings(design: Design, library: Library) -> dict[str, dict[tuple[str, str], float]]:

@@ -18,9 +18,10 @@ from linewright.engine.modes import Ratings, cooling_mode, find_ratings, heating
 from linewright.engine.needs import Needs, find_needs
 from linewright.engine.outdoor import outdoor_checks, outdoor_result
 from linewright.engine.records import Check, Deferred, Evaluation, Standing, SystemFigures, SystemResult
-from linewright.engine.results import measure_results, notes, run_results, unit_results, unstated
+from linewright.engine.results import measure_results, notes, unit_results, unstated
 from linewright.engine.rooms import room_results, room_standings
 from linewright.engine.rules import operation_checks, option_checks, requirement_checks
+from linewright.engine.runs import run_results
 from linewright.engine.state import State
 from linewright.engine.variants import Variant, resolve
 from linewright.model.design import Design, System
@@ -108,7 +109,7 @@ def overall(found: AbstractSet[Standing]) -> Standing:
 
 def _system(design: Design, system: System, variant: Variant, *, ratings: Ratings, needs: Needs) -> SystemResult:
     state, ground = variant.state, variant.state.ground
-    cooling, heating = cooling_mode(design, state, ratings, needs), heating_mode(design, state, ratings, needs)
+    cooling, heating = cooling_mode(state, ratings, needs), heating_mode(state, ratings, needs)
     chosen = {scope.action.id for scope in variant.chosen}
     actions = tuple(
         action_result(

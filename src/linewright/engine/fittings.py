@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from operator import attrgetter
 from typing import NamedTuple
 
 from linewright.book.bands import Bands, Found
+from linewright.book.compiled import CompiledBook
 from linewright.book.schema import FittingBy, FittingRow, FittingTable, HeaderRow
 from linewright.engine.boxes import Box
 from linewright.engine.figures import TableRow
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.ground import Ground
 from linewright.engine.records import FittingResult
 from linewright.engine.sides import side_sizes
 from linewright.engine.sizing import Sized, is_up, table_row
+from linewright.engine.still import Still
 from linewright.engine.zones import Zone
+from linewright.model.same import Same
 from linewright.model.values import NodeKind, Role
 
 Chosen = tuple[str, int | None, TableRow | None]
@@ -34,39 +39,46 @@ class Asked(NamedTuple):
 
 def find_fittings(ground: Ground, sized: Sized) -> tuple[FittingResult, ...]:
     """Choose a fitting for every branch and list the couplings, sorted by id."""
+    return _fittings(Same(ground.still), Same(sized))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _fittings(of: Same[Still], of_sizes: Same[Sized]) -> tuple[FittingResult, ...]:
+    still, sized = of.value, of_sizes.value
+    frame, tree, levels = still.frame, still.frame.tree, still.levels
     seen: dict[tuple[object, ...], Chosen] = {}
-    chosen = {fitting.id: fitting.model for fitting in ground.system.fittings if fitting.model}
+    chosen = {fitting.id: fitting.model for fitting in still.bare.fittings if fitting.model}
     found = []
-    gas = side_sizes(ground, sized.by_role, Role.GAS)
-    boxes = {box.run: box for box in ground.boxes}
-    ids, children, levels = ground.tree.ids, ground.tree.children, ground.levels
-    zones, downstream = ground.zones, ground.downstream
-    for i, kind in enumerate(ground.tree.kind):
+    gas = side_sizes(frame, sized.by_role, Role.GAS)
+    boxes = {box.run: box for box in still.boxes}
+    ids, children = tree.ids, tree.children
+    zones, downstream = frame.zones, frame.downstream
+    for i, kind in enumerate(tree.kind):
         if kind is NodeKind.UNIT:
             continue
         if i in boxes:
-            found.append(_box(ground, boxes[i]))
+            found.append(_box(still, boxes[i]))
             continue
-        used, first = len(children[i]), i == ground.tree.first_branch
+        used, first = len(children[i]), i == tree.first_branch
         inner = bool(zones) and zones[i] is Zone.INNER
         stated = chosen.get(ids[i], "") if chosen else ""
-        key = (kind, judged_index(ground, i), used, gas[i], first, inner, stated)
+        key = (kind, judged_index(frame, i), used, gas[i], first, inner, stated)
         if key not in seen:
-            seen[key] = _choose(ground, Asked._make(key))
+            seen[key] = _choose(frame.book, Asked._make(key))
         model, ports, row = seen[key]
         level, assumed = levels.node_m[i], levels.assumed[i]
         found.append(FittingResult(ids[i], kind, downstream[i], used, model, ports, row, level, assumed))
     return tuple(sorted(found, key=attrgetter("id")))
 
 
-def judged_index(ground: Ground, i: int) -> float:
+def judged_index(frame: Frame, i: int) -> float:
     """Index by which a fitting is looked up: the group's for the first branch, else what is downstream."""
-    return ground.group.index if i == ground.tree.first_branch else ground.downstream[i]
+    return frame.group.index if i == frame.tree.first_branch else frame.downstream[i]
 
 
-def _box(ground: Ground, box: Box) -> FittingResult:
+def _box(still: Still, box: Box) -> FittingResult:
     """A mode box with the index on its own ports, which its model has to hold."""
-    declared, row, level = ground.book.book.boxes, None, ground.levels.node_m[box.run]
+    declared, row, level = still.frame.book.book.boxes, None, still.levels.node_m[box.run]
     model = box.model
     if model is not None and box.position is not None and declared is not None:
         page = model.page if model.page is not None else declared.page
@@ -74,23 +86,23 @@ def _box(ground: Ground, box: Box) -> FittingResult:
     return FittingResult(
         box.id,
         NodeKind.BOX,
-        ground.downstream[box.run],
+        still.frame.downstream[box.run],
         len(box.used),
         "" if model is None else model.model,
         None if model is None else model.ports,
         row,
         level,
-        ground.levels.assumed[box.run],
+        still.levels.assumed[box.run],
     )
 
 
-def _choose(ground: Ground, of: Asked) -> Chosen:
+def _choose(book: CompiledBook, of: Asked) -> Chosen:
     if of.kind is NodeKind.HEADER:
-        header = _header(ground.book.below_box_header if of.inner else ground.book.header, of)
+        header = _header(book.below_box_header if of.inner else book.header, of)
         return NOTHING if header is None else (header[0].model, header[0].ports, header[1])
     if of.kind is not NodeKind.JOINT or of.used > 2:
         return NOTHING
-    tables, book = ground.book.book.fittings, ground.book
+    tables = book.book.fittings
     bands, declared = (book.first, tables.first) if of.first else (book.joint, tables.joint)
     if of.inner:
         bands, declared = book.below_box_joint, tables.below_box or declared

@@ -44,6 +44,11 @@ class Frame(NamedTuple):
     carried: tuple[tuple[Role, ...], ...]
     box_before: tuple[int, ...]
     direct: frozenset[int]
+    outdoor: Outdoor
+
+    def carries(self, run: int, role: Role) -> bool:
+        """Say whether a run has a tube of this role."""
+        return not self.carried or role in self.carried[run]
 
     @property
     def heating_w(self) -> tuple[float, ...]:
@@ -90,6 +95,7 @@ def _frame(
         carried=tuple(roles[zone] for zone in zones),
         box_before=box_before(tree, zones) if zones else (),
         direct=frozenset(i for i, run in enumerate(tree.unit_runs) if zones[run] is Zone.DIRECT) if zones else NO_UNITS,
+        outdoor=outdoor.value,
     )
 
 

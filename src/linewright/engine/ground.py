@@ -10,27 +10,19 @@ from linewright.engine.boxes import Box, find_boxes
 from linewright.engine.frame import Frame, frame_of
 from linewright.engine.levels import Levels, find_levels
 from linewright.engine.pipes import ModulePipe, Pipes
+from linewright.engine.still import NOWHERE, Seen, Still, Surroundings, bare_runs, nothing_seen, still_of
 from linewright.engine.zones import Zone
-from linewright.model.design import Site, System
+from linewright.model.design import System
 from linewright.model.tree import Tree, shape_of
 from linewright.model.values import Role
 from linewright.units import over
 
 
-class Surroundings(NamedTuple):
-    """What a system stands in: its site, and the coincident cooling load of its rooms [W]."""
-
-    site: Site
-    demand_w: float | None = None
-
-
-NOWHERE = Surroundings(Site())
-
-
 class Ground(NamedTuple):
     """A system on its book. Lists over runs are in walking order; an unknown length stands as 0 and is flagged.
 
-    In a heat pump every run has the same tubes: `zones`, `carried` and `box_before` are empty.
+    In a heat pump every run has the same tubes: `zones`, `carried` and `box_before` are empty. `built_m` are lengths
+    as built, where that is stated; `seen` keeps what was asked for of actual lengths.
     """
 
     system: System
@@ -40,8 +32,11 @@ class Ground(NamedTuple):
     levels: Levels
     length_m: tuple[float, ...]
     unknown: tuple[bool, ...]
+    built_m: tuple[float | None, ...]
     boxes: tuple[Box, ...]
     surroundings: Surroundings
+    still: Still
+    seen: Seen
 
     @property
     def group(self) -> Group:
@@ -140,7 +135,7 @@ class Ground(NamedTuple):
 
     def carries(self, run: int, role: Role) -> bool:
         """Say whether a run has a tube of this role."""
-        return not self.carried or role in self.carried[run]
+        return self.frame.carries(run, role)
 
     @property
     def heating_w(self) -> tuple[float, ...]:
@@ -194,14 +189,20 @@ def lay_ground(system: System, book: CompiledBook, surroundings: Surroundings = 
     shape = shape_of(system)
     frame, tree = frame_of(system, book, shape), shape.with_runs(system)
     lengths = [run.length_m for run in tree.runs]
+    bare = bare_runs(system, tree)
+    levels = find_levels(system, tree, bare.rise_m, [module.elevation_m for module in frame.pipes.modules])
+    boxes = find_boxes(tree, frame.zones, system.fittings, book, downstream=frame.downstream) if frame.zones else ()
     return Ground(
         system=system,
         book=book,
         frame=frame,
         tree=tree,
-        levels=find_levels(system, tree, [module.elevation_m for module in frame.pipes.modules]),
+        levels=levels,
         length_m=tuple([0.0 if length is None else length for length in lengths]),
         unknown=tuple([length is None for length in lengths]),
-        boxes=find_boxes(tree, frame.zones, system.fittings, book, downstream=frame.downstream) if frame.zones else (),
+        built_m=tuple([run.length_m if run.as_built_m is None else run.as_built_m for run in tree.runs]),
+        boxes=boxes,
         surroundings=surroundings,
+        still=still_of(frame, levels, bare, boxes=boxes, surroundings=surroundings),
+        seen=nothing_seen(),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from linewright.book.allowances import allowance, sum_items, times
@@ -10,8 +11,10 @@ from linewright.book.schema import AllowanceAt, AllowanceLine, UpCounts, UpLine,
 from linewright.engine.formulas import equivalent_length
 from linewright.engine.ground import Ground
 from linewright.engine.sides import Sizes, main_role, side_sizes
-from linewright.engine.sizing import Sized, TableSizes, steps_up
-from linewright.model.design import Run
+from linewright.engine.sizing import MOST_SIZED, Sized, TableSizes, steps_up
+from linewright.engine.still import Still
+from linewright.model.design import Item
+from linewright.model.same import Same
 from linewright.model.tree import NO_PARENT, is_branch
 from linewright.model.values import NodeKind, Role
 
@@ -59,14 +62,12 @@ def find_lengths(ground: Ground, sized: Sized, actual: Line) -> Lengths:
     roles = judged_lines(ground)
     lines, parts = [], []
     for role in roles:
-        found = _parts(ground, side_sizes(ground, sized.by_role, role))
-        lengths = [
-            equivalent_length(length, bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0))
-            for length, (bends, items, far, near) in zip(ground.length_m, found, strict=True)
-        ]
-        missing = [unknown or None in part for unknown, part in zip(ground.unknown, found, strict=True)]
+        found = _allowances(Same(ground.still), Same(sized), role)
+        pairs = zip(ground.length_m, found.known_m, strict=True)
+        lengths = [equivalent_length(length, *known) for length, known in pairs]
+        missing = [unknown or lacking for unknown, lacking in zip(ground.unknown, found.lacking, strict=True)]
         lines.append(_line(ground, lengths, missing))
-        parts.append(found)
+        parts.append(found.parts)
     return Lengths(actual, tuple(lines), tuple(parts), roles)
 
 
@@ -93,7 +94,7 @@ def main_factors(
 
 def _main_steps(ground: Ground, table: TableSizes, sized: Sized, i: int, *, line: UpLine) -> int:
     def up(side: Role) -> int:
-        role = main_role(ground, side)
+        role = main_role(ground.frame, side)
         return steps_up(ground.book.ladders[role], sized.by_role[role][i], table.by_role[role][i])
 
     if line is UpLine.BOTH:
@@ -107,9 +108,39 @@ def _factor(factors: Mapping[int, float], up: int) -> float:
     return factors[max(reached)] if reached else 1.0
 
 
-def _parts(ground: Ground, sizes: Sizes) -> tuple[RunParts, ...]:
+Known = tuple[float, float, float]
+
+
+class _Allowances(NamedTuple):
+    """Parts of every run; bends, items and fittings as far as they are known [m]; which runs lack any."""
+
+    parts: tuple[RunParts, ...]
+    known_m: tuple[Known, ...]
+    lacking: tuple[bool, ...]
+
+
+@lru_cache(maxsize=MOST_SIZED)
+def _allowances(of: Same[Still], of_sizes: Same[Sized], role: Role) -> _Allowances:
+    still, sized = of.value, of_sizes.value
+    found = _parts(still, side_sizes(still.frame, sized.by_role, role))
+    parts, known_m, lacking = zip(*found, strict=True)
+    return _Allowances(parts, known_m, lacking)
+
+
+class _Bare(NamedTuple):
+    """What decides the allowances of a run: the nodes at its far and near ends, a tube [m], bends and items."""
+
+    kind: NodeKind
+    near: NodeKind | None
+    od_m: float | None
+    bends: int
+    items: tuple[Item, ...]
+
+
+def _parts(still: Still, sizes: Sizes) -> list[tuple[RunParts, Known, bool]]:
     """Allowances of every run by the diameter of one of its tubes."""
-    table, at = ground.book.book.fittings.allowance, ground.book.book.fittings.allowance_at
+    fittings, tree = still.frame.book.book.fittings, still.frame.tree
+    table, at = fittings.allowance, fittings.allowance_at
     by_size: dict[tuple[str, float | None], float | None] = {}
 
     def allow(kind: str, od_m: float | None) -> float | None:
@@ -118,25 +149,30 @@ def _parts(ground: Ground, sizes: Sizes) -> tuple[RunParts, ...]:
             by_size[key] = allowance(table, kind, od_m)
         return by_size[key]
 
-    def parts(run: Run, kind: NodeKind, near: NodeKind | None, od_m: float | None) -> RunParts:
-        items = {item.kind: allow(item.kind, od_m) for item in run.items}
+    def parts(of: _Bare) -> RunParts:
+        kind, near, od_m, bends, items = of
+        of_items = {item.kind: allow(item.kind, od_m) for item in items}
         return RunParts(
-            times(allow("bend", od_m), run.bends) if run.bends else 0.0,
-            sum_items(run.items, items) if run.items else 0.0,
+            times(allow("bend", od_m), bends) if bends else 0.0,
+            sum_items(items, of_items) if items else 0.0,
             _far(kind, at, allow(kind, od_m), listed=kind in table),
             0.0 if at is AllowanceAt.ENTERS or near is None else _near(near, at, allow(near, od_m)),
         )
 
-    tree, found = ground.tree, []
-    seen: dict[tuple[object, ...], RunParts] = {}
+    found = []
+    seen: dict[tuple[object, ...], tuple[RunParts, Known, bool]] = {}
     nears = [None if before == NO_PARENT else tree.kind[before] for before in tree.parent]
-    for run, kind, near, od_m in zip(tree.runs, tree.kind, nears, sizes, strict=True):
-        key = (kind, near, od_m, run.bends, run.items)
+    for key in zip(tree.kind, nears, sizes, still.bare.bends, still.bare.items, strict=True):
         part = seen.get(key)
         if part is None:
-            part = seen[key] = parts(run, kind, near, od_m)
+            part = seen[key] = _counted(parts(_Bare(*key)))
         found.append(part)
-    return tuple(found)
+    return found
+
+
+def _counted(parts: RunParts) -> tuple[RunParts, Known, bool]:
+    bends, items, far, near = parts
+    return parts, (bends or 0.0, items or 0.0, (far or 0.0) + (near or 0.0)), None in parts
 
 
 def _far(kind: NodeKind, at: AllowanceAt, allowance_m: float | None, *, listed: bool) -> float | None:

@@ -32,18 +32,21 @@ class Levels(NamedTuple):
     unknown_units: tuple[str, ...]
 
 
-def find_levels(system: System, tree: Tree, modules_m: Sequence[float | None]) -> Levels:
+def find_levels(
+    system: System, tree: Tree, rises_m: Sequence[float | None], modules_m: Sequence[float | None]
+) -> Levels:
     """Find the elevation of every node of a system.
 
+    rises_m : stated rises of the runs [m]
     modules_m : levels of the outdoor modules [m]
     """
     stated, root = _stated(system), system.outdoor.elevation_m
     node = [stated.get(name) for name in tree.ids]
-    if any(run.rise_m is not None for run in tree.runs):
+    if rises_m.count(None) < len(rises_m):
         while _carry(tree, node, root):
             pass
     assumed_from = _assume(tree, node)
-    rises = _rises(tree, node, root)
+    rises = _rises(tree, rises_m, node, root)
     of_units = {tree.ids[run]: node[run] for run in tree.unit_runs}
     known = [level for level in modules_m if level is not None]
     complete = len(known) == len(modules_m)
@@ -131,12 +134,14 @@ def _assume(tree: Tree, node: list[float | None]) -> list[str]:
     return assumed_from
 
 
-def _rises(tree: Tree, node: list[float | None], root: float | None) -> tuple[float | None, ...]:
+def _rises(
+    tree: Tree, stated: Sequence[float | None], node: list[float | None], root: float | None
+) -> tuple[float | None, ...]:
     rises: list[float | None] = []
-    for run, parent, after in zip(tree.runs, tree.parent, node, strict=True):
+    for rise, parent, after in zip(stated, tree.parent, node, strict=True):
         before = root if parent == NO_PARENT else node[parent]
         between = None if before is None or after is None else after - before
-        rises.append(between if run.rise_m is None else run.rise_m)
+        rises.append(between if rise is None else rise)
     return tuple(rises)
 
 
@@ -144,6 +149,6 @@ def _too_steep(tree: Tree, rises: Sequence[float | None]) -> tuple[int, ...]:
     found = []
     for i, (run, rise) in enumerate(zip(tree.runs, rises, strict=True)):
         length = run.length_m
-        if rise is not None and length is not None and over(abs(rise), length):
+        if rise and length is not None and over(abs(rise), length):
             found.append(i)
     return tuple(found)

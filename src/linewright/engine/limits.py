@@ -14,6 +14,8 @@ from linewright.engine.conditions import condition_holds, lacking_of
 from linewright.engine.figures import Series
 from linewright.engine.judging import stands
 from linewright.engine.measures import PLAIN_USES, measure, variant_words
+from linewright.engine.measures.registry import seen_of
+from linewright.engine.measures.series import NOT_APPLICABLE
 from linewright.engine.missing import missing_of
 from linewright.engine.records import Check, CheckKind, NeedResult, RelaxedResult, Sense, Standing
 from linewright.engine.state import State
@@ -27,7 +29,10 @@ Bound: TypeAlias = Amount | FromGroup | FromBox | BoundTable
 
 
 class _Judged(NamedTuple):
-    """One stated bound of a limit, with what of its verdict is the same for every system."""
+    """One stated bound of a limit, with what of its verdict is the same for every system.
+
+    The verdict on a plain one rests on its own measure alone.
+    """
 
     limit: Limit
     position: int
@@ -36,6 +41,9 @@ class _Judged(NamedTuple):
     dimension: Dimension
     words: str
     path: str
+    subject: str
+    measure: str
+    plain: bool
 
 
 def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, ...]:
@@ -48,7 +56,16 @@ def judge_limits(state: State, *, carried_out: Collection[str]) -> tuple[Check, 
 def _judged_of(limits: Same[Sequence[Limit]]) -> tuple[_Judged, ...]:
     return tuple(
         _Judged(
-            limit, position, sense, bound, FACTS[limit.measure].dimension, variant_words(limit), f"limits[{position}]"
+            limit,
+            position,
+            sense,
+            bound,
+            FACTS[limit.measure].dimension,
+            variant_words(limit),
+            f"limits[{position}]",
+            f"limit:{limit.measure}",
+            limit.measure.value,
+            plain=not limit.when and not limit.relaxed and not isinstance(bound, BoundTable),
         )
         for position, limit in enumerate(limits.value)
         for sense, bound in ((Sense.MIN, limit.min), (Sense.MAX, limit.max))
@@ -80,10 +97,24 @@ def _left(series: Series, bound: float, sense: Sense) -> float | None:
 
 
 def _judge(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Check:
+    if not judged.plain:
+        return _judge_anew(state, judged, carried_out=carried_out)
+    checks = seen_of(state, judged.limit).checks
+    known = checks.get(id(judged))
+    if known is not None:
+        return known[1]
+    check = _judge_anew(state, judged, carried_out=carried_out)
+    if not check.missing:  # what is missing is named by lengths and sizes
+        checks[id(judged)] = judged, check
+    return check
+
+
+def _judge_anew(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Check:
     limit, sense = judged.limit, judged.sense
     held = [condition_holds(state, condition) for condition in limit.when]
     bound = _bound_at(state, limit, judged.position, sense, bound=judged.bound)
-    if False in held or not measure(state, limit, sense).applicable:
+    series = NOT_APPLICABLE if False in held else measure(state, limit, sense)
+    if not series.applicable:
         return _check(state, judged, standing=Standing.NOT_APPLICABLE, bound=bound)
     if None in held and bound is not None:
         check = _check(state, judged, standing=Standing.UNJUDGED, bound=bound)
@@ -91,7 +122,7 @@ def _judge(state: State, judged: _Judged, *, carried_out: Collection[str]) -> Ch
     if sense is Sense.MAX and isinstance(judged.bound, FromBox):
         return _by_box(state, judged)
     if bound is not None:
-        return _against(state, judged, bound=bound, carried_out=carried_out)
+        return _against(state, judged, series, bound=bound, carried_out=carried_out)
     if isinstance(judged.bound, FromGroup):
         return _check(state, judged, standing=Standing.UNSTATED, bound=None)
     check = _check(state, judged, standing=Standing.UNJUDGED, bound=None)
@@ -131,9 +162,9 @@ def _check(
 ) -> Check:
     value = series.value if series is not None else None
     return Check(
-        f"{state.ground.system.id}/limit:{judged.limit.measure}",
+        f"{state.ground.system.id}/{judged.subject}",
         CheckKind.LIMIT,
-        judged.limit.measure.value,
+        judged.measure,
         judged.dimension,
         judged.sense,
         standing,
@@ -147,9 +178,8 @@ def _check(
     )
 
 
-def _against(state: State, judged: _Judged, *, bound: float, carried_out: Collection[str]) -> Check:
+def _against(state: State, judged: _Judged, series: Series, *, bound: float, carried_out: Collection[str]) -> Check:
     limit, sense = judged.limit, judged.sense
-    series = measure(state, limit, sense)
     kept = stands(series, bound, sense)
     standing = Standing.WITHIN if kept else Standing.UNJUDGED if kept is None else Standing.OVER
     check = _check(state, judged, standing=standing, bound=bound, series=series)

@@ -43,23 +43,28 @@ def find_needs(design: Design, systems: Mapping[str, Served]) -> Mapping[str, Ne
 @lru_cache(maxsize=MOST_KNOWN)
 def _needs(of: Same[tuple[Room, ...]], served: tuple[tuple[str, Same[Served]], ...]) -> Mapping[str, Needs]:
     rooms, systems = of.value, {name: one.value for name, one in served}
-    cooling = _shares({room.id: room.cooling_w for room in rooms}, systems, attrgetter("cooling_w"))
-    sensible = _shares({room.id: room.sensible_w for room in rooms}, systems, attrgetter("sensible_w"))
-    heating = _shares({room.id: room.heating_w for room in rooms}, systems, attrgetter("heating_w"))
+    units = Counter(chain.from_iterable(served.rooms for served in systems.values()))
+    shared = [room for room, count in units.items() if count > 1]
+    cooling = _shares({room.id: room.cooling_w for room in rooms}, systems, attrgetter("cooling_w"), shared)
+    sensible = _shares({room.id: room.sensible_w for room in rooms}, systems, attrgetter("sensible_w"), shared)
+    heating = _shares({room.id: room.heating_w for room in rooms}, systems, attrgetter("heating_w"), shared)
     return MappingProxyType({name: Needs(cooling[name], sensible[name], heating[name]) for name in systems})
 
 
 def _shares(
-    loads: Mapping[str, float | None], systems: Mapping[str, Served], ratings_of: Callable[[Served], Watts]
+    loads: Mapping[str, float | None],
+    systems: Mapping[str, Served],
+    ratings_of: Callable[[Served], Watts],
+    shared: Sequence[str],
 ) -> dict[str, Watts]:
     """Share the loads of one mode: the whole load where a unit is alone in its room."""
-    units = Counter(chain.from_iterable(served.rooms for served in systems.values()))
-    by_room: dict[str, list[float | None]] = {room: [] for room, count in units.items() if count > 1}
-    if by_room:
-        for served in systems.values():
-            for room, rating in zip(served.rooms, ratings_of(served), strict=True):
-                if room in by_room:
-                    by_room[room].append(rating)
+    if not shared:
+        return {name: tuple(map(loads.get, served.rooms)) for name, served in systems.items()}
+    by_room: dict[str, list[float | None]] = {room: [] for room in shared}
+    for served in systems.values():
+        for room, rating in zip(served.rooms, ratings_of(served), strict=True):
+            if room in by_room:
+                by_room[room].append(rating)
     return {
         name: tuple(
             [

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from linewright.engine.fittings import by_table
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.ground import Ground
 from linewright.engine.outdoor_records import ModulePipeResult, OutdoorJoint, OutdoorResult
 from linewright.engine.records import Check, CheckKind, Sense, Standing
 from linewright.engine.sizing import Sized
 from linewright.model.design import ROOT, Run
+from linewright.model.same import Same
 from linewright.model.values import Role
 from linewright.units import Dimension
 
@@ -22,13 +25,16 @@ NOTHING = OutdoorResult((), ())
 
 def outdoor_result(ground: Ground, sized: Sized) -> OutdoorResult:
     """Size the outdoor side of a group of several modules."""
-    if len(ground.modules) == 1:
-        return NOTHING
-    runs = ground.system.outdoor.pipes
-    pipes = [_pipe(ground, i, run) for i, run in enumerate(runs)]
+    return NOTHING if len(ground.modules) == 1 else _outdoor(Same(ground.frame), _main_gas(ground, sized))
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _outdoor(of: Same[Frame], main_gas_m: float | None) -> OutdoorResult:
+    frame = of.value
+    pipes = [_pipe(frame, i, run) for i, run in enumerate(frame.outdoor.pipes)]
     return OutdoorResult(
         tuple(sorted(pipes, key=lambda pipe: pipe.id)),
-        tuple(sorted(_joints(ground, sized), key=lambda joint: joint.id)),
+        tuple(sorted(_joints(frame, main_gas_m), key=lambda joint: joint.id)),
     )
 
 
@@ -70,8 +76,8 @@ def outdoor_checks(ground: Ground, outdoor: OutdoorResult) -> Iterator[Check]:
         yield _blank(ground, f"outdoor_joint:{ROOT}", CheckKind.FITTING, "outdoor_joints")._replace(missing=(missing,))
 
 
-def _pipe(ground: Ground, at: int, run: Run) -> ModulePipeResult:
-    pipes, roles = ground.pipes, [role for role in ground.pipes.length_m if role is not None]
+def _pipe(frame: Frame, at: int, run: Run) -> ModulePipeResult:
+    pipes, roles = frame.pipes, [role for role in frame.pipes.length_m if role is not None]
     lengths = [pipes.length_m[role][at] for role in roles]
     known = bool(lengths) and not any(missing for _, missing in lengths)
     return ModulePipeResult(
@@ -80,33 +86,33 @@ def _pipe(ground: Ground, at: int, run: Run) -> ModulePipeResult:
         run.length_m,
         max(length for length, _ in lengths) if known else None,
         run.rise_m,
-        served_index(ground, at),
+        served_index(frame, at),
         {role: sizes[at] for role, sizes in pipes.sizes.items()},
-        {role: _source(ground, run, role) for role in pipes.sizes},
+        {role: _source(frame, run, role) for role in pipes.sizes},
     )
 
 
-def served_index(ground: Ground, at: int) -> float:
+def served_index(frame: Frame, at: int) -> float:
     """Sum of the indices of the modules that a module pipe leads to."""
-    return sum(module.data.index for module in ground.modules if at in module.path)
+    return sum(module.data.index for module in frame.pipes.modules if at in module.path)
 
 
-def _source(ground: Ground, run: Run, role: Role) -> str:
+def _source(frame: Frame, run: Run, role: Role) -> str:
     if role in run.override:
         return "override"
-    return "ports" if ground.book.module_pipe is None else "table"
+    return "ports" if frame.book.module_pipe is None else "table"
 
 
-def _joints(ground: Ground, sized: Sized) -> Iterator[OutdoorJoint]:
+def _joints(frame: Frame, main_gas_m: float | None) -> Iterator[OutdoorJoint]:
     """The root, by the group's index, and every point where module pipes part, by the indices beyond it."""
-    runs = ground.system.outdoor.pipes
+    runs = frame.outdoor.pipes
     arms = _arms(runs)
-    at_root, gas_m = max(len(arms.get(ROOT, ())), ARMS), _main_gas(ground, sized)
-    yield _joint(ground, ROOT, at_root, index=ground.group.index, gas_m=gas_m)
+    at_root = max(len(arms.get(ROOT, ())), ARMS)
+    yield _joint(frame, ROOT, at_root, index=frame.group.index, gas_m=main_gas_m)
     for at, run in enumerate(runs):
         if run.to in arms:
-            gas_m = ground.pipes.sizes.get(ground.book.sides[Role.GAS], (None,) * len(runs))[at]
-            yield _joint(ground, run.to, len(arms[run.to]), index=served_index(ground, at), gas_m=gas_m)
+            gas_m = frame.pipes.sizes.get(frame.book.sides[Role.GAS], (None,) * len(runs))[at]
+            yield _joint(frame, run.to, len(arms[run.to]), index=served_index(frame, at), gas_m=gas_m)
 
 
 def _arms(runs: Sequence[Run]) -> dict[str, list[str]]:
@@ -121,8 +127,8 @@ def _main_gas(ground: Ground, sized: Sized) -> float | None:
     return sizes[0] if sizes else None
 
 
-def _joint(ground: Ground, name: str, arms: int, *, index: float, gas_m: float | None) -> OutdoorJoint:
-    declared, bands = ground.book.book.fittings.outdoor_joint, ground.book.outdoor_joint
+def _joint(frame: Frame, name: str, arms: int, *, index: float, gas_m: float | None) -> OutdoorJoint:
+    declared, bands = frame.book.book.fittings.outdoor_joint, frame.book.outdoor_joint
     found = None
     if declared is not None and bands is not None and arms == ARMS:
         found = by_table(declared, bands, index, gas_m=gas_m)

@@ -8,14 +8,14 @@ from linewright.book.capacity import ModeTables, PowerForGroups
 from linewright.engine.capacity_records import Factor, Power
 from linewright.engine.factors import Conditions, Inputs, look_up, temperature_inputs
 from linewright.engine.formulas import between
-from linewright.engine.state import State
+from linewright.engine.frame import Frame
 
 
-def find_power(state: State, tables: ModeTables, conditions: Conditions) -> Power | None:
+def find_power(frame: Frame, tables: ModeTables, conditions: Conditions) -> Power | None:
     """Look the system's capacity up; none where the book prints factors instead."""
     if not tables.power:
         return None
-    group, ratio = state.ground.group_id, state.ground.index_sum / state.ground.group.index
+    group, ratio = frame.group_id, frame.index_sum / frame.group.index
     fitting = [table for table in tables.power if not table.groups or group in table.groups]
     fitting.sort(key=lambda table: table.ratio or 0.0)
     if not fitting:

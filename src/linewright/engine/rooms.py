@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
+from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.records import (
     Check,
     CheckKind,
@@ -13,33 +15,45 @@ from linewright.engine.records import (
     Sense,
     Standing,
     SystemResult,
+    UnitFigures,
     UnitResult,
 )
 from linewright.model.design import Design, Room
 from linewright.model.kept import Kept
+from linewright.model.same import Same
 from linewright.units import Dimension, over
 
 MODES = ("cooling", "sensible", "heating")
 
 
-def room_standings(design: Design, systems: Sequence[SystemResult]) -> set[Standing]:
+def room_standings(design: Design, systems: Sequence[SystemResult]) -> frozenset[Standing]:
     """Give the standings that any room has in any mode."""
-    found: set[Standing] = set()
-    served = [(system.figures, [unit.room for unit in system.system.units]) for system in systems]
+    served = [_Served(Same(system.state.ground.frame), *map(Same, system.figures)) for system in systems]
+    return _standings(Same(design.rooms), tuple(served))
+
+
+class _Served(NamedTuple):
+    """A system, and what its units get."""
+
+    frame: Same[Frame]
+    cooling: Same[UnitFigures]
+    sensible: Same[UnitFigures]
+    heating: Same[UnitFigures]
+
+
+@lru_cache(maxsize=MOST_KNOWN)
+def _standings(of: Same[tuple[Room, ...]], served: tuple[_Served, ...]) -> frozenset[Standing]:
+    found: set[tuple[float | None, float | None, bool]] = set()
+    rooms = [[unit.room for unit in one.frame.value.units] for one in served]
     for mode in MODES:
         load = f"{mode}_w"
         delivered: dict[str, float | None] = {}
-        for figures, rooms in served:
-            for room_id, watts in zip(rooms, getattr(figures, mode).delivered_w, strict=True):
+        for one, of_units in zip(served, rooms, strict=True):
+            for room_id, watts in zip(of_units, getattr(one, mode).value.delivered_w, strict=True):
                 before = delivered.get(room_id, 0.0)
                 delivered[room_id] = None if watts is None or before is None else before + watts
-        found.update(
-            [
-                _standing(getattr(room, load), delivered.get(room.id), served=room.id in delivered)
-                for room in design.rooms
-            ]
-        )
-    return found
+        found.update([(getattr(room, load), delivered.get(room.id), room.id in delivered) for room in of.value])
+    return frozenset([_standing(needed, watts, served=is_served) for needed, watts, is_served in found])
 
 
 def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomResult, ...]:

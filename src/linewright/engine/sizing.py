@@ -13,6 +13,7 @@ from linewright.engine.figures import TableRow
 from linewright.engine.frame import MOST_KNOWN, Frame
 from linewright.engine.ground import Ground
 from linewright.engine.sides import Sizes, main_role
+from linewright.engine.still import Still
 from linewright.engine.zones import Zone
 from linewright.model.same import Same
 from linewright.model.values import Role
@@ -20,6 +21,9 @@ from linewright.units import same_tube
 
 RowT = TypeVar("RowT")
 FoundRow = tuple[Mapping[Role, float], TableRow | None]
+Steps = tuple[tuple[Role, tuple[tuple[int, int], ...]], ...]
+#: Sizes that are kept at hand: those of some choices of actions for each of the systems that are.
+MOST_SIZED = 4 * MOST_KNOWN
 
 
 class TableSizes(NamedTuple):
@@ -79,16 +83,23 @@ def base_sizes(ground: Ground, table: TableSizes) -> Sized:
 
 def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[int, int]]) -> Sized:
     """Sizes after so many steps by role and run; overrides stay, the cap comes last."""
-    sizing = ground.book.book.sizing
-    wanted = {role: list(with_overrides(ground, role, sizes)) for role, sizes in table.by_role.items()}
+    asked = tuple([(role, tuple(by_run.items())) for role, by_run in steps.items()])
+    return _step_sizes(Same(ground.still), Same(table), asked)
+
+
+@lru_cache(maxsize=MOST_SIZED)
+def _step_sizes(of: Same[Still], of_table: Same[TableSizes], asked: Steps) -> Sized:
+    still, table, steps = of.value, of_table.value, {role: dict(by_run) for role, by_run in asked}
+    sizing = still.frame.book.book.sizing
+    wanted = {role: list(with_overrides(still, role, sizes)) for role, sizes in table.by_role.items()}
     short: set[tuple[Role, int]] = set()
     capped: set[tuple[Role, int]] = set()
     for role, sizes in wanted.items():
         for i, count in steps.get(role, {}).items():
-            if not ground.carries(i, role):
+            if not still.frame.carries(i, role):
                 continue
-            target = step_up(ground, role, table.by_role[role][i], count)
-            if role in ground.tree.runs[i].override:
+            target = step_up(still.frame.book, role, table.by_role[role][i], count)
+            if role in still.overrides(i):
                 if target is None or is_up(target, sizes[i]):
                     short.add((role, i))
             elif target is None:
@@ -97,19 +108,37 @@ def step_sizes(ground: Ground, table: TableSizes, steps: Mapping[Role, Mapping[i
                 sizes[i] = target
     if sizing.cap is Cap.MAIN:
         if sizing.capped is Capped.RAISES_MAIN:
-            _raise_main(ground, wanted, steps, short=short)
+            _raise_main(still, wanted, steps, short=short)
         for role in wanted:
-            _cap(ground, role, wanted, steps.get(role, {}), short=short, capped=capped)
+            _cap(still, role, wanted, steps.get(role, {}), short=short, capped=capped)
     final = {role: tuple(sizes) for role, sizes in wanted.items()}
     return Sized(final, steps, frozenset(short), frozenset(capped))
 
 
-def with_overrides(ground: Ground, role: Role, sizes: Sizes) -> Sizes:
+@lru_cache(maxsize=MOST_SIZED)
+def _up(of: Same[Sized], of_table: Same[TableSizes]) -> frozenset[int]:
+    sized, table = of.value.by_role, of_table.value.by_role
+    return frozenset(
+        [
+            i
+            for role, sizes in sized.items()
+            for i, (size, of_run) in enumerate(zip(sizes, table[role], strict=True))
+            if is_up(size, of_run)
+        ]
+    )
+
+
+def runs_up(table: TableSizes, sized: Sized) -> frozenset[int]:
+    """Give the runs of which any tube is larger than its table size."""
+    return _up(Same(sized), Same(table))
+
+
+def with_overrides(still: Still, role: Role, sizes: Sizes) -> Sizes:
     """Sizes with the designer's overrides in place of the table's."""
     overridden = list(sizes)
-    for i, run in enumerate(ground.tree.runs):
-        if run.override and role in run.override and ground.carries(i, role):
-            overridden[i] = run.override[role]
+    for i, override in still.bare.override.items():
+        if role in override and still.frame.carries(i, role):
+            overridden[i] = override[role]
     return tuple(overridden)
 
 
@@ -179,17 +208,17 @@ def table_row(path: str, page: int | None, number: float, *, found: Found[RowT])
     return TableRow(path, found.position, page, number, lower, found.upper.value)
 
 
-def step_up(ground: Ground, role: Role, size_m: float | None, count: int) -> float | None:
+def step_up(book: CompiledBook, role: Role, size_m: float | None, count: int) -> float | None:
     """So many steps up the ladder from a size; none where the ladder ends or does not have it [m]."""
     if size_m is None:
         return None
-    ladder = ground.book.ladders[role]
+    ladder = book.ladders[role]
     at = next((i for i, step in enumerate(ladder) if same_tube(step, size_m)), None)
     return ladder[at + count] if at is not None and at + count < len(ladder) else None
 
 
 def _cap(
-    ground: Ground,
+    still: Still,
     role: Role,
     wanted: Mapping[Role, list[float | None]],
     steps: Mapping[int, int],
@@ -197,15 +226,15 @@ def _cap(
     short: set[tuple[Role, int]],
     capped: set[tuple[Role, int]],
 ) -> None:
-    sizes, policy = wanted[role], ground.book.book.sizing.capped
-    of_main = wanted[main_role(ground, role)]
+    sizes, policy = wanted[role], still.frame.book.book.sizing.capped
+    of_main = wanted[main_role(still.frame, role)]
     main = of_main[0]
-    for i in ground.tree.main:
+    for i in still.frame.tree.main:
         if (size := of_main[i]) is not None and (main is None or size > main):
             main = size
     if main is None:
         return
-    for i in _free(ground, role):
+    for i in _free(still, role):
         size = sizes[i]
         if size is not None and size > main and is_up(size, main):
             sizes[i] = main
@@ -214,14 +243,14 @@ def _cap(
                 short.add((role, i))
 
 
-def _free(ground: Ground, role: Role) -> list[int]:
+def _free(still: Still, role: Role) -> list[int]:
     """Runs beyond the main whose tube the designer has not set."""
-    pairs = zip(ground.tree.runs, ground.is_main, strict=True)
-    return [i for i, (run, is_main) in enumerate(pairs) if not is_main and role not in run.override]
+    set_ = {i for i, override in still.bare.override.items() if role in override}
+    return [i for i, is_main in enumerate(still.frame.tree.is_main) if not is_main and i not in set_]
 
 
 def _raise_main(
-    ground: Ground,
+    still: Still,
     wanted: Mapping[Role, list[float | None]],
     steps: Mapping[Role, Mapping[int, int]],
     *,
@@ -230,9 +259,9 @@ def _raise_main(
     """Bring the main up to the largest run that has gone up."""
     for role, sizes in wanted.items():
         of_run = steps.get(role, {})
-        stepped = [sizes[i] for i in _free(ground, role) if of_run.get(i) and (role, i) not in short]
+        stepped = [sizes[i] for i in _free(still, role) if of_run.get(i) and (role, i) not in short]
         most = max((size for size in stepped if size is not None), default=None)
-        raised = main_role(ground, role)
-        for i in ground.tree.main:
-            if raised not in ground.tree.runs[i].override and most is not None and is_up(most, wanted[raised][i]):
+        raised = main_role(still.frame, role)
+        for i in still.frame.tree.main:
+            if raised not in still.overrides(i) and most is not None and is_up(most, wanted[raised][i]):
                 wanted[raised][i] = most

@@ -5,23 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from linewright.book.schema import MeasureUse, Origin
-from linewright.engine.figures import ChargeResult, Series
+from linewright.engine.figures import ChargeResult
 from linewright.engine.ground import Ground
 from linewright.engine.lengths import Lengths, Line
 from linewright.engine.sizing import Sized, TableSizes
+from linewright.engine.still import Seen, nothing_seen
 from linewright.model.values import Role
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """Ground, sizes and lengths of one variant; `seen` keeps each measure that was asked for."""
+    """Ground, sizes and lengths of one variant; `seen` keeps what was asked for of it alone."""
 
     ground: Ground
     table: TableSizes
     sized: Sized
     lengths: Lengths
     charge: ChargeResult
-    seen: dict[int, Series] = field(default_factory=dict)
+    seen: Seen = field(default_factory=nothing_seen)
 
     def origin(self, use: MeasureUse) -> Origin:
         """Origin of a measure: its own, else the book's."""

@@ -9,6 +9,7 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import Lengths, MeasureUse
 from linewright.engine.figures import Series
 from linewright.engine.ground import Ground
+from linewright.engine.lengths import judged_lines
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, unknown, widest, worst
 from linewright.engine.records import Sense
 from linewright.engine.state import State
@@ -116,7 +117,7 @@ def module_pipe_total(state: State, use: MeasureUse, sense: Sense) -> Series:  #
     ground = state.ground
     if len(ground.modules) == 1:
         return NOT_APPLICABLE
-    roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
+    roles = judged_lines(state.ground) if use.lengths is Lengths.EQUIVALENT else (None,)
     pipes = [ground.pipes.length_m[role] for role in roles]
     open_ = not ground.pipes.stated or any(missing for of_role in pipes for _, missing in of_role)
     length = max(sum((length for length, _ in of_role), 0.0) for of_role in pipes)
@@ -175,7 +176,7 @@ def _with_missing(values: dict[str, float], missing: list[str], sense: Sense) ->
 def _modules(state: State, use: MeasureUse) -> list[tuple[dict[str, float], list[str]]]:
     """Length to each module along each judged line, and which of them are only lower bounds."""
     ground, found = state.ground, []
-    roles = state.lengths.roles if use.lengths is Lengths.EQUIVALENT else (None,)
+    roles = judged_lines(state.ground) if use.lengths is Lengths.EQUIVALENT else (None,)
     for role in roles:
         pipes = ground.pipes.length_m[role]
         lengths = {module.id: sum([pipes[i][0] for i in module.path]) for module in ground.modules}

@@ -12,7 +12,7 @@ from linewright.engine.ground import Ground
 from linewright.engine.lengths import Line, main_factors
 from linewright.engine.measures.series import NOT_APPLICABLE, plain, spread, widest, worst
 from linewright.engine.records import Sense
-from linewright.engine.sizing import is_up
+from linewright.engine.sizing import runs_up
 from linewright.engine.state import State
 from linewright.model.tree import NO_PARENT
 
@@ -97,7 +97,8 @@ def total_length(state: State, use: MeasureUse, sense: Sense) -> Series:  # noqa
     ground = state.ground
     after_main = state.origin(use) is Origin.FIRST_BRANCH and ground.tree.first_branch is not None
     counted = [i for i in range(len(ground.tree.ids)) if not (after_main and ground.is_main[i])]
-    again = [i for i in counted if run_is_up(state, i)] if use.upsized_twice else []
+    up = runs_up(state.table, state.sized) if use.upsized_twice else ()
+    again = [i for i in counted if i in up] if up else []
     lines = state.lines(equivalent=_equivalent(use))
     sums: list[float] = []
     missing = {name for line, _ in lines if not line.complete for name in _lacking(state, counted, line)}
@@ -122,11 +123,6 @@ def _sum(ground: Ground, line: Line, runs: Nodes, use: MeasureUse) -> float:
     if not use.each_tube:
         return sum([line.run_m[i] for i in runs])
     return sum([line.run_m[i] * tubes_of(ground, i) for i in runs])
-
-
-def run_is_up(state: State, i: int) -> bool:
-    """Say whether any tube of a run is larger than its table size."""
-    return any(is_up(sizes[i], state.table.by_role[role][i]) for role, sizes in state.sized.by_role.items())
 
 
 def _units(state: State, use: MeasureUse) -> Nodes:

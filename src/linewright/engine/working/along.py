@@ -6,8 +6,9 @@ from linewright.book.measures import MeasureName
 from linewright.book.schema import AllowanceAt, InOut, Lengths, MeasureUse, Origin
 from linewright.engine.figures import Series
 from linewright.engine.lengths import main_factors
-from linewright.engine.measures.reach import run_is_up, tubes_of
+from linewright.engine.measures.reach import tubes_of
 from linewright.engine.records import Sense
+from linewright.engine.sizing import runs_up
 from linewright.engine.working.places import Places
 from linewright.engine.working.steps import Input, Step
 from linewright.model.tree import NO_PARENT
@@ -139,6 +140,7 @@ def total_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tu
     """Every run once, an upsized one again where the measure says so, module pipes, and each tube."""
     state, tree = at.result.state, at.result.tree
     after_main = state.origin(use) is Origin.FIRST_BRANCH and tree.first_branch is not None
+    up = runs_up(state.table, state.sized) if use.upsized_twice else ()
     options = []
     for role in _roles(at, use):
         inputs = []
@@ -147,7 +149,7 @@ def total_steps(at: Places, use: MeasureUse, series: Series, sense: Sense) -> tu
                 continue
             item = _of_tubes(at, use, i, at.run_length(name, equivalent=role is not None, role=role))
             inputs.append(item)
-            if use.upsized_twice and run_is_up(state, i):
+            if i in up:
                 inputs.append(item._replace(name=f"{item.name}, again: upsized"))
         if use.module_pipes is InOut.IN:
             pipes = sum(pipe[0] for pipe in state.ground.pipes.length_m[role])

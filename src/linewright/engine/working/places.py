@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from linewright.book.schema import MeasureUse
 from linewright.engine.figures import Series
-from linewright.engine.measures import measure
+from linewright.engine.measures.registry import measure_anew
 from linewright.engine.records import Evaluation, RunResult, SystemResult, UnitResult
 from linewright.engine.working.steps import Input
 from linewright.model.design import Room
@@ -63,9 +62,8 @@ class Places(NamedTuple):
         return self.in_book(f"outdoor.groups[{ground.book.book.outdoor.groups.index(ground.group)}]")
 
     def measured(self, use: MeasureUse) -> Series:
-        """A measure that no limit of the book names; not kept, since `use` may not live on."""
-        state = self.result.state
-        return measure(replace(state, seen={}), use)
+        """A measure that no limit of the book names."""
+        return measure_anew(self.result.state, use)
 
     def way_to(self, node: str, *, after: str | None = None) -> tuple[str, ...]:
         """Ids of the runs from the root (or from beyond the node `after`) to `node`."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from linewright.book.capacity import ModeTables, for_group
 from linewright.book.measures import MeasureName
 from linewright.book.schema import MeasureUse
-from linewright.engine.capacity import unit_factors
 from linewright.engine.factors import Conditions, cooling_conditions, heating_conditions
 from linewright.engine.formulas import product
+from linewright.engine.ratings import unit_factors
 from linewright.engine.records import ModeFigures
 from linewright.engine.working.along import way_step
 from linewright.engine.working.factors import factor_step
