@@ -57,7 +57,7 @@ class Wish:
     wish: what was found for it is known by that.
     """
 
-    __slots__ = ("end", "first", "options", "places", "size", "weight")
+    __slots__ = ("end", "first", "options", "places", "size", "weight", "widths")
 
     def __init__(
         self,
@@ -67,8 +67,9 @@ class Wish:
         size: float,
         weight: Weight = Weight.REGULAR,
     ) -> None:
-        """Note as well from which row of the page to which it could stand; one place and one text at least."""
+        """Note as well how wide it is, and which rows of the page it could reach; one place and one text at least."""
         self.options, self.places, self.size, self.weight = tuple(options), tuple(places), size, weight
+        self.widths = [[text_width(text, size, weight) for text in texts] for texts in options]
         heights = [place[1] for place in places]
         lowest = max(heights) + (len(options[0]) - 1) * (size + 1)
         rows = _rows(min(heights) - ASCENT * size, lowest + DESCENT * size)
@@ -177,8 +178,7 @@ def _put(page: _Page, wish: Wish, *rows: _Row) -> _Put:
 def _first(around: _Around, wish: Wish) -> tuple[int, int] | None:
     """Find the first of several texts in rows that finds room, and the first place that is free for it."""
     strips = _Strips(around, wish.size)
-    for n, texts in enumerate(wish.options):
-        widths = [text_width(text, wish.size, wish.weight) for text in texts]
+    for n, widths in enumerate(wish.widths):
         place = _first_place(strips, widths, wish.places, wish.size + 1)
         if place is not None:
             return n, place
@@ -190,11 +190,10 @@ def _first_place(strips: _Strips, widths: Sequence[float], places: Sequence[Plac
     behind = None
     first, *others = widths
     for i, (x, y, anchor) in enumerate(places):
-        left = x - _SHARE_LEFT[anchor] * first
-        worst = _blocked(strips[y], left, left + first)
+        worst = _blocked(strips[y], x - _SHARE_LEFT[anchor] * first, first)
         for n, width in enumerate(others, start=1):
-            left = x - _SHARE_LEFT[anchor] * width
-            worst = max(worst, _blocked(strips[y + n * step], left, left + width))
+            if worst is not HARD:
+                worst = max(worst, _blocked(strips[y + n * step], x - _SHARE_LEFT[anchor] * width, width))
         if worst is FREE:
             return i
         if worst is SOFT and behind is None:
@@ -210,24 +209,28 @@ class _Strips(dict[float, _Strip]):
         self._around, self._size = around, size
 
     def __missing__(self, y: float) -> _Strip:
-        found = self[y] = self._between(y - ASCENT * self._size, y + DESCENT * self._size)
+        page, first, rows = self._around
+        top, bottom = y - ASCENT * self._size, y + DESCENT * self._size
+        if top < page.top or bottom > page.bottom:
+            found: _Strip = [(-inf, inf)], []
+        else:
+            hard, soft = [(-inf, page.left), (page.right, inf)], []
+            for row in rows[int(top // _ROW_PX) - first : int(bottom // _ROW_PX) + 1 - first]:
+                hard += _between(row.hard, top, bottom)
+                if row.soft:
+                    soft += _between(row.soft, top, bottom)
+            found = hard, soft
+        self[y] = found
         return found
 
-    def _between(self, top: float, bottom: float) -> _Strip:
-        page, first, rows = self._around
-        if top < page.top or bottom > page.bottom:
-            return [(-inf, inf)], []
-        hard: list[_Span] = [(-inf, page.left), (page.right, inf)]
-        soft: list[_Span] = []
-        for row in _rows(top, bottom):
-            taken = rows[row - first]
-            hard += [(left, right) for left, high, right, low in taken.hard if top < low and high < bottom]
-            soft += [(left, right) for left, high, right, low in taken.soft if top < low and high < bottom]
-        return hard, soft
+
+def _between(boxes: Iterable[Edges], top: float, bottom: float) -> list[_Span]:
+    return [(left, right) for left, high, right, low in boxes if top < low and high < bottom]
 
 
-def _blocked(strip: _Strip, left: float, right: float) -> Blocked:
-    """Say what stands in the way between two edges [px]."""
+def _blocked(strip: _Strip, left: float, width: float) -> Blocked:
+    """Say what stands in the way of a label [px]."""
+    right = left + width
     for start, end in strip[0]:
         if left < end and start < right:
             return HARD
