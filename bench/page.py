@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import gzip
-import json
 import shutil
 import tempfile
-from collections.abc import Sequence
-from itertools import pairwise
 from pathlib import Path
 from statistics import quantiles
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from playwright.sync_api import Page, sync_playwright
 
@@ -20,40 +17,44 @@ from linewright.app.shipped import PACKAGE
 from linewright.document.saving import dump_design
 
 PRESSES = 30
-#: Presses before those that count.
-BEFORE = 3
 #: Between one length and the next: somebody who types fast [ms].
 PAUSE_MS = 400
-#: Notes the key and the first change of the sheet after it in the browser's own record of what it does.
+#: Between one key and the next: ten keys a second.
+KEY_MS = 100
+#: Notes the times from a key to when the sheet has changed, to when the first frame with it is done, and to the second
+#: frame after it, which is the time that counts: by then the first one has surely been shown.
 WATCH = """() => {
-  window.changes = 0;
-  let waiting = false;
-  addEventListener("keydown", (event) => {
-    if (event.key !== "Enter") return;
-    performance.mark("key");
-    waiting = true;
-  }, true);
+  window.times = [];
+  window.steps = [];
+  let pressed = 0;
+  addEventListener("keydown", (event) => { if (event.key === "Enter") pressed = performance.now(); }, true);
   new MutationObserver(() => {
-    if (!waiting) return;
-    waiting = false;
-    performance.mark("changed");
-    window.changes += 1;
+    const since = pressed;
+    if (since === 0) return;
+    pressed = 0;
+    const step = { changed: performance.now() - since, done: 0 };
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => { step.done = performance.now() - since; };
+    requestAnimationFrame(() => {
+      channel.port2.postMessage(null);
+      requestAnimationFrame(() => { window.steps.push(step); window.times.push(performance.now() - since); });
+    });
   }).observe(document.querySelector("svg"), { subtree: true, childList: true, attributes: true, characterData: true });
 }"""
 
 
 class Painted(NamedTuple):
-    """The 95th of the times, and the least [ms]: from the key to the changed sheet, and to its presentation.
-
-    presented : the browser has drawn the first frame with the changed sheet and given it to the screen
-    """
+    """The 95th of the times, and the least [ms]: to the changed sheet, to its first frame, to the frame after that."""
 
     changed: tuple[float, float]
-    presented: tuple[float, float]
+    done: tuple[float, float]
+    shown: tuple[float, float]
 
 
-def painted_times() -> Painted:
-    """Time keys that set a length in a design of 64 units, by the browser's own record.
+def painted_times(key_ms: float) -> Painted:
+    """Time keys that set a length in a design of 64 units, typed so fast.
+
+    What is typed is worked out while it is typed; with no time between keys none of it can be.
 
     Raises RuntimeError where no browser is at hand.
     """
@@ -73,35 +74,13 @@ def painted_times() -> Painted:
         page.goto(f"http://127.0.0.1:{port}/")
         page.locator(f'[data-id="run:{run}"]').first.click(force=True)
         page.evaluate(WATCH)
-        started.start_tracing(page=page, categories=["devtools.timeline", "blink.user_timing"])
-        _press(page)
-        found = times_in(json.loads(started.stop_tracing())["traceEvents"])
+        found = _press(page, key_ms)
         started.close()
-    if len(found) != PRESSES + BEFORE:
-        raise ValueError(f"{PRESSES + BEFORE} keys, but {len(found)} changed sheets that were presented")
-    changed, presented = zip(*found[BEFORE:], strict=True)
-    return Painted(_of(changed), _of(presented))
+    return Painted(*(_of(found, name) for name in Painted._fields))
 
 
-def times_in(events: list[dict[str, Any]]) -> list[tuple[float, float]]:
-    """Give for each key when the sheet had changed, and when the frame with it was presented [ms after the key].
-
-    A browser says of each of its frames from when to when the page was at work on it, and later when it was presented.
-    """
-    events = sorted(events, key=lambda event: event["ts"])
-    marks = [(event["name"], event["ts"]) for event in events if event.get("cat") == "blink.user_timing"]
-    edges = [event for event in events if event["name"] == "AnimationFrame" and event["ph"] in "be"]
-    frames = [(begin["args"]["id"], end["ts"]) for begin, end in pairwise(edges) if begin["ph"] == "b"]
-    presented = {e["args"]["id"]: e["ts"] for e in events if e["name"] == "AnimationFrame::Presentation"}
-    found = []
-    for (first, pressed), (second, changed) in pairwise(marks):
-        if (first, second) == ("key", "changed"):
-            frame = next(frame for frame, end in frames if end >= changed)
-            found.append(((changed - pressed) / 1e3, (presented[frame] - pressed) / 1e3))
-    return found
-
-
-def _of(times: Sequence[float]) -> tuple[float, float]:
+def _of(found: list[dict[str, float]], name: str) -> tuple[float, float]:
+    times = [one[name] for one in found]
     return quantiles(times, n=20)[-1], min(times)
 
 
@@ -111,10 +90,12 @@ def script_kilobytes() -> float:
     return sum(len(gzip.compress(path.read_bytes())) for path in scripts) / 1000
 
 
-def _press(page: Page) -> None:
-    for press in range(PRESSES + BEFORE):
-        page.keyboard.type(f"{20 + press}")
+def _press(page: Page, key_ms: float) -> list[dict[str, float]]:
+    for press in range(PRESSES + 3):
+        page.keyboard.type(f"{20 + press}", delay=key_ms)
         page.keyboard.press("Enter")
-        page.wait_for_function(f"window.changes === {press + 1}")
+        page.wait_for_function(f"window.times.length === {press + 1}")
         page.wait_for_function("document.querySelector('aside input') === null")
         page.wait_for_timeout(PAUSE_MS)
+    steps, times = page.evaluate("window.steps"), page.evaluate("window.times")
+    return [{**step, "shown": time} for step, time in zip(steps, times, strict=True)][3:]

@@ -2,7 +2,7 @@
 
 import type { BookLine, DocumentLine, Project, SystemLine, View } from "../api/client";
 import { Refused, addDesign, lookAhead, addProject, hear, listBooks, listProjects, listSubjects, listSystems, serverOf, showDesign, showTrees, showProject, showScene } from "../api/client";
-import { sceneAhead, touchedRuns } from "../core/ahead";
+import { sceneAhead, touchedRuns, type Preview } from "../core/ahead";
 import type { Edit, Units } from "../core/edits";
 import { extended, leadOf, remaining, toggled, type Picked } from "../core/picking";
 import type { TableKind } from "../core/place";
@@ -164,8 +164,26 @@ export class Work {
       const found = await lookAhead(design, this.head, edits, this.view());
       // Something else may be looked at meanwhile, or nothing any more.
       if (held !== this.scene || look !== this.looks) return;
-      this.ahead = { scene: sceneAhead(found, held), systems: found.systems, runs: touchedRuns(found.elements, this.system) };
+      this.ahead = this.aheadOf(found, held);
     });
+  }
+
+  /** What edits would come to; none where they cannot be made, or another sheet is shown meanwhile. */
+  async foreseen(edits: readonly Edit[]): Promise<Ahead | null> {
+    const [design, held] = [this.design, this.scene];
+    if (design === null || edits.length === 0) return null;
+    try {
+      const found = await lookAhead(design, this.head, edits, this.view());
+      return held === this.scene ? this.aheadOf(found, held) : null;
+    } catch {
+      return null;
+    }
+  }
+
+  /** Show what edits would come to. */
+  lookAt(found: Ahead): void {
+    this.looks += 1;
+    this.ahead = found;
   }
 
   /** Show the design as it stands. */
@@ -248,6 +266,10 @@ export class Work {
       this.trouble = saidOf(error);
       return false;
     }
+  }
+
+  private aheadOf(found: Preview<SystemLine>, held: Scene | null): Ahead {
+    return { scene: sceneAhead(found, held), systems: found.systems, runs: touchedRuns(found.elements, this.system) };
   }
 
   private sent(): View {
