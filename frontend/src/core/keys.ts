@@ -22,7 +22,7 @@ export const KEYS: readonly { about: string; lines: readonly KeyLine[] }[] = [
   {
     about: "Change",
     lines: [
-      { keys: ["0–9", "."], does: "types the length of what is picked; Enter sets it" },
+      { keys: ["0–9", "."], does: "types the length of what is picked, and shows what it would come to; Enter sets it" },
       { keys: ["U"], does: "adds a unit" },
       { keys: ["J"], does: "puts a joint on the run" },
       { keys: ["H"], does: "makes a joint a header, and back" },
