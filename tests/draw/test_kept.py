@@ -14,7 +14,10 @@ from linewright.app.project import open_project
 from linewright.draw import Axis, layout, sheet_scene
 from linewright.draw.scene_json import scene_json
 from linewright.engine import Library, evaluate
+from linewright.errors import InputFaultsError
 from linewright.model.design import Design
+from linewright.model.edits.apply import apply
+from linewright.model.edits.values import Edit, RemoveSubtree, SplitRun
 from linewright.model.kept import Kept, KeptEach, itself
 from linewright.report.check_json import check_json
 from linewright.units import UnitSystem
@@ -32,10 +35,26 @@ def _each_anew(self: KeptEach[Any], _: object, rows: Sequence[tuple[object, ...]
     return [self._make(*row) for row in rows]
 
 
+def _shaped(random: Random, design: Design) -> Design:
+    """Take a branch away, or split a run by a joint; what is refused is left."""
+    system = random.choice(design.systems)
+    run = random.choice(system.runs)
+    name = f"N{random.randrange(10_000)}"
+    edit: Edit = RemoveSubtree(system=system.id, node=run.to)
+    if random.random() < 0.6:
+        edit = SplitRun(system=system.id, run=run.to, node=name, at_m=random.uniform(0.1, 2.0))
+    try:
+        return apply(design, edit).design
+    except InputFaultsError:
+        return design
+
+
 def _changed(random: Random, design: Design) -> Design:
-    """Change the length of a run, most often, or the load of a room."""
+    """Change the length of a run, most often, the load of a room, or the shape of the tree."""
     at = random.randrange(len(design.systems))
     system = design.systems[at]
+    if random.random() < 0.15:
+        return _shaped(random, design)
     if random.random() < 0.75:
         runs = list(system.runs)
         run = random.randrange(len(runs))
