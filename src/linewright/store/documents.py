@@ -9,21 +9,18 @@ from sqlalchemy import Connection, CursorResult, bindparam, insert, select, upda
 from linewright.store.faults import NotThereError
 from linewright.store.records import Document, Project
 from linewright.store.schema import documents, projects
-from linewright.store.words import Words
 
 _DOCUMENT = [documents.c[name] for name in Document._fields]
 #: What every request asks, put into words once.
-_OF_KIND = Words(
+_OF_KIND = (
     select(*_DOCUMENT)
     .where(
         documents.c.project_id == bindparam("project"), documents.c.kind == bindparam("kind"), documents.c.gone_at == ""
     )
     .order_by(documents.c.id)
 )
-_ONE = Words(
-    select(*_DOCUMENT).where(
-        documents.c.id == bindparam("document"), documents.c.kind == bindparam("kind"), documents.c.gone_at == ""
-    )
+_ONE = select(*_DOCUMENT).where(
+    documents.c.id == bindparam("document"), documents.c.kind == bindparam("kind"), documents.c.gone_at == ""
 )
 
 
@@ -55,12 +52,13 @@ def add_document(connection: Connection, project: int, kind: str, name: str, *, 
 
 def list_documents(connection: Connection, project: int, kind: str) -> list[Document]:
     """Documents of a kind in a project that were not taken away, oldest first."""
-    return [Document._make(row) for row in _OF_KIND.say(connection, project=project, kind=kind)]
+    found = connection.execute(_OF_KIND, {"project": project, "kind": kind})
+    return [Document._make(row) for row in found]
 
 
 def find_document(connection: Connection, kind: str, document: int) -> Document:
     """One document of a kind; raises NotThereError."""
-    row = _ONE.say(connection, document=document, kind=kind).fetchone()
+    row = connection.execute(_ONE, {"document": document, "kind": kind}).first()
     if row is None:
         raise NotThereError(kind, document)
     return Document._make(row)

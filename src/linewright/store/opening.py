@@ -16,7 +16,6 @@ from sqlalchemy import Connection, Engine, Transaction, create_engine, event
 from sqlalchemy.engine.interfaces import DBAPIConnection
 
 from linewright.store.faults import StoreError
-from linewright.store.words import said
 
 #: Stands in the head of every database of ours ("LWRT").
 APPLICATION_ID = 0x4C575254
@@ -126,7 +125,7 @@ def _on_connect(connection: DBAPIConnection, _: Any) -> None:  # noqa: ANN401 - 
 
 def _on_begin(connection: Connection) -> None:
     writes = connection.get_execution_options().get("linewright_writes", False)
-    said(connection, "BEGIN IMMEDIATE" if writes else "BEGIN")
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
 
 def _check_file(path: Path) -> None:

@@ -10,23 +10,22 @@ from sqlalchemy import Connection, bindparam, insert, select, update
 from linewright.store.faults import HeadMovedError, NotThereError, StoreError
 from linewright.store.records import Revision, RevisionLine
 from linewright.store.schema import documents, labels, requests, revisions
-from linewright.store.words import Words
 
 _LINE = [revisions.c[name] for name in RevisionLine._fields[:-1]]
 #: What every change asks and does, put into words once.
-_MOVE_HEAD = Words(
+_MOVE_HEAD = (
     update(documents)
     .where(documents.c.id == bindparam("document"), documents.c.head == bindparam("before"), documents.c.gone_at == "")
     .values(head=bindparam("number"))
 )
-_APPEND = Words(insert(revisions))
-_ONE = Words(
-    select(revisions).where(revisions.c.document_id == bindparam("document"), revisions.c.number == bindparam("number"))
+_APPEND = insert(revisions)
+_ONE = select(revisions).where(
+    revisions.c.document_id == bindparam("document"), revisions.c.number == bindparam("number")
 )
-_OF_KEY = Words(
-    select(requests.c.number).where(requests.c.document_id == bindparam("document"), requests.c.key == bindparam("key"))
+_OF_KEY = select(requests.c.number).where(
+    requests.c.document_id == bindparam("document"), requests.c.key == bindparam("key")
 )
-_KEEP_KEY = Words(insert(requests))
+_KEEP_KEY = insert(requests)
 
 
 def hash_of(text: str) -> str:
@@ -42,18 +41,18 @@ def append(connection: Connection, revision: Revision, *, head: int, key: str = 
     Raises HeadMovedError where another one came before it.
     """
     number = revision.number
-    moved = _MOVE_HEAD.say(connection, document=revision.document_id, before=head, number=number)
+    moved = connection.execute(_MOVE_HEAD, {"document": revision.document_id, "before": head, "number": number})
     if moved.rowcount != 1:
         raise HeadMovedError(f"document {revision.document_id} is past revision {head}")
-    _APPEND.say(connection, **revision._asdict())
+    connection.execute(_APPEND, revision._asdict())
     if key:
-        _KEEP_KEY.say(connection, document_id=revision.document_id, key=key, number=number)
+        connection.execute(_KEEP_KEY, {"document_id": revision.document_id, "key": key, "number": number})
 
 
 def number_of_request(connection: Connection, document: int, key: str) -> int | None:
     """Revision that was made for a key; none where none was."""
-    found = _OF_KEY.say(connection, document=document, key=key).fetchone()
-    return None if found is None else int(found[0])
+    found = connection.execute(_OF_KEY, {"document": document, "key": key}).scalar()
+    return None if found is None else int(found)
 
 
 def read(connection: Connection, document: int, number: int, *, place: str) -> Revision:
@@ -61,7 +60,7 @@ def read(connection: Connection, document: int, number: int, *, place: str) -> R
 
     Raises NotThereError, and StoreError where its text is not the one that was written.
     """
-    row = _ONE.say(connection, document=document, number=number).fetchone()
+    row = connection.execute(_ONE, {"document": document, "number": number}).first()
     if row is None:
         raise NotThereError("revision", number)
     found = Revision._make(row)
