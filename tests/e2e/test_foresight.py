@@ -79,6 +79,20 @@ def test_a_joint_is_seen_before_it_is_there(page: Page) -> None:
     at_revision(page, 1)
 
 
+def test_another_axis_and_other_units_show_it_anew(page: Page) -> None:
+    select(page, "U1")
+    page.keyboard.type("45")
+    expect(would(page)).to_have_text(WOULD)
+    page.get_by_label("Axis").select_option("equivalent")
+    expect(page.locator('[data-id="lanes/reach"]')).to_have_text("eq. reach, m")
+    told(page, "U1", "actual 45.0 m")
+    page.get_by_label("Units").select_option("ip")
+    expect(page.locator('[data-id="lanes/reach"]')).to_have_text("eq. reach, ft")
+    told(page, "U1", "actual 45.0 ft")
+    expect(would(page)).to_have_text(WOULD)
+    at_revision(page, 1)
+
+
 def test_who_leaves_the_sheet_leaves_what_was_typed(page: Page) -> None:
     select(page, "U1")
     page.keyboard.type("45")

@@ -61,6 +61,16 @@ def test_a_remedy_is_looked_at_and_then_made_and_taken_back(too_long: Page) -> N
     expect(page.locator('[data-id^="margin:limit:after_first_branch"]', has_text=OVER).first).to_be_attached()
 
 
+def test_a_remedy_is_looked_at_on_another_axis(too_long: Page) -> None:
+    page = too_long
+    looked_for(page)
+    expect(page.locator(".would")).to_have_text(re.compile("As it would be"))
+    page.get_by_label("Axis").select_option("equivalent")
+    expect(page.locator('[data-id="lanes/reach"]')).to_have_text("eq. reach, m")
+    expect(page.locator(".would")).to_have_text(re.compile("As it would be"))
+    at_revision(page, 2)
+
+
 def test_who_leaves_changes_nothing(too_long: Page) -> None:
     page = too_long
     before = margin(page)

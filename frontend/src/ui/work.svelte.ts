@@ -66,6 +66,8 @@ export class Work {
   private sentFor = "";
   /** How often it was looked ahead, or back. */
   private looks = 0;
+  /** The edits that are looked at, to be looked at again where another view is chosen. */
+  private lookedAt: readonly Edit[] | null = null;
   private later: ReturnType<typeof setTimeout>[] = [];
 
   readonly runs = $derived<Run[]>(this.trees === null ? [] : runsOf(this.trees, this.system));
@@ -144,6 +146,7 @@ export class Work {
       const [drawn, trees] = await Promise.all([showScene(design, this.view()), showTrees(design)]);
       if (name !== this.system) return;
       [this.scene, this.trees] = [settled(received(drawn), this.scene), trees];
+      if (this.ahead !== null && this.lookedAt !== null) void this.lookAhead(this.lookedAt);
       this.picked = remaining(this.runs, this.picked);
       this.subjects = (await listSubjects(design)).subjects;
     });
@@ -161,6 +164,7 @@ export class Work {
     if (design === null) return;
     await this.trying(async () => {
       const look = (this.looks += 1);
+      this.lookedAt = edits;
       const found = await lookAhead(design, this.head, edits, this.view());
       // Something else may be looked at meanwhile, or nothing any more.
       if (held !== this.scene || look !== this.looks) return;
@@ -182,14 +186,14 @@ export class Work {
 
   /** Show what edits would come to. */
   lookAt(found: Ahead): void {
-    this.looks += 1;
+    this.lookBack();
     this.ahead = found;
   }
 
   /** Show the design as it stands. */
   lookBack(): void {
     this.looks += 1;
-    this.ahead = null;
+    [this.ahead, this.lookedAt] = [null, null];
   }
 
   pick(run: string, more = false): void {
