@@ -17,7 +17,7 @@ from linewright.model.design import Design
 from linewright.report.schedules.by_system import ALL, by_system
 from linewright.takeoff import Kind, Need, Needs, Settings, needs, take_off
 from linewright.units import UnitSystem
-from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, WORKS, evaluated, project
+from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, WORKS, bought, evaluated, project, taken
 from tests.handover.paper import squeezed, texts
 
 SI = UnitSystem.SI
@@ -26,7 +26,7 @@ PLAIN, OTHERS = Settings(), (Settings(waste=0.2, spares=0.5), Settings(as_built=
 
 
 def told(evaluation: Evaluation, settings: Settings) -> Needs:
-    return needs(evaluation, take_off(evaluation, settings), SI)
+    return needs(evaluation, bought(evaluation, settings), SI)
 
 
 def alone(design: Design, library: Library, *names: str) -> Evaluation:
@@ -92,7 +92,7 @@ def test_a_system_needs_what_a_design_of_it_alone_needs(path: Path) -> None:
 @pytest.mark.parametrize("path", [CLINIC, LOFTS], ids=lambda path: path.stem)
 def test_couplings_are_those_of_the_runs_of_the_cut_plan(path: Path) -> None:
     evaluation = evaluated(path)
-    whole = take_off(evaluation, Settings())
+    whole = bought(evaluation)
     by_hand: dict[str, int] = defaultdict(int)
     for cutting in whole.cuttings:
         for piece in cutting.pieces:
@@ -116,7 +116,7 @@ def test_some_systems_are_bought_as_a_design_of_these_alone_would_be(names: tupl
 
 def test_systems_one_by_one_buy_no_less_than_all_together() -> None:
     """A plan for each is a plan for all, so that the best one for all costs no more tube and couplings."""
-    whole = take_off(evaluated(CLINIC), Settings())
+    whole = taken(CLINIC)
     names = [result.id for result in evaluated(CLINIC).systems]
     parts = [take_off(only_systems(evaluated(CLINIC), [name]).evaluation, Settings()) for name in names]
     worth = [sum(cutting.worth_mm for cutting in found.cuttings) for found in (whole, *parts)]
@@ -131,7 +131,7 @@ def test_a_charge_that_is_not_known_in_one_system_is_not_known_in_the_sum() -> N
     found = told(changed, Settings())
     kg = {need.system: need.amount for need in (*found.by_system, *found.whole) if need.line.kind is Kind.REFRIGERANT}
     assert kg == {"ground": None, "quay": others[0].charge.rounded_kg, "upper": others[1].charge.rounded_kg, "": None}
-    table = by_system(changed, take_off(changed, Settings()), SI)
+    table = by_system(changed, bought(changed), SI)
     assert any(row[0] == "ground" and row[1] == "left out" and row[3] is None for row in table.rows)
     assert any(note.startswith("NOT COMPLETE") for note in table.notes)
     assert [row[5] for row in table.rows if row[0] == ALL and row[1] == "refrigerant"] == [None]

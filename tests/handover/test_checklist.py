@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from linewright.app.handover import Buying, hand_over
 from linewright.engine import Evaluation, evaluate
 from linewright.engine.records import CheckKind, Standing
 from linewright.model.design import Item, Location
@@ -15,16 +14,15 @@ from linewright.report.cautions import NOTHING_OPEN, open_sections
 from linewright.report.checklist import checklist, checklist_text
 from linewright.report.checklist.cores import hole
 from linewright.report.schedules.tables import Table
-from linewright.takeoff import Settings, take_off
 from linewright.units import UnitSystem
-from tests.handover.cases import CLINIC, EXAMPLES, WORKS, evaluated, project
+from tests.handover.cases import CLINIC, EXAMPLES, WORKS, bought, evaluated, project, whole_set
 from tests.handover.paper import squeezed, texts
 
 SI, IP = UnitSystem.SI, UnitSystem.IP
 
 
 def tables(evaluation: Evaluation, units: UnitSystem = SI) -> dict[str, Table]:
-    found = take_off(evaluation, Settings(), system=units)
+    found = bought(evaluation, system=units)
     return {table.name: table for table in checklist(evaluation, found, units)}
 
 
@@ -65,7 +63,7 @@ def test_what_is_over_or_rests_on_conditions_is_a_deviation(path: Path) -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_every_open_question_is_asked(path: Path) -> None:
     evaluation = evaluated(path)
-    found = take_off(evaluation, Settings())
+    found = bought(evaluation)
     asked = column(tables(evaluation)["questions"], "text")
     lines = [line for section in open_sections(evaluation, found) for line in section.lines]
     assert asked == [line for line in lines if line != NOTHING_OPEN]
@@ -156,7 +154,7 @@ def test_pages_of_all_verdicts_are_listed(path: Path) -> None:
 
 @pytest.mark.parametrize(("path", "units"), [(CLINIC, SI), (WORKS, IP)])
 def test_paper_text_and_tables_say_the_same(path: Path, units: UnitSystem) -> None:
-    files = hand_over(project(path), Buying(Settings()), units, lambda _: None).files
+    files = whole_set(path, units).files
     paper = "".join(texts(files["checklist.pdf"]))
     text = files["checklist.txt"].decode()
     for name, table in tables(evaluated(path), units).items():

@@ -10,7 +10,7 @@ import yaml
 from linewright.app.project import open_project
 from linewright.engine.records import Evaluation
 from linewright.takeoff import Kind, Settings, take_off
-from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated
+from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated, taken
 
 
 def written(path: Path) -> dict[str, Any]:
@@ -21,7 +21,7 @@ def written(path: Path) -> dict[str, Any]:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_units_and_items_are_those_of_the_file(path: Path) -> None:
     systems = written(path)["systems"]
-    found = take_off(evaluated(path))
+    found = taken(path)
     units = Counter(unit["model"] for system in systems for unit in system["units"])
     assert {line.name: line.count for line in found.lines if line.kind is Kind.INDOOR} == units
     runs = [run for system in systems for run in (*system["runs"], *system["outdoor"].get("pipes", []))]
@@ -36,7 +36,7 @@ def test_every_run_of_the_clinic_has_its_two_tubes_and_their_bends() -> None:
     systems = written(CLINIC)["systems"]
     runs = [run for system in systems for run in (*system["runs"], *system["outdoor"].get("pipes", []))]
     metres = sum(float(run["length"].removesuffix(" m")) for run in runs)
-    found = take_off(evaluated(CLINIC))
+    found = taken(CLINIC)
     assert sum(line.net or 0.0 for line in found.lines if line.kind is Kind.TUBE) == pytest.approx(2 * metres)
     assert sum(line.net or 0.0 for line in found.lines if line.kind is Kind.INSULATION) == pytest.approx(2 * metres)
     bends = sum(run.get("bends", 0) for run in runs)
@@ -58,7 +58,7 @@ def test_all_tube_that_is_bought_is_run_waste_or_offcut(path: Path) -> None:
 def test_a_run_without_a_length_is_named_and_the_list_is_not_complete() -> None:
     evaluation: Evaluation = evaluated(LOFTS)
     unknown = {run.id for system in evaluation.systems for run in system.runs if run.length_m is None}
-    found = take_off(evaluation)
+    found = taken(LOFTS)
     named = {gap.subject.partition("run:")[2] for gap in found.gaps if gap.text.startswith("no length")}
     assert unknown
     assert named == unknown

@@ -8,7 +8,7 @@ from linewright.errors import InputFaultsError
 from linewright.takeoff import Kind, PriceList, Settings, Stock, StockForm, read_prices, read_stock, take_off
 from linewright.takeoff.naming import item_name
 from linewright.units import UnitSystem
-from tests.handover.cases import BOAT_HOUSE, CLINIC, evaluated
+from tests.handover.cases import BOAT_HOUSE, CLINIC, evaluated, taken
 
 HEADS = "od,form,length,wall,temper\n"
 
@@ -93,7 +93,7 @@ def test_a_wall_that_is_too_thin_or_another_temper_is_not_bought(tmp_path: Path)
 
 def clinic_stock(tmp_path: Path, walls: bool = True) -> Stock:  # noqa: FBT001, FBT002
     rows = []
-    for cutting in take_off(evaluated(CLINIC)).cuttings:
+    for cutting in taken(CLINIC).cuttings:
         od, wall, temper = cutting.material
         assert wall is not None
         form = "coil" if temper == "annealed" else "straight"
@@ -113,7 +113,7 @@ def test_what_a_stock_list_does_not_state_is_a_gap(tmp_path: Path) -> None:
 
 
 def priced(tmp_path: Path, system: UnitSystem, leave_out: str = "") -> PriceList:
-    names = [item_name(line, system) for line in take_off(evaluated(CLINIC)).lines]
+    names = [item_name(line, system) for line in taken(CLINIC).lines]
     rows = "".join(f'"{name}",1.10,EUR\n' for name in names if name != leave_out)
     return read_prices(written(tmp_path, f"item,price,currency\n{rows}"))
 
@@ -135,7 +135,7 @@ def test_a_missing_price_leaves_the_cost_unknown_and_is_named(tmp_path: Path) ->
 
 
 def test_every_default_that_stands_is_said_to_be_assumed() -> None:
-    plain = next(note for note in take_off(evaluated(BOAT_HOUSE)).notes if note.startswith("Assumed"))
+    plain = next(note for note in taken(BOAT_HOUSE).notes if note.startswith("Assumed"))
     stated = next(
         note for note in take_off(evaluated(BOAT_HOUSE), Settings(waste=0.1)).notes if note.startswith("Assumed")
     )

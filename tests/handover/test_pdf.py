@@ -20,7 +20,7 @@ from linewright.report.schedules import schedules
 from linewright.takeoff import Settings
 from linewright.units import UnitSystem, to_unit
 from linewright.units.showing import style
-from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, evaluated, project
+from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, evaluated, project, whole_set
 from tests.handover.paper import Read, before, holds, read, rows_under, sizes, squeezed, texts
 from tests.house.files import ROOT
 
@@ -254,7 +254,7 @@ def test_columns_do_not_run_into_each_other(path: Path, system: UnitSystem, pape
 
 
 def test_drawings_are_as_large_as_they_say() -> None:
-    files = made(CLINIC).files
+    files = whole_set(CLINIC).files
     drawn = [name for name in sorted(files) if name.startswith("drawings/") and name.endswith(".svg")]
     found = sizes(files["drawings.pdf"])
     assert len(found) == len(drawn)

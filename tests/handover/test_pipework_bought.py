@@ -14,7 +14,7 @@ from linewright.engine.records import SystemResult
 from linewright.model.values import Role
 from linewright.takeoff import Gap, Kind, Settings, TakeOff, take_off
 from linewright.units import same_tube
-from tests.handover.cases import BOAT_HOUSE, CLINIC, evaluated
+from tests.handover.cases import BOAT_HOUSE, CLINIC, evaluated, taken
 from tests.house.files import ROOT
 from tests.pipework.clinic import clinic, pipework
 
@@ -34,7 +34,7 @@ def texts(found: TakeOff, start: str) -> list[str]:
 
 
 def test_supports_are_those_that_pipework_counts() -> None:
-    found, systems = take_off(evaluated(PRINT_WORKS)), evaluated(PRINT_WORKS).systems
+    found, systems = taken(PRINT_WORKS), evaluated(PRINT_WORKS).systems
     supports = counted(found, Kind.SUPPORT)
     assert sum(supports.values()) == sum(
         move.supports or 0 for one in systems if one.pipework for move in one.pipework.moves
@@ -53,7 +53,7 @@ def test_spares_count_for_supports_and_are_rounded_up() -> None:
 
 
 def test_without_pipework_supports_are_named_as_not_counted() -> None:
-    found = take_off(evaluated(BOAT_HOUSE))
+    found = taken(BOAT_HOUSE)
     assert counted(found, Kind.SUPPORT) == {}
     assert texts(found, "supports") == ["the design does not state how pipework is judged: none are counted"]
 
@@ -83,7 +83,7 @@ BORES = [
 def test_nitrogen_by_hand() -> None:
     """Print works: 1137 in3 of bore; at 600 psi 1137 / 1728 x 600 / 14.696 = 26.87 ft3 of free gas."""
     volume = sum(pi / 4 * (od - 2 * wall) ** 2 * feet * 12 for od, wall, feet in BORES)
-    line = next(line for line in take_off(evaluated(PRINT_WORKS)).lines if line.kind is Kind.NITROGEN)
+    line = next(line for line in taken(PRINT_WORKS).lines if line.kind is Kind.NITROGEN)
     assert line.net is not None
     assert line.net / FT**3 == pytest.approx(volume / 1728 * 600 / 14.6959, rel=1e-5)
     assert line.net / FT**3 == pytest.approx(26.87, abs=0.005)
@@ -101,7 +101,7 @@ def test_a_cylinder_gives_only_what_is_above_the_pressure_of_the_pipe() -> None:
 
 
 def test_a_book_without_a_test_takes_no_nitrogen_and_says_so() -> None:
-    found = take_off(evaluated(BOAT_HOUSE))
+    found = taken(BOAT_HOUSE)
     assert not any(line.kind is Kind.NITROGEN for line in found.lines)
     assert any(text == "the book states no pressure test: no nitrogen is counted" for text in texts(found, ""))
 
@@ -132,7 +132,7 @@ def test_insulation_is_that_which_pipework_has_chosen() -> None:
         for item in pipework(evaluation, system.id).insulation
         if item.order_m == 0.0 and item.role is role and name in item.runs and same_tube(od_m, item.od_m)
     )
-    of_plain = metres(take_off(evaluated(CLINIC)), Kind.INSULATION)
+    of_plain = metres(taken(CLINIC), Kind.INSULATION)
     assert metres(found, Kind.INSULATION) + bare == pytest.approx(of_plain)
     assert any("nothing asks for insulation of it" in text for text in texts(found, "")) == (bare > 0)
 
@@ -202,7 +202,7 @@ def test_lengths_as_built_are_taken_on_request_only(tmp_path: Path, kind: Kind) 
     """U3 was measured as 14 m where the design has 11: three metres more of each of its two tubes."""
     evaluation = boat_house(tmp_path, BUILT)
     plain, built = take_off(evaluation), take_off(evaluation, Settings(as_built=True))
-    assert metres(plain, kind) == pytest.approx(metres(take_off(evaluated(BOAT_HOUSE)), kind))
+    assert metres(plain, kind) == pytest.approx(metres(taken(BOAT_HOUSE), kind))
     assert metres(built, kind) - metres(plain, kind) == pytest.approx(6.0)
 
 

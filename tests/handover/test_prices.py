@@ -29,7 +29,7 @@ from linewright.takeoff import (
 from linewright.takeoff.records import Line, Material
 from linewright.takeoff.settings import StockForm
 from linewright.units import UnitSystem
-from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated
+from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated, taken
 
 TUBE = Line(
     Kind.TUBE,
@@ -109,7 +109,7 @@ def test_what_the_take_off_leaves_out_leaves_the_whole_unknown_though_all_has_a_
     assert found.without == ()
     assert found.total is None
     assert found.words == "28.00 XTS without what the take-off leaves out (invented prices)"
-    assert cost(take_off(evaluated(LOFTS)), invented_prices()).total is None
+    assert cost(taken(LOFTS), invented_prices()).total is None
 
 
 def test_a_price_of_nought_is_a_price() -> None:
@@ -119,7 +119,7 @@ def test_a_price_of_nought_is_a_price() -> None:
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_invented_list_covers_every_kind_and_is_marked(path: Path) -> None:
     prices = invented_prices()
-    found = cost(take_off(evaluated(path)), prices)
+    found = cost(taken(path), prices)
     assert {one.item for one in found.without if "thickness not stated" not in one.item} == set()
     assert found.invented
     assert {row.item for row in prices.rows} == {kind.value for kind in Kind}
@@ -127,7 +127,7 @@ def test_the_invented_list_covers_every_kind_and_is_marked(path: Path) -> None:
 
 
 def test_nothing_is_invented_unless_it_is_asked_for() -> None:
-    found = take_off(evaluated(BOAT_HOUSE))
+    found = taken(BOAT_HOUSE)
     assert found.cost is None
     assert all(line.price is None and line.cost is None for line in found.lines)
     priced = take_off(evaluated(BOAT_HOUSE), prices=invented_prices())
@@ -135,7 +135,7 @@ def test_nothing_is_invented_unless_it_is_asked_for() -> None:
 
 
 def test_cost_changes_nothing_in_the_take_off() -> None:
-    bare = take_off(evaluated(CLINIC))
+    bare = taken(CLINIC)
     cost(bare, invented_prices())
     assert bare == take_off(evaluated(CLINIC))
     assert take_off(evaluated(CLINIC), prices=invented_prices()).cost == cost(bare, invented_prices()).total

@@ -14,15 +14,15 @@ import pytest
 from click.testing import CliRunner, Result
 from openpyxl import load_workbook
 
-from linewright.app.handover import Buying, HandOver, hand_over
+from linewright.app.handover import HandOver
 from linewright.app.output_folder import check_folder, write_folder
 from linewright.cli.main import cli
 from linewright.errors import InputFaultsError
 from linewright.report.check_json import check_json
-from linewright.takeoff import Kind, Settings
+from linewright.takeoff import Kind
 from linewright.units import Dimension, UnitSystem, from_unit
 from linewright.units.showing import style
-from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, evaluated, project
+from tests.handover.cases import BOAT_HOUSE, CLINIC, SETS, evaluated, made_anew, project, whole_set
 from tests.handover.paper import squeezed, texts
 
 TEXTS = ("check.txt", "caution.txt", "not-judged.txt", "calculations.txt")
@@ -30,11 +30,7 @@ TEXTS = ("check.txt", "caution.txt", "not-judged.txt", "calculations.txt")
 
 @pytest.fixture(scope="module")
 def clinic() -> HandOver:
-    return made(CLINIC)
-
-
-def made(path: Path, system: UnitSystem = UnitSystem.SI) -> HandOver:
-    return hand_over(project(path), Buying(Settings()), system, lambda _: None)
+    return whole_set(CLINIC)
 
 
 def rows_of(text: bytes) -> list[dict[str, str]]:
@@ -82,7 +78,7 @@ def test_json_holds_what_the_check_holds(clinic: HandOver) -> None:
 
 @pytest.mark.parametrize("system", [UnitSystem.SI, pytest.param(UnitSystem.IP, marks=pytest.mark.soak)])
 def test_csv_and_workbook_hold_what_json_holds(system: UnitSystem) -> None:
-    found = made(CLINIC, system)
+    found = whole_set(CLINIC, system)
     book = load_workbook(io.BytesIO(found.files["schedules.xlsx"]), data_only=True)
     for one in json.loads(found.files["schedules.json"])["schedules"]:
         name, rows = one["name"], rows_of(found.files[f"schedules/{one['name']}.csv"])
@@ -143,7 +139,7 @@ def test_schedules_sum_to_the_take_off(clinic: HandOver) -> None:
 
 @pytest.mark.parametrize("path", SETS)
 def test_the_same_input_gives_the_same_bytes(path: Path) -> None:
-    assert dict(made(path).files) == dict(made(path).files)
+    assert dict(made_anew(path).files) == dict(whole_set(path).files)
 
 
 def test_another_process_gives_the_same_bytes(tmp_path: Path) -> None:

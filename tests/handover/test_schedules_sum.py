@@ -12,9 +12,9 @@ import pytest
 from linewright.app.handover import about_project
 from linewright.engine import Evaluation
 from linewright.report.schedules import schedules, tables_json
-from linewright.takeoff import Kind, TakeOff, take_off
+from linewright.takeoff import Kind, TakeOff
 from linewright.units import UnitSystem
-from tests.handover.cases import EXAMPLES, evaluated, project
+from tests.handover.cases import EXAMPLES, evaluated, project, taken
 
 Row = dict[str, Any]
 each_example = pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
@@ -31,7 +31,7 @@ class Made(NamedTuple):
 @cache
 def made(path: Path) -> Made:
     evaluation = evaluated(path)
-    found = take_off(evaluation)
+    found = taken(path)
     tables = tables_json(schedules(evaluation, found, UnitSystem.SI), about_project(project(path)))
     return Made(evaluation, found, {one["name"]: one for one in tables["schedules"]})
 

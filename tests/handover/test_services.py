@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from linewright.app.handover import Buying, hand_over
 from linewright.app.project import open_project
 from linewright.book.schema import Drain, DrainRow, DrainTable, SuppliedFrom, SupplyRow, SupplyTable
 from linewright.document.files import book_from_text, load_book
@@ -23,7 +22,7 @@ from linewright.report.schedules.tables import Cell, Table
 from linewright.report.service_words import BY_OTHERS, NOT_IN_BOOK, PASSED_ON, voltage_words
 from linewright.takeoff import Settings, take_off
 from linewright.units import UnitSystem
-from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, evaluated, project
+from tests.handover.cases import BOAT_HOUSE, CLINIC, EXAMPLES, LOFTS, bought, evaluated, project, taken, whole_set
 from tests.handover.paper import squeezed, texts
 from tests.house.files import ROOT
 
@@ -40,7 +39,7 @@ def cells(table: Table, *wanted: str) -> list[dict[str, Cell]]:
 
 
 def services(evaluation: Evaluation) -> list[dict[str, Cell]]:
-    found = take_off(evaluation, Settings())
+    found = bought(evaluation)
     table = next(one for one in checklist(evaluation, found, UnitSystem.SI) if one.name == "services")
     return [dict(zip([column.key for column in table.columns], row, strict=True)) for row in table.rows]
 
@@ -238,7 +237,7 @@ def test_a_pump_kit_is_said_to_be_sold_apart() -> None:
     rows = [row for row in cells(condensate(evaluated(CLINIC))) if str(row["model"]).startswith("ducted")]
     assert {(row["drain"], row["text"]) for row in rows} == {("pump-kit", "lift of the kit")}
     assert any("The take-off counts none" in note for note in condensate(evaluated(CLINIC)).notes)
-    names = {line.name for line in take_off(evaluated(CLINIC), Settings()).lines}
+    names = {line.name for line in taken(CLINIC).lines}
     assert not any("pump" in name for name in names)
 
 
@@ -248,7 +247,7 @@ def test_what_drains_by_gravity_has_no_lift() -> None:
 
 
 def test_the_set_shows_it_in_every_format_with_the_caution() -> None:
-    files = hand_over(project(CLINIC), Buying(Settings()), UnitSystem.SI, lambda _: None).files
+    files = whole_set(CLINIC).files
     made = json.loads(files["schedules.json"])["schedules"]
     (table,) = [one for one in made if one["name"] == "electrical"]
     units = {column["key"]: column["unit"] for column in table["columns"]}
