@@ -11,7 +11,7 @@ from linewright.draw.gathering import faults_all, missing_all, names_all
 from linewright.draw.plan import Axis, Pipe, SheetLayout
 from linewright.draw.run_words import size_words
 from linewright.draw.tube_words import pipework_words
-from linewright.draw.verdicts import other_checks, own_checks, own_rooms
+from linewright.draw.verdicts import other_checks, own_checks
 from linewright.draw.wording import (
     CONDITIONS_SIGN,
     CONFIRM_SIGN,
@@ -105,7 +105,7 @@ def _before_rounding(sheet: SheetLayout, system: UnitSystem) -> str:
 
 
 def _over(sheet: SheetLayout, system: UnitSystem) -> Iterator[str]:
-    rooms = [c for room in own_rooms(sheet) for c in room.checks if c.standing is Standing.OVER]
+    rooms = [c for room in sheet.rooms for c in room.checks if c.standing is Standing.OVER]
     for check in rooms:
         yield f"{check_name(check)} {standing_words(check, system)}"
     yield from faults_all(other_checks(sheet, Standing.OVER))

@@ -8,7 +8,7 @@ label among some rows is found again without a look.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from enum import IntEnum
 from functools import lru_cache
 from math import inf
@@ -57,7 +57,7 @@ class Wish:
     wish: what was found for it is known by that.
     """
 
-    __slots__ = ("end", "first", "options", "places", "size", "weight", "widths")
+    __slots__ = ("_rows", "options", "places", "size", "weight", "widths")
 
     def __init__(
         self,
@@ -70,10 +70,15 @@ class Wish:
         """Note as well how wide it is, and which rows of the page it could reach; one place and one text at least."""
         self.options, self.places, self.size, self.weight = tuple(options), tuple(places), size, weight
         self.widths = [[text_width(text, size, weight) for text in texts] for texts in options]
-        heights = [place[1] for place in places]
-        lowest = max(heights) + (len(options[0]) - 1) * (size + 1)
-        rows = _rows(min(heights) - ASCENT * size, lowest + DESCENT * size)
-        self.first, self.end = rows.start, rows.stop
+        lines = [n * (size + 1) for n in range(max(len(texts) for texts in options))]
+        heights = [y + line for _, y, _ in places for line in lines]
+        self._rows = tuple(sorted({row for y in heights for row in _rows(y - ASCENT * size, y + DESCENT * size)}))
+
+    def rows_on(self, page: Page) -> tuple[int, ...]:
+        """Give the numbers of the rows of a page that it could reach."""
+        if self._rows[0] >= page.rows.start and self._rows[-1] < page.rows.stop:
+            return self._rows
+        return tuple([row for row in self._rows if row in page.rows])
 
 
 class Label(NamedTuple):
@@ -96,40 +101,43 @@ class Blocked(IntEnum):
 FREE, SOFT, HARD = Blocked
 
 
-class _Row:
-    """What is taken of one row of the page; made by `_row` and `_put` alone, so that the same is the very same."""
+class Row:
+    """What is taken of one row of the page; made by `row_of` and `put` alone, so that the same is the very same."""
 
     __slots__ = ("hard", "soft")
 
     def __init__(self, hard: tuple[Edges, ...], soft: tuple[Edges, ...]) -> None:
+        """Keep what bars the way, and what may be crossed."""
         self.hard, self.soft = hard, soft
 
 
 @lru_cache(maxsize=MOST_KNOWN)
-def _row(hard: tuple[Edges, ...], soft: tuple[Edges, ...]) -> _Row:
-    return _Row(hard, soft)
+def row_of(hard: tuple[Edges, ...], soft: tuple[Edges, ...]) -> Row:
+    """Give the row of which so much is taken."""
+    return Row(hard, soft)
 
 
-class _Page:
-    """A page: its edges [px], and the numbers of its rows; made by `_page` alone, so that the same is the very same."""
+class Page:
+    """A page: its edges [px], the numbers of its rows; made by `page_of` alone, so that the same is the very same."""
 
     __slots__ = ("box", "rows")
 
     def __init__(self, box: Box) -> None:
+        """Keep its edges, and note its rows."""
         self.box, self.rows = box, _rows(box.top, box.bottom)
 
 
 @lru_cache(maxsize=MOST_KNOWN)
-def _page(box: Box) -> _Page:
-    return _Page(box)
+def page_of(box: Box) -> Page:
+    """Give the page with such edges."""
+    return Page(box)
 
 
 class _Around(NamedTuple):
-    """The page, and what is taken of some rows of it, from the first one's number on."""
+    """The page, and what is taken of some rows of it, by number."""
 
     page: Box
-    first: int
-    rows: tuple[_Row, ...]
+    rows: Mapping[int, Row]
 
 
 class Occupied:
@@ -137,10 +145,10 @@ class Occupied:
 
     def __init__(self, page: Box, *, hard: Iterable[InRow] = (), soft: Iterable[InRow] = ()) -> None:
         """Start with what is on the page; what is `soft` may be crossed where there is no other place."""
-        self._page = _page(page)
+        self._page = page_of(page)
         bars, crossed = _by_row(hard), _by_row(soft)
         self._first, end = self._page.rows.start, self._page.rows.stop
-        self._rows = [_row(tuple(bars.get(row, ())), tuple(crossed.get(row, ()))) for row in range(self._first, end)]
+        self._rows = [row_of(tuple(bars.get(row, ())), tuple(crossed.get(row, ()))) for row in range(self._first, end)]
 
     def put(self, wish: Wish) -> tuple[Label, ...]:
         """Put the first text that finds room, row by row; nothing if no place is free for any.
@@ -148,30 +156,30 @@ class Occupied:
         A place behind something soft is taken where none is free.
         """
         first, rows = self._first, self._rows
-        start = max(wish.first, first)
-        labels, taken = _put(self._page, wish, *rows[start - first : max(wish.end - first, 0)])
+        labels, taken = put(self._page, wish, *[rows[row - first] for row in wish.rows_on(self._page)])
         for row, now in taken:
             rows[row - first] = now
         return labels
 
 
 #: The lines of a label, and the rows of the page as they are with them; nothing of either where there is no room.
-_Put: TypeAlias = tuple[tuple[Label, ...], tuple[tuple[int, _Row], ...]]
+_Put: TypeAlias = tuple[tuple[Label, ...], tuple[tuple[int, Row], ...]]
 
 
 @lru_cache(maxsize=MOST_KNOWN)
-def _put(page: _Page, wish: Wish, *rows: _Row) -> _Put:
-    first = max(wish.first, page.rows.start)
-    found = _first(_Around(page.box, first, rows), wish)
+def put(page: Page, wish: Wish, *rows: Row) -> _Put:
+    """Put the first text of a wish that finds room among the rows of the page that it could reach (`rows_on`)."""
+    around = dict(zip(wish.rows_on(page), rows, strict=True))
+    found = _first(_Around(page.box, around), wish)
     if found is None:
         return (), ()
     x, y, anchor = wish.places[found[1]]
     size, weight = wish.size, wish.weight
     labels = tuple([Label(text, x, y + i * (size + 1), anchor) for i, text in enumerate(wish.options[found[0]])])
-    taken: dict[int, _Row] = {}
+    taken: dict[int, Row] = {}
     for row, box in in_rows(text_box(one.text, (x, one.y, anchor), size=size, weight=weight) for one in labels):
-        before = taken.get(row) or rows[row - first]
-        taken[row] = _Row((*before.hard, box), before.soft)
+        before = taken.get(row) or around[row]
+        taken[row] = Row((*before.hard, box), before.soft)
     return labels, tuple(taken.items())
 
 
@@ -209,13 +217,13 @@ class _Strips(dict[float, _Strip]):
         self._around, self._size = around, size
 
     def __missing__(self, y: float) -> _Strip:
-        page, first, rows = self._around
+        page, rows = self._around
         top, bottom = y - ASCENT * self._size, y + DESCENT * self._size
         if top < page.top or bottom > page.bottom:
             found: _Strip = [(-inf, inf)], []
         else:
             hard, soft = [(-inf, page.left), (page.right, inf)], []
-            for row in rows[int(top // _ROW_PX) - first : int(bottom // _ROW_PX) + 1 - first]:
+            for row in [rows[number] for number in _rows(top, bottom)]:
                 hard += _between(row.hard, top, bottom)
                 if row.soft:
                     soft += _between(row.soft, top, bottom)

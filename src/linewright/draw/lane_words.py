@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from operator import itemgetter
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
@@ -85,10 +86,13 @@ def column_heads(sheet: SheetLayout, system: UnitSystem) -> Heads:
 def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
     """Give how wide each column would have to be to show all of it [px]."""
     found = {name: text_width(words, SMALL) for name, words in heads.items()}
-    for row in rows:
-        for name, width in row.widths:
-            found[name] = max(found[name], width)
+    for of_column in zip(*[row.widths for row in rows], strict=True):
+        name, _ = of_column[0]
+        found[name] = max(found[name], max(of_column, key=_WIDTH)[1])
     return found
+
+
+_WIDTH = itemgetter(1)
 
 
 class _Beside(NamedTuple):

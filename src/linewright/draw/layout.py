@@ -12,6 +12,7 @@ from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
 from linewright.draw.reach import Reach, Reaches, find_reaches, run_length, runs_by_id
 from linewright.draw.slots import Along, node_lanes
+from linewright.draw.verdicts import served_rooms
 from linewright.engine.records import Evaluation, SystemResult
 from linewright.model.kept import Kept, KeptEach
 from linewright.model.tree import NO_PARENT
@@ -50,6 +51,7 @@ def layout(
         book=book,
         axis=axis,
         root=root,
+        rooms=tuple(served_rooms(system_result, evaluation.rooms)),
         bands=tuple(bands),
         pipes=_pipes(system_result, root, nodes, limits=limits, units=unit_reaches, axis=axis),
         module_pipes=module_pipes(system_result, root, bands, reaches=reaches),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from operator import attrgetter
 
 from linewright.book.roles import outer_roles
 from linewright.draw.backdrop import limit_words
@@ -12,10 +13,12 @@ from linewright.draw.primitives import AnyPrimitive, Circle, Hatch, Line, Rect, 
 from linewright.draw.run_words import OVERRIDE_SIGN, ROLE_ORDER, STEP_SIGN
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL
-from linewright.draw.tags import ASSUMED_SIGN
+from linewright.draw.tag_wishes import ASSUMED_SIGN
 from linewright.draw.typeface import text_width
 from linewright.draw.wording import CONDITIONS_SIGN, CONFIRM_SIGN, OVER_SIGN, UNJUDGED_SIGN
-from linewright.model.values import NodeKind
+from linewright.engine.records import TubeSize
+from linewright.model.kept import Kept
+from linewright.model.values import NodeKind, Role
 from linewright.units import UnitSystem
 
 Mark = Callable[[str, float, float], list[AnyPrimitive]]
@@ -63,13 +66,14 @@ def legend(
 def _entries(
     sheet: SheetLayout, spots: Sequence[Spot], system: UnitSystem, drawn: Sequence[AnyPrimitive]
 ) -> list[Entry]:
-    roles = {item.role for item in drawn}
+    roles = set(map(attrgetter("role"), drawn))
     ticked = (
         {item.id.rpartition("/")[0] for item in drawn if item.role == "limit-tick"} if "limit-tick" in roles else ()
     )
     ground = not roles.isdisjoint(("ground-beyond", "run-beyond"))
-    kinds = {pipe.far.kind for pipe in sheet.pipes}
-    tubes = [tube for run in sheet.result.runs for tube in run.tubes.values()]
+    unknown = None in map(attrgetter("length_m"), sheet.pipes)
+    kinds = set(map(attrgetter("far.kind"), sheet.pipes))
+    raised, overridden = _SIZED(sheet.result.id, [run.tubes for run in sheet.result.runs])
     unit = "in mm" if system is UnitSystem.SI else "in inches"
     entries: list[tuple[bool, Entry]] = [
         (True, ("run", _run, f"run, weight by gas tube; {_sizes(sheet)} {unit}, {sheet.axis} length")),
@@ -81,11 +85,11 @@ def _entries(
         (True, ("unit", _unit, "indoor unit")),
         ("loop" in roles, ("loop", _loop, "offset or loop")),
         (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
-        (any(not pipe.known for pipe in sheet.pipes), ("unknown", _unknown, "length unknown, and what is left for it")),
+        (unknown, ("unknown", _unknown, "length unknown, and what is left for it")),
         (ground, ("beyond", _beyond, "beyond a limit")),
-        (any(pipe.far.assumed_level for pipe in sheet.pipes), ("assumed", ASSUMED_SIGN, "level assumed")),
-        (any(tube.steps for tube in tubes), ("raised", STEP_SIGN, "raised by a size action")),
-        (any(t.override_m is not None for t in tubes), ("set", OVERRIDE_SIGN, "set by the designer")),
+        (any(map(attrgetter("far.assumed_level"), sheet.pipes)), ("assumed", ASSUMED_SIGN, "level assumed")),
+        (raised, ("raised", STEP_SIGN, "raised by a size action")),
+        (overridden, ("set", OVERRIDE_SIGN, "set by the designer")),
     ]
     entries += [(limit.id in ticked, (f"tick/{limit.id}", _tick, limit_words(limit, system))) for limit in sheet.limits]
     signed = f"{UNJUDGED_SIGN} unjudged   {CONFIRM_SIGN} to confirm   {CONDITIONS_SIGN} on conditions"
@@ -94,6 +98,16 @@ def _entries(
         (True, ("standings", OVER_SIGN, f"over   {signed}")),
     ]
     return [entry for used, entry in entries if used]
+
+
+def _sized(runs: Sequence[Mapping[Role, TubeSize]]) -> tuple[bool, bool]:
+    """Say whether a tube of any run is raised by a size action, and whether the designer set one."""
+    tubes = [tube for of_run in runs for tube in of_run.values()]
+    return any(tube.steps for tube in tubes), any(tube.override_m is not None for tube in tubes)
+
+
+#: What was said of the tubes of the sheet before, by system.
+_SIZED: Kept[tuple[bool, bool]] = Kept(_sized)
 
 
 def _sizes(sheet: SheetLayout) -> str:

@@ -22,6 +22,8 @@ ALONG = (
 _MEASURES = frozenset(MeasureName)
 # Lengths are sums of floats: two marks nearer than this are one.
 SAME_M = 1e-6
+# Decimals of a mark [m]: the dust that sums leave would move it, and all labels about it, whenever any length changes.
+_DUST = 9
 
 
 def length_limits(
@@ -115,7 +117,7 @@ def _place(
     everywhere = set(marks) == set(units) and measure_name(check) is not MeasureName.LAST_JOINT_TO_UNIT
     line = None
     if everywhere and spread <= SAME_M:
-        line = min(marks.values())
+        line = round(min(marks.values()), _DUST)
     elif not marks and measure_name(check) in ALONG[:2]:
         line = root.m + bound
     plain = check.plain_bound if check.standing is Standing.ON_CONDITIONS else None
@@ -125,5 +127,5 @@ def _place(
         label=limit_name(check, measured),
         line_m=line,
         plain_line_m=line - bound + plain if line is not None and plain is not None else None,
-        ticks_m={} if line is not None else marks,
+        ticks_m={} if line is not None else {unit: round(mark, _DUST) for unit, mark in marks.items()},
     )

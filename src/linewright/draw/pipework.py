@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from itertools import chain
 from typing import NamedTuple
 
 from linewright.draw.frame import Frame
@@ -43,12 +44,12 @@ def paint_runs(sheet: SheetLayout, spots: list[Spot], frame: Frame, system: Unit
     rows = [
         (
             spot,
-            tree.runs[tree.at[spot.pipe.id]],
+            run,
             None if bought is None else bought.get(spot.pipe.id, ()),
             _header_ys(sheet, spot, frame) if spot.pipe.far.kind is NodeKind.HEADER else (),
             system,
         )
-        for spot in spots
+        for spot, run in zip(spots, tree.runs, strict=True)
     ]
     return _RUNS(sheet.result.id, rows)
 
@@ -65,13 +66,13 @@ _RUNS: KeptEach[PaintedRun] = KeptEach(_paint)
 
 def pipes(runs: Sequence[PaintedRun], spots: list[Spot]) -> list[AnyPrimitive]:
     """Give all runs, then what crosses them, then their legs."""
-    along = [item for run in runs for item in run.along]
-    return [*along, *_gaps(spots), *[item for run in runs for item in run.leg]]
+    along, legs, _ = zip(*runs, strict=True)
+    return [*chain.from_iterable(along), *_gaps(spots), *chain.from_iterable(legs)]
 
 
 def nodes(runs: Sequence[PaintedRun]) -> list[AnyPrimitive]:
     """Give what stands at the far end of each run."""
-    return [item for run in runs for item in run.node]
+    return [*chain.from_iterable([run.node for run in runs])]
 
 
 def _along(spot: Spot, run: Run, bought: tuple[str, ...] | None, system: UnitSystem) -> list[AnyPrimitive]:
@@ -195,20 +196,16 @@ def _leg(spot: Spot) -> list[AnyPrimitive]:
 
 def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
     """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
-    by_y = sorted([(spot.y1, i) for i, spot in enumerate(spots)])
+    by_y = sorted([(spot.y1, i, spot.x0 + 2, spot.x1 - 2) for i, spot in enumerate(spots)])
     found: list[AnyPrimitive] = []
-    for leg in spots:
-        low, high = (leg.y0, leg.y1) if leg.y0 <= leg.y1 else (leg.y1, leg.y0)
-        if high - low > 2:
-            near = by_y[bisect_right(by_y, (low + 1, len(spots))) : bisect_left(by_y, (high - 1, -1))]
-            crossed = [i for _, i in near if _crosses(leg, spots[i])]
-            found += [_gap(leg, spots[i]) for i in sorted(crossed)]
+    for leg in [spot for spot in spots if abs(spot.y1 - spot.y0) > 2]:
+        low, high = sorted((leg.y0, leg.y1))
+        x = leg.x0
+        between = by_y[bisect_right(by_y, (low + 1, len(spots))) : bisect_left(by_y, (high - 1, -1))]
+        # Through such a run goes the leg.
+        crossed = [i for _, i, start, end in between if start < x < end]
+        found += [_gap(leg, spots[i]) for i in sorted(crossed)]
     return found
-
-
-def _crosses(leg: Spot, run: Spot) -> bool:
-    """Say whether a leg goes through a run that lies between its ends."""
-    return run.x0 + 2 < leg.x0 < run.x1 - 2
 
 
 def _gap(leg: Spot, run: Spot) -> Line:

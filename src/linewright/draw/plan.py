@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from linewright.book.schema import Book
-from linewright.engine.records import Check, Evaluation, RunResult, SystemResult, UnitResult
+from linewright.engine.records import Check, Evaluation, RoomResult, RunResult, SystemResult, UnitResult
 from linewright.model.values import NodeKind, no_entries, value
 from linewright.units import over
 
@@ -118,13 +118,17 @@ class LaneFlow(NamedTuple):
 
 @value
 class SheetLayout:
-    """A system laid out, with the records that the sheet prints beside the picture."""
+    """A system laid out, with the records that the sheet prints beside the picture.
+
+    rooms : those that the system serves
+    """
 
     evaluation: Evaluation
     result: SystemResult
     book: Book | None
     axis: Axis
     root: Node
+    rooms: tuple[RoomResult, ...]
     bands: tuple[Band, ...]
     pipes: tuple[Pipe, ...]
     module_pipes: tuple[Pipe, ...]

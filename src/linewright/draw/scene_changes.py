@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import compress, count
+from operator import is_not
 from typing import NamedTuple, TypeAlias
 
 from linewright.draw.primitives import AnyPrimitive, Scene
@@ -39,8 +41,8 @@ def changed_places(before: Primitives, after: Primitives) -> list[int] | None:
     """Give the places in paint order at which primitives differ; none where these are not of the same ids in order."""
     if len(before) != len(after):
         return None
-    pairs = enumerate(zip(before, after, strict=True))
-    changed = [at for at, (old, new) in pairs if old is not new and old != new]
+    others = compress(count(), map(is_not, before, after))
+    changed = [at for at in others if before[at] != after[at]]
     return changed if all(before[at].id == after[at].id for at in changed) else None
 
 

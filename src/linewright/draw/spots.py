@@ -137,12 +137,9 @@ def _free_x(leg: Leg, legs: list[Leg], *, apart: float) -> float:
     x, top, bottom = leg
     for _ in range(len(legs) + 1):
         near = legs[bisect_left(legs, (x - apart,)) : bisect_right(legs, (x + apart, inf))]
-        if not any(_is_upon(other, (x, top, bottom), apart) for other in near):
+        # Both share more than a point of height, and stand too close.
+        if not [at for at, high, low in near if bottom - high > 1 and low - top > 1 and abs(x - at) < apart - SAME_PX]:
             break
         x += apart
     insort(legs, (x, top, bottom))
     return x
-
-
-def _is_upon(other: Leg, leg: Leg, apart: float) -> bool:
-    return abs(leg[0] - other[0]) < apart - SAME_PX and leg[2] - other[1] > 1 and other[2] - leg[1] > 1

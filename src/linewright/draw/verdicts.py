@@ -38,12 +38,7 @@ class LaneVerdict(NamedTuple):
 
 def own_checks(sheet: SheetLayout) -> list[Check]:
     """Give all checks of the system and of the rooms that it serves."""
-    return [*sheet.result.limits, *sheet.result.checks, *[check for room in own_rooms(sheet) for check in room.checks]]
-
-
-def own_rooms(sheet: SheetLayout) -> list[RoomResult]:
-    """Give the rooms that the system serves."""
-    return served_rooms(sheet.result, sheet.evaluation.rooms)
+    return [*sheet.result.limits, *sheet.result.checks, *[check for room in sheet.rooms for check in room.checks]]
 
 
 def served_rooms(result: SystemResult, rooms: Sequence[RoomResult]) -> list[RoomResult]:
@@ -54,7 +49,7 @@ def served_rooms(result: SystemResult, rooms: Sequence[RoomResult]) -> list[Room
 
 def strip_checks(sheet: SheetLayout) -> list[Check]:
     """Give what the strip of margins shows, least margin first."""
-    return margins_of(sheet.result, own_rooms(sheet))
+    return margins_of(sheet.result, sheet.rooms)
 
 
 def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check]:
@@ -70,9 +65,12 @@ def margins_of(result: SystemResult, served: Sequence[RoomResult]) -> list[Check
     return sorted(found, key=urgency)
 
 
+_RANK = {Standing.OVER: 0, Standing.UNJUDGED: 1, Standing.TO_CONFIRM: 1}
+
+
 def urgency(check: Check) -> tuple[int, float]:
     """Order checks: over first, then what is not judged, then by the share of the bound that is left."""
-    rank = {Standing.OVER: 0, Standing.UNJUDGED: 1, Standing.TO_CONFIRM: 1}.get(check.standing, 2)
+    rank = _RANK.get(check.standing, 2)
     if check.margin is None or check.bound is None:
         return rank, 0.0
     if not check.bound:

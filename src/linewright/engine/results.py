@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 from operator import attrgetter
+from typing import TypeAlias
 
 from linewright.book.measures import FACTS, MeasureName
-from linewright.book.schema import Book, LevelReference, MeasureUse
+from linewright.book.schema import Book, IndoorModel, LevelReference, MeasureUse
 from linewright.engine.box_notes import box_notes
 from linewright.engine.frame import MOST_KNOWN
 from linewright.engine.ground import Ground
@@ -21,8 +22,8 @@ from linewright.engine.records import (
     UnitResult,
 )
 from linewright.engine.state import State
-from linewright.model.design import ROOT
-from linewright.model.kept import Kept, itself
+from linewright.model.design import ROOT, Unit
+from linewright.model.kept import KeptEach
 from linewright.model.same import Same
 from linewright.model.values import NodeKind
 from linewright.units import Dimension
@@ -83,24 +84,32 @@ def unit_results(state: State, figures: SystemFigures) -> tuple[UnitResult, ...]
     """Every unit with where it is and what it delivers, sorted by id."""
     ground, node_m = state.ground, state.ground.levels.node_m
     actual, equivalent = measure(state, _ACTUAL), measure(state, _EQUIVALENT)
-    modes = zip(*[map(ModeFigures, *mode) for mode in figures], strict=True)
-    units = []
-    for unit, model, run, of_modes in zip(
-        ground.system.units, ground.models, ground.tree.unit_runs, modes, strict=True
-    ):
-        row = UnitResult(
-            unit.id,
-            unit.model,
-            model.kind,
-            unit.room,
-            model.index,
-            None if unit.id in actual.incomplete else actual.values[unit.id],
-            None if unit.id in equivalent.incomplete else equivalent.values[unit.id],
-            node_m[run],
-            *of_modes,
-        )
-        units.append(_UNITS((ground.system.id, unit.id), row))
-    return tuple(sorted(units, key=attrgetter("id")))
+    ids = [unit.id for unit in ground.system.units]
+    rows = zip(
+        ground.system.units,
+        ground.models,
+        [None if name in actual.incomplete else actual.values[name] for name in ids],
+        [None if name in equivalent.incomplete else equivalent.values[name] for name in ids],
+        [node_m[run] for run in ground.tree.unit_runs],
+        *[zip(*mode, strict=True) for mode in figures],
+        strict=True,
+    )
+    return tuple(sorted(_UNITS(ground.system.id, list(rows)), key=attrgetter("id")))
+
+
+_Figures: TypeAlias = tuple[float | None, float | None, float | None, float | None]
+
+
+def _unit(  # noqa: PLR0917 - kept by these
+    unit: Unit,
+    model: IndoorModel,
+    reach_m: float | None,
+    equivalent_m: float | None,
+    node_m: float | None,
+    *modes: _Figures,
+) -> UnitResult:
+    of_modes = [ModeFigures(*mode) for mode in modes]
+    return UnitResult(unit.id, unit.model, model.kind, unit.room, model.index, reach_m, equivalent_m, node_m, *of_modes)
 
 
 def notes(state: State) -> tuple[Note, ...]:
@@ -137,8 +146,8 @@ _ACTUAL = MeasureUse(measure=MeasureName.FARTHEST_ACTUAL)
 _EQUIVALENT = MeasureUse(measure=MeasureName.FARTHEST_EQUIVALENT)
 
 
-#: The rows of the evaluation before, by system and id.
-_UNITS: Kept[UnitResult] = Kept(itself)
+#: The rows of the evaluation before, by system.
+_UNITS: KeptEach[UnitResult] = KeptEach(_unit)
 
 
 def _other_groups(ground: Ground) -> Iterator[Note]:

@@ -16,7 +16,7 @@ from linewright.engine.sizing import Sized, TableSizes
 from linewright.engine.still import Still
 from linewright.engine.variants import Variant
 from linewright.model.design import Run
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 from linewright.model.same import Same
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import Role
@@ -25,12 +25,11 @@ from linewright.model.values import Role
 def run_results(variant: Variant) -> tuple[RunResult, ...]:
     """Every run with its lengths and tubes, sorted by id."""
     state, ground = variant.state, variant.state.ground
-    system, tree = ground.system.id, ground.tree
+    tree = ground.tree
     acting = tuple([(scope.action.id, scope.runs) for scope in _acting(variant)])
     fixed = _fixed(Same(ground.still), Same(state.table), Same(state.sized), acting)
-    rows = zip(tree.ids, tree.runs, *_equivalent(state.lengths), fixed, strict=True)
-    found = [_RUNS((system, name), *of_row) for name, *of_row in rows]
-    return tuple(sorted(found, key=attrgetter("id")))
+    rows = list(zip(tree.runs, *_equivalent(state.lengths), fixed, strict=True))
+    return tuple(sorted(_RUNS(ground.system.id, rows), key=attrgetter("id")))
 
 
 def _equivalent(lengths: Lengths) -> tuple[Sequence[float | None], Sequence[RunParts]]:
@@ -75,8 +74,8 @@ def _run(run: Run, equivalent_m: float | None, parts: RunParts, fixed: _Fixed) -
     )
 
 
-#: The rows of the evaluation before, by system and id.
-_RUNS: Kept[RunResult] = Kept(_run)
+#: The rows of the evaluation before, by system.
+_RUNS: KeptEach[RunResult] = KeptEach(_run)
 
 
 def _acting(variant: Variant) -> list[Scope]:

@@ -7,12 +7,16 @@ keep their identity, whoever comes after finds out at a glance that nothing chan
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
+from itertools import compress, count
+from operator import ne
 from typing import Any, Generic, TypeVar
 
 T = TypeVar("T")
 
 #: Names that are kept at hand of one kind of thing: those of some forty systems of 64 units, 1.6 MB each.
 MOST_KEPT = 6_000
+#: Sheets of which what is made from the one before is kept at hand.
+MOST_SHEETS = 40
 
 
 class Kept(Generic[T]):
@@ -55,8 +59,9 @@ class KeptEach(Generic[T]):
         before, made = self._last.get(name, ((), []))
         if len(before) != len(rows):
             before, made = self._moved(before, made, rows)
-        make = self._make
-        found = [old if row == was else make(*row) for row, was, old in zip(rows, before, made, strict=True)]
+        found = made.copy()
+        for at in compress(count(), map(ne, rows, before)):
+            found[at] = self._make(*rows[at])
         self._keep(name, rows, found)
         return found
 
@@ -75,6 +80,26 @@ class KeptEach(Generic[T]):
             self._last.clear()
             self._count = len(rows)
         self._last[name] = rows, found
+
+
+class Last(Generic[T]):
+    """The last value of each name, from which the next one is made with less work than anew."""
+
+    __slots__ = ("_last", "_most")
+
+    def __init__(self, most: int) -> None:
+        """Keep values of so many names."""
+        self._most, self._last = most, dict[Hashable, T]()
+
+    def get(self, name: Hashable) -> T | None:
+        """Give the last value of a name; none where it is not at hand."""
+        return self._last.get(name)
+
+    def put(self, name: Hashable, value: T) -> None:
+        """Keep the next value of a name."""
+        if len(self._last) >= self._most and name not in self._last:
+            self._last.clear()
+        self._last[name] = value
 
 
 def itself(value: T) -> T:
