@@ -8,6 +8,7 @@ from operator import attrgetter
 
 from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Group
+from linewright.model.kept import Kept
 
 #: Groups that are kept at hand: a sheet has those of the revision before.
 MOST_KNOWN = 10_000
@@ -38,9 +39,16 @@ _GROUP = attrgetter("group")
 
 def groups_of(sheet: SheetLayout, primitives: Sequence[AnyPrimitive]) -> tuple[Group, ...]:
     """Give the groups that `primitives` name, in order of first use, the table of lanes around its rows."""
-    names = list(dict.fromkeys(map(_GROUP, primitives)))
-    table = Group(id="table", label=f"indoor units of system {sheet.result.id}", aria="table")
+    return _GROUPS(sheet.result.id, sheet.result.id, tuple(dict.fromkeys(map(_GROUP, primitives))))
+
+
+def _groups(system: str, names: Sequence[str]) -> tuple[Group, ...]:
+    table = Group(id="table", label=f"indoor units of system {system}", aria="table")
     return (Group(id="paper", label="paper", aria="presentation"), table, *map(_group, names))
+
+
+#: The groups of the sheets before, by system.
+_GROUPS: Kept[tuple[Group, ...]] = Kept(_groups)
 
 
 @lru_cache(maxsize=MOST_KNOWN)

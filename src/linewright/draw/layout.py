@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import repeat
 
 from linewright.book.schema import Book
 from linewright.draw.bands import make_bands
@@ -10,17 +11,13 @@ from linewright.draw.flow import lane_flows
 from linewright.draw.limits import Marks, length_limits, metres_left
 from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
-from linewright.draw.reach import Reach, Reaches, find_reaches, run_length, runs_by_id
-from linewright.draw.slots import Along, node_lanes
+from linewright.draw.reach import Along, Reach, Reaches, find_reaches, runs_along
+from linewright.draw.slots import Horizontal, node_lanes
 from linewright.draw.verdicts import served_rooms
-from linewright.engine.records import Evaluation, SystemResult
+from linewright.engine.records import Evaluation, RunResult, SystemResult
 from linewright.model.kept import Kept, KeptEach
 from linewright.model.tree import NO_PARENT
 from linewright.model.values import NodeKind
-
-#: What was laid out before, by system.
-_NODES: KeptEach[Node] = KeptEach(Node)
-_PIPES: KeptEach[Pipe] = KeptEach(Pipe)
 
 
 def layout(
@@ -37,13 +34,14 @@ def layout(
     book : the system's book, whose title, edition, status and notes the sheet prints
     with_flow : whether the lanes also carry what flows, from first principles
     """
-    reaches = find_reaches(system_result, axis)
+    along = runs_along(system_result, axis)
+    reaches = find_reaches(system_result, axis, along)
     modules = {name: reach.m for name, reach in reaches.modules.items()}
     bands = make_bands(evaluation, system_result, module_reach=modules)
     unit_reaches = _unit_reaches(system_result, reaches)
     limits, elsewhere = length_limits(system_result, axis, unit_reaches, root=reaches.root)
     root = root_node(system_result, bands, reaches)
-    nodes = _nodes(system_result, bands, reaches, axis)
+    nodes = _nodes(system_result, bands, reaches, along)
     first = system_result.tree.first_branch
     return SheetLayout(
         evaluation=evaluation,
@@ -53,7 +51,7 @@ def layout(
         root=root,
         rooms=tuple(served_rooms(system_result, evaluation.rooms)),
         bands=tuple(bands),
-        pipes=_pipes(system_result, root, nodes, limits=limits, units=unit_reaches, axis=axis),
+        pipes=_pipes(system_result, root, nodes, limits=limits, units=unit_reaches, along=along),
         module_pipes=module_pipes(system_result, root, bands, reaches=reaches),
         first_branch=None if first is None else nodes[first],
         limits=tuple(limits),
@@ -67,18 +65,15 @@ def _unit_reaches(result: SystemResult, reaches: Reaches) -> dict[str, Reach]:
     return {unit.id: reaches.nodes[result.tree.at[unit.id]] for unit in result.units}
 
 
-def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, axis: Axis) -> list[Node]:
+def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, along: Along) -> list[Node]:
     tree = result.tree
     unit_lanes = {lane.unit.id: lane.number for band in bands for lane in band.lanes}
-    runs = runs_by_id(result)
-    unknown = [run_length(runs[name], axis) is None for name in tree.ids]
-    lanes = node_lanes(tree, unit_lanes, Along([reach.m for reach in reaches.nodes], reaches.root.m, unknown))
+    reach_m, certain = zip(*reaches.nodes, strict=True)
+    unknown = [length_m is None for length_m in along.lengths_m]
+    lanes = node_lanes(tree, unit_lanes, Horizontal(reach_m, reaches.root.m, unknown))
     assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
-    rows = [
-        (name, kind, reach_m, certain, lane, name in assumed)
-        for name, kind, (reach_m, certain), lane in zip(tree.ids, tree.kind, reaches.nodes, lanes, strict=True)
-    ]
-    return _NODES(result.id, rows)
+    is_assumed = map(assumed.__contains__, tree.ids)
+    return _NODES(result.id, list(zip(tree.ids, tree.kind, reach_m, certain, lanes, is_assumed, strict=True)))
 
 
 def _pipes(
@@ -88,21 +83,33 @@ def _pipes(
     *,
     limits: list[LengthLimit],
     units: dict[str, Reach],
-    axis: Axis,
+    along: Along,
 ) -> tuple[Pipe, ...]:
-    tree, runs = result.tree, runs_by_id(result)
+    tree = result.tree
     downstream = _DOWNSTREAM(result.id, tree.ids, tree.parent, tree.unit_at)
     own = _OWN_UNITS(result.id, tree.ids, tree.kind, tree.children, tree.unit_at)
-    marks = Marks.of(limits)
-    rows = []
-    for i, name in enumerate(tree.ids):
-        run, far, parent = runs[name], nodes[i], tree.parent[i]
-        near = root if parent == NO_PARENT else nodes[parent]
-        length = run_length(run, axis)
-        left = metres_left(limits, units, downstream[i]) if length is None else None
-        beyond_m = marks.beyond(near_m=near.reach_m, far_m=far.reach_m, own_unit=own[i])
-        rows.append((name, near, far, length, run, beyond_m, left, own[i]))
-    return tuple(_PIPES(result.id, rows))
+    marks = _MARKS(result.id, *[limit.mark for limit in limits])
+    ends = [*nodes, root]  # `NO_PARENT` stands for the last
+    near = [ends[before] for before in tree.parent]
+    left_m = [
+        metres_left(limits, units, behind) if length_m is None else None
+        for length_m, behind in zip(along.lengths_m, downstream, strict=True)
+    ]
+    rows = zip(near, nodes, along.lengths_m, along.runs, left_m, own, repeat(marks), strict=False)
+    return tuple(_PIPES(result.id, list(rows)))
+
+
+def _pipe(  # noqa: PLR0917 - kept by these
+    near: Node,
+    far: Node,
+    length_m: float | None,
+    run: RunResult,
+    left_m: float | None,
+    own_unit: str,
+    marks: Marks,
+) -> Pipe:
+    beyond_m = marks.beyond(near_m=near.reach_m, far_m=far.reach_m, own_unit=own_unit)
+    return Pipe(far.id, near, far, length_m, run, beyond_m, left_m, own_unit)
 
 
 def _downstream(ids: Sequence[str], parent: Sequence[int], unit_at: Sequence[int]) -> list[list[str]]:
@@ -129,6 +136,11 @@ def _own_units(
     return own
 
 
+#: The marks of the limits before, by system.
+_MARKS: Kept[Marks] = Kept(Marks.of)
 #: What hangs on each run of the trees before, by system.
 _DOWNSTREAM: Kept[list[list[str]]] = Kept(_downstream)
 _OWN_UNITS: Kept[list[str]] = Kept(_own_units)
+#: What was laid out before, by system.
+_NODES: KeptEach[Node] = KeptEach(Node)
+_PIPES: KeptEach[Pipe] = KeptEach(_pipe)

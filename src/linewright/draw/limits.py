@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from math import inf
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
-from linewright.draw.plan import Axis, LengthLimit
+from linewright.draw.plan import Axis, LengthLimit, Mark
 from linewright.draw.reach import Reach
 from linewright.draw.wording import limit_name
 from linewright.engine.records import Check, MeasureResult, Sense, Standing, SystemResult
@@ -68,7 +68,7 @@ def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstrea
     left = []
     for limit in limits:
         for unit in downstream:
-            mark = limit.mark_m(unit)
+            mark = limit.mark.at_m(unit)
             if mark is not None:
                 left.append(max(0.0, mark - units[unit].m))
     return min(left, default=None)
@@ -80,15 +80,15 @@ class Marks(NamedTuple):
     nearest_m : float — before it no line of a limit is passed [m]
     """
 
-    limits: tuple[LengthLimit, ...]
+    marks: tuple[Mark, ...]
     nearest_m: float
     ticked: frozenset[str]
 
     @classmethod
-    def of(cls, limits: Sequence[LengthLimit]) -> Marks:
+    def of(cls, *marks: Mark) -> Marks:
         """Note the nearest line, and the units on whose lanes there are ticks."""
-        lines = [limit.line_m for limit in limits if limit.line_m is not None]
-        return cls(tuple(limits), min(lines, default=inf), frozenset(unit for one in limits for unit in one.ticks_m))
+        lines = [mark.line_m for mark in marks if mark.line_m is not None]
+        return cls(marks, min(lines, default=inf), frozenset(unit for one in marks for unit in one.ticks_m))
 
     def beyond(self, *, near_m: float, far_m: float, own_unit: str) -> float | None:
         """Give the reach from which a run lies beyond a limit [m]; none where it lies within all.
@@ -97,7 +97,7 @@ class Marks(NamedTuple):
         """
         if far_m <= self.nearest_m and own_unit not in self.ticked:
             return None
-        marks = [limit.mark_m(own_unit) for limit in self.limits if limit.is_past(far_m, own_unit)]
+        marks = [mark.at_m(own_unit) for mark in self.marks if mark.is_past(far_m, own_unit)]
         first = min((mark for mark in marks if mark is not None), default=None)
         return None if first is None else max(first, near_m)
 

@@ -85,6 +85,23 @@ class Pipe(NamedTuple):
         return self.length_m is not None
 
 
+class Mark(NamedTuple):
+    """Where a limit stands along an axis: for all units at one reach, else by unit [m]; and its bound [m]."""
+
+    line_m: float | None
+    ticks_m: Mapping[str, float]
+    bound_m: float | None
+
+    def at_m(self, unit: str) -> float | None:
+        """Give where the limit stands on the way to a unit [m]; with no unit, where it stands for all."""
+        return self.ticks_m.get(unit, self.line_m)
+
+    def is_past(self, reach_m: float, unit: str) -> bool:
+        """Say whether a reach on the way to a unit is over the limit, as the engine compares: against the bound."""
+        at_m, bound_m = self.at_m(unit), self.bound_m
+        return at_m is not None and bound_m is not None and over(reach_m - at_m + bound_m, bound_m)
+
+
 class LengthLimit(NamedTuple):
     """A limit that is a length along the pipe on this axis.
 
@@ -98,14 +115,10 @@ class LengthLimit(NamedTuple):
     plain_line_m: float | None
     ticks_m: Mapping[str, float]
 
-    def mark_m(self, unit: str) -> float | None:
-        """Give where the limit stands on the way to a unit [m]; with no unit, where it stands for all."""
-        return self.ticks_m.get(unit, self.line_m)
-
-    def is_past(self, reach_m: float, unit: str) -> bool:
-        """Say whether a reach on the way to a unit is over the limit, as the engine compares: against the bound."""
-        mark, bound = self.mark_m(unit), self.check.bound
-        return mark is not None and bound is not None and over(reach_m - mark + bound, bound)
+    @property
+    def mark(self) -> Mark:
+        """Where it stands."""
+        return Mark(self.line_m, self.ticks_m, self.check.bound)
 
 
 class LaneFlow(NamedTuple):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from operator import attrgetter
 from typing import NamedTuple
 
 from linewright.book.measures import MeasureName
@@ -27,9 +28,9 @@ class Reaches(NamedTuple):
     modules: Mapping[str, Reach]
 
 
-def find_reaches(result: SystemResult, axis: Axis) -> Reaches:
+def find_reaches(result: SystemResult, axis: Axis, along: Along) -> Reaches:
     """Give the reach of every node along an axis; the zero is where the book measures the reach of units from."""
-    from_root = _from_root(result, axis)
+    from_root = _from_root(result, along)
     modules = _module_distances(result)
     start = _root_offset(result, axis, from_root, modules=modules)
     share = _module_share(start.m, modules) if axis is Axis.EQUIVALENT else 1.0
@@ -43,41 +44,48 @@ def find_reaches(result: SystemResult, axis: Axis) -> Reaches:
     )
 
 
-def run_length(run: RunResult, axis: Axis) -> float | None:
-    """Give the length of a run along the axis [m]."""
-    return run.length_m if axis is Axis.ACTUAL else run.equivalent_m
+class Along(NamedTuple):
+    """The runs of a tree, in its order, and the length of each along an axis [m]."""
+
+    runs: list[RunResult]
+    lengths_m: list[float | None]
 
 
-def runs_by_id(result: SystemResult) -> dict[str, RunResult]:
-    """Give the results of the runs by id."""
-    return {run.id: run for run in result.runs}
+def runs_along(result: SystemResult, axis: Axis) -> Along:
+    """Give the runs of a system with their lengths along an axis."""
+    by_id = {run.id: run for run in result.runs}
+    runs = [by_id[name] for name in result.tree.ids]
+    return Along(runs, list(map(_ACTUAL if axis is Axis.ACTUAL else _EQUIVALENT, runs)))
 
 
-def _from_root(result: SystemResult, axis: Axis) -> list[Reach]:
-    runs, tree = runs_by_id(result), result.tree
-    start = Reach(0.0, certain=True)
-    found: list[Reach] = []
-    for name, parent in zip(tree.ids, tree.parent, strict=True):
-        before = found[parent] if parent != NO_PARENT else start
-        run = runs[name]
-        length = run_length(run, axis)
+_ACTUAL, _EQUIVALENT = attrgetter("length_m"), attrgetter("equivalent_m")
+
+
+def _from_root(result: SystemResult, along: Along) -> list[tuple[float, bool]]:
+    """Give how far each node lies from the root [m], and whether that is certain."""
+    found: list[tuple[float, bool]] = []
+    for run, length, parent in zip(along.runs, along.lengths_m, result.tree.parent, strict=True):
+        before_m, certain = found[parent] if parent != NO_PARENT else (0.0, True)
         known = length if length is not None else run.length_m or 0.0
-        found.append(Reach(before.m + known, before.certain and length is not None))
+        found.append((before_m + known, certain and length is not None))
     return found
 
 
-def _root_offset(result: SystemResult, axis: Axis, from_root: list[Reach], *, modules: Mapping[str, Reach]) -> Reach:
+def _root_offset(
+    result: SystemResult, axis: Axis, from_root: list[tuple[float, bool]], *, modules: Mapping[str, Reach]
+) -> Reach:
     """Give the reach of the root, which the reach of any unit tells: the book's origin may lie before or after it."""
     at = result.tree.at
     for unit in result.units:
         stated = unit.reach_m if axis is Axis.ACTUAL else unit.equivalent_reach_m
-        if stated is not None and from_root[at[unit.id]].certain:
-            return Reach(_tidy(stated - from_root[at[unit.id]].m), certain=True)
+        away_m, certain = from_root[at[unit.id]]
+        if stated is not None and certain:
+            return Reach(_tidy(stated - away_m), certain=True)
     name = MeasureName.FARTHEST_ACTUAL if axis is Axis.ACTUAL else MeasureName.FARTHEST_EQUIVALENT
     plain = next((measure for measure in result.measures if measure.key == name), None)
     certain = all(away.certain for away in modules.values())
     for unit_id, known in plain.series.values.items() if plain else ():
-        return Reach(_tidy(known - from_root[at[unit_id]].m), certain=certain)
+        return Reach(_tidy(known - from_root[at[unit_id]][0]), certain=certain)
     return Reach(0.0, certain=certain)
 
 

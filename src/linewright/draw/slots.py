@@ -16,6 +16,8 @@ GAPS = (0.45, 0.3)
 TRIES = (0.0, 0.33, -0.33, 0.5, -0.5, 0.67, -0.67, 0.17, -0.17, 0.83, -0.83)
 # A pipe farther than this from the middle of the branches bars none of those [lanes].
 FAR = 2.0
+# A pipe farther than this from a lane leaves it free [lanes].
+CLOSE = 0.5
 # Drawn lengths that a run takes at least, and room that a foreign pipe keeps before its ends, as parts of the extent.
 LEAST_KNOWN, LEAST_UNKNOWN, APART = 0.03, 0.09, 0.03
 _LAST = (inf, inf, 0)
@@ -27,7 +29,7 @@ Span: TypeAlias = tuple[float, float, int]
 Flat: TypeAlias = tuple[float, Span]
 
 
-class Along(NamedTuple):
+class Horizontal(NamedTuple):
     """Where nodes (positions of their runs) and the root lie along the axis [m], and which runs are unknown."""
 
     reach_m: Sequence[float]
@@ -45,7 +47,7 @@ class Along(NamedTuple):
         ]
 
 
-def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[float]:
+def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Horizontal) -> list[float]:
     """Give the lane of every node (position of its run): a unit's own, else midway between its outermost branches.
 
     A joint that would lie on another pipe is moved aside, within its branches where it can be.
@@ -60,32 +62,42 @@ def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Along) -> list[
             continue
         arms = [lanes[child] for child in tree.children[i]] or [lowest]
         through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
-        lanes[i] = arms[0] if through else _free_lane(arms, _beside(i, spans[i], flats, apart_m, arms=arms))
+        lanes[i] = arms[0] if through else _free_lane(arms, _Beside(i, spans[i], flats, apart_m))
         insort(flats, (lanes[i], spans[i]))
     return lanes
 
 
-def _beside(i: int, span: Span, flats: list[Flat], apart_m: float, *, arms: Sequence[float]) -> list[float]:
-    """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches.
+class _Beside(NamedTuple):
+    """Run `i`, where it runs along the axis, all pipes that are placed, in their order, and what is close to it [m]."""
 
-    Nor of those that are too far from its branches, at the lanes `arms`, to be in the way. `flats` are in their order.
-    """
-    before, behind = span[0] - apart_m, span[1] + apart_m
+    i: int
+    span: Span
+    flats: list[Flat]
+    apart_m: float
+
+    def lanes(self, middle: float, within: float) -> list[float]:
+        """Give the lanes of the pipes that run where the run does, or end or start close to it; not of its branches.
+
+        Nor of those that are farther than `within` from a lane, and so not in the way.
+        """
+        i, (start_m, end_m, _), flats, apart_m = self
+        before, behind = start_m - apart_m, end_m + apart_m
+        first, end = bisect_right(flats, (middle - within, _LAST)), bisect_left(flats, (middle + within,))
+        return [
+            lane for lane, (from_m, to_m, near) in flats[first:end] if near != i and to_m > before and from_m < behind
+        ]
+
+
+def _free_lane(arms: Sequence[float], beside: _Beside) -> float:
     middle = _middle(arms)
-    first, end = bisect_right(flats, (middle - FAR, _LAST)), bisect_left(flats, (middle + FAR,))
-    return [lane for lane, (from_m, to_m, near) in flats[first:end] if near != i and to_m > before and from_m < behind]
-
-
-def _free_lane(arms: Sequence[float], beside: Sequence[float]) -> float:
-    middle = _middle(arms)
-    if _is_free(middle, beside, GAPS[0]):
+    if _is_free(middle, beside.lanes(middle, CLOSE), GAPS[0]):
         return middle
-    low, high = min(arms), max(arms)
+    low, high, others = min(arms), max(arms), beside.lanes(middle, FAR)
     options = [middle + aside for aside in TRIES]
     inside = [lane for lane in options if low < lane < high] or [middle]
     for gap in GAPS:
         for lane in [*inside, *options]:
-            if _is_free(lane, beside, gap):
+            if _is_free(lane, others, gap):
                 return lane
     return middle
 

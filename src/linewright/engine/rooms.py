@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
+from operator import attrgetter
 from typing import NamedTuple
 
 from linewright.engine.frame import MOST_KNOWN, Frame
@@ -19,7 +20,7 @@ from linewright.engine.records import (
     UnitResult,
 )
 from linewright.model.design import Design, Room
-from linewright.model.kept import Kept
+from linewright.model.kept import KeptEach
 from linewright.model.same import Same
 from linewright.units import Dimension, over
 
@@ -63,8 +64,8 @@ def room_results(design: Design, systems: Sequence[SystemResult]) -> tuple[RoomR
         for unit in system.units:
             serving.setdefault(unit.room, []).append((system.id, unit))
     stated = _Stated(design.site.cooling is not None, design.site.heating is not None)
-    rooms = sorted(design.rooms, key=lambda room: room.id)
-    return tuple([_ROOMS(room.id, room, tuple(serving.get(room.id, ())), stated) for room in rooms])
+    rows = [(room, tuple(serving.get(room.id, ())), stated) for room in sorted(design.rooms, key=attrgetter("id"))]
+    return tuple(_ROOMS(design.project, rows))
 
 
 class _Stated(NamedTuple):
@@ -91,7 +92,7 @@ def _room(room: Room, units: tuple[tuple[str, UnitResult], ...], stated: _Stated
 
 
 #: The rooms of the evaluation before.
-_ROOMS: Kept[RoomResult] = Kept(_room)
+_ROOMS: KeptEach[RoomResult] = KeptEach(_room)
 
 
 def _standing(needed: float | None, delivered: float | None, *, served: bool) -> Standing:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
+from operator import attrgetter
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -73,10 +74,13 @@ class Shape(NamedTuple):
 def shape_of(system: System) -> Shape:
     """Give the shape of a sound system: the very same one as long as its runs join the same nodes."""
     return _shape(
-        tuple([(run.from_, run.to) for run in system.runs]),
-        tuple([unit.id for unit in system.units]),
-        tuple([(fitting.id, fitting.kind) for fitting in system.fittings]),
+        tuple(map(_ENDS, system.runs)),
+        tuple(map(_ID, system.units)),
+        tuple(map(_DECLARED, system.fittings)),
     )
+
+
+_ID, _ENDS, _DECLARED = attrgetter("id"), attrgetter("from_", "to"), attrgetter("id", "kind")
 
 
 @lru_cache(maxsize=MOST_KNOWN)

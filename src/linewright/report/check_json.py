@@ -91,7 +91,7 @@ def _of_book(system: SystemResult, put: Put) -> Json:
         "group": system.group,
         "outdoor_index": system.outdoor_index,
         "indoor_index": system.indoor_index,
-        "measures": [_measure(item) for item in system.measures],
+        "measures": [put.part((name, item.key), _measure, item) for item in system.measures],
         "limits": [put.part((name, i), _check, check) for i, check in enumerate(system.limits)],
         "unstated": list(system.unstated),
         "checks": put.part(name, _checks, system.checks),
