@@ -150,7 +150,7 @@ def test_a_unit_is_drawn_beyond_a_limit_exactly_when_it_is_over(seed: int) -> No
                 assert measured is not None
                 assert mark.check.bound is not None
                 for unit, value in measured.series.values.items():
-                    assert mark.mark.is_past(reach[unit], unit) == over(value, mark.check.bound), (mark.id, unit)
+                    assert mark.is_past(reach[unit], unit) == over(value, mark.check.bound), (mark.id, unit)
 
 
 def test_pipe_beyond_a_limit_starts_at_the_line() -> None:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import repeat
 
 from linewright.book.schema import Book
 from linewright.draw.bands import make_bands
 from linewright.draw.flow import lane_flows
-from linewright.draw.limits import Marks, length_limits, metres_left
+from linewright.draw.limits import Marks, beyond, length_limits, marks_ahead, metres_left
 from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
 from linewright.draw.reach import Along, Reach, Reaches, find_reaches, runs_along
@@ -88,27 +87,27 @@ def _pipes(
     tree = result.tree
     downstream = _DOWNSTREAM(result.id, tree.ids, tree.parent, tree.unit_at)
     own = _OWN_UNITS(result.id, tree.ids, tree.kind, tree.children, tree.unit_at)
-    marks = _MARKS(result.id, *[limit.mark for limit in limits])
+    ahead = marks_ahead(limits, own)
     ends = [*nodes, root]  # `NO_PARENT` stands for the last
     near = [ends[before] for before in tree.parent]
     left_m = [
         metres_left(limits, units, behind) if length_m is None else None
         for length_m, behind in zip(along.lengths_m, downstream, strict=True)
     ]
-    rows = zip(near, nodes, along.lengths_m, along.runs, left_m, own, repeat(marks), strict=False)
+    rows = zip(nodes, near, along.lengths_m, along.runs, left_m, own, ahead, strict=True)
     return tuple(_PIPES(result.id, list(rows)))
 
 
 def _pipe(  # noqa: PLR0917 - kept by these
-    near: Node,
     far: Node,
+    near: Node,
     length_m: float | None,
     run: RunResult,
     left_m: float | None,
     own_unit: str,
-    marks: Marks,
+    ahead: Marks,
 ) -> Pipe:
-    beyond_m = marks.beyond(near_m=near.reach_m, far_m=far.reach_m, own_unit=own_unit)
+    beyond_m = beyond(ahead, near_m=near.reach_m, far_m=far.reach_m)
     return Pipe(far.id, near, far, length_m, run, beyond_m, left_m, own_unit)
 
 
@@ -136,8 +135,6 @@ def _own_units(
     return own
 
 
-#: The marks of the limits before, by system.
-_MARKS: Kept[Marks] = Kept(Marks.of)
 #: What hangs on each run of the trees before, by system.
 _DOWNSTREAM: Kept[list[list[str]]] = Kept(_downstream)
 _OWN_UNITS: Kept[list[str]] = Kept(_own_units)

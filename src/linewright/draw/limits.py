@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from math import inf
-from typing import NamedTuple
+from collections.abc import Mapping, Sequence
+from typing import TypeAlias
 
 from linewright.book.measures import MeasureName
-from linewright.draw.plan import Axis, LengthLimit, Mark
+from linewright.draw.plan import Axis, LengthLimit, is_beyond
 from linewright.draw.reach import Reach
 from linewright.draw.wording import limit_name
 from linewright.engine.records import Check, MeasureResult, Sense, Standing, SystemResult
@@ -20,6 +19,8 @@ ALONG = (
     MeasureName.LAST_JOINT_TO_UNIT,
 )
 _MEASURES = frozenset(MeasureName)
+#: Where limits stand along the axis, and their bounds [m].
+Marks: TypeAlias = tuple[tuple[float, float], ...]
 # Lengths are sums of floats: two marks nearer than this are one.
 SAME_M = 1e-6
 # Decimals of a mark [m]: the dust that sums leave would move it, and all labels about it, whenever any length changes.
@@ -68,38 +69,32 @@ def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstrea
     left = []
     for limit in limits:
         for unit in downstream:
-            mark = limit.mark.at_m(unit)
+            mark = limit.mark_m(unit)
             if mark is not None:
                 left.append(max(0.0, mark - units[unit].m))
     return min(left, default=None)
 
 
-class Marks(NamedTuple):
-    """Where the marks of limits stand along the axis.
+def marks_ahead(limits: Sequence[LengthLimit], own_units: Sequence[str]) -> list[Marks]:
+    """Give for each run the marks that it could pass, with their bounds.
 
-    nearest_m : float — before it no line of a limit is passed [m]
+    own_units : of each run the unit whose own it is, on which the ticks of its lane count too; else empty
     """
+    ticked = {unit for limit in limits for unit in limit.ticks_m}
+    for_all = _marks(limits, "")
+    by_unit = {unit: _marks(limits, unit) for unit in ticked}
+    return [by_unit.get(unit, for_all) for unit in own_units]
 
-    marks: tuple[Mark, ...]
-    nearest_m: float
-    ticked: frozenset[str]
 
-    @classmethod
-    def of(cls, *marks: Mark) -> Marks:
-        """Note the nearest line, and the units on whose lanes there are ticks."""
-        lines = [mark.line_m for mark in marks if mark.line_m is not None]
-        return cls(marks, min(lines, default=inf), frozenset(unit for one in marks for unit in one.ticks_m))
+def _marks(limits: Sequence[LengthLimit], unit: str) -> Marks:
+    found = [(limit.mark_m(unit), limit.check.bound) for limit in limits]
+    return tuple([(mark_m, bound_m) for mark_m, bound_m in found if mark_m is not None and bound_m is not None])
 
-    def beyond(self, *, near_m: float, far_m: float, own_unit: str) -> float | None:
-        """Give the reach from which a run lies beyond a limit [m]; none where it lies within all.
 
-        own_unit : str — the unit whose own run it is, on which the ticks of its lane count too; else empty
-        """
-        if far_m <= self.nearest_m and own_unit not in self.ticked:
-            return None
-        marks = [mark.at_m(own_unit) for mark in self.marks if mark.is_past(far_m, own_unit)]
-        first = min((mark for mark in marks if mark is not None), default=None)
-        return None if first is None else max(first, near_m)
+def beyond(marks: Marks, *, near_m: float, far_m: float) -> float | None:
+    """Give the reach from which a run between two reaches lies beyond a limit [m]; none where it lies within all."""
+    passed = [mark_m for mark_m, bound_m in marks if is_beyond(far_m, mark_m, bound_m)]
+    return max(min(passed), near_m) if passed else None
 
 
 def _is_along(check: Check) -> bool:

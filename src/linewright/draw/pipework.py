@@ -346,7 +346,7 @@ def _tick(limit: LengthLimit, unit: str, reach_m: float, spot: Spot, *, frame: F
     return Line(
         id=f"{limit.id}/{unit}",
         role="limit-tick",
-        css="limit-tick-over" if limit.mark.is_past(spot.pipe.far.reach_m, unit) else "limit-tick",
+        css="limit-tick-over" if limit.is_past(spot.pipe.far.reach_m, unit) else "limit-tick",
         group="limits",
         title=f"{unit}: {limit_name(limit.check)} {bound}",
         x0_m=reach_m,

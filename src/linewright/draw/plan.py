@@ -85,23 +85,6 @@ class Pipe(NamedTuple):
         return self.length_m is not None
 
 
-class Mark(NamedTuple):
-    """Where a limit stands along an axis: for all units at one reach, else by unit [m]; and its bound [m]."""
-
-    line_m: float | None
-    ticks_m: Mapping[str, float]
-    bound_m: float | None
-
-    def at_m(self, unit: str) -> float | None:
-        """Give where the limit stands on the way to a unit [m]; with no unit, where it stands for all."""
-        return self.ticks_m.get(unit, self.line_m)
-
-    def is_past(self, reach_m: float, unit: str) -> bool:
-        """Say whether a reach on the way to a unit is over the limit, as the engine compares: against the bound."""
-        at_m, bound_m = self.at_m(unit), self.bound_m
-        return at_m is not None and bound_m is not None and over(reach_m - at_m + bound_m, bound_m)
-
-
 class LengthLimit(NamedTuple):
     """A limit that is a length along the pipe on this axis.
 
@@ -115,10 +98,19 @@ class LengthLimit(NamedTuple):
     plain_line_m: float | None
     ticks_m: Mapping[str, float]
 
-    @property
-    def mark(self) -> Mark:
-        """Where it stands."""
-        return Mark(self.line_m, self.ticks_m, self.check.bound)
+    def mark_m(self, unit: str) -> float | None:
+        """Give where the limit stands on the way to a unit [m]; with no unit, where it stands for all."""
+        return self.ticks_m.get(unit, self.line_m)
+
+    def is_past(self, reach_m: float, unit: str) -> bool:
+        """Say whether a reach on the way to a unit is over the limit, as the engine compares: against the bound."""
+        mark, bound = self.mark_m(unit), self.check.bound
+        return mark is not None and bound is not None and is_beyond(reach_m, mark, bound)
+
+
+def is_beyond(reach_m: float, mark_m: float, bound_m: float) -> bool:
+    """Say whether a reach lies beyond the mark of a limit, as the engine compares: against its bound [m]."""
+    return over(reach_m - mark_m + bound_m, bound_m)
 
 
 class LaneFlow(NamedTuple):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import chain
+from itertools import chain, repeat
 from typing import NamedTuple
 
 from linewright.draw.frame import EDGE, Frame
@@ -18,6 +18,7 @@ from linewright.draw.tag_wishes import edges_of, end_wish, node_wish, run_wishes
 from linewright.draw.typeface import text_width
 from linewright.draw.verdicts import part_standings
 from linewright.draw.wording import OVER_SIGN, SIGNS
+from linewright.engine.records import Standing
 from linewright.model.kept import MOST_SHEETS, KeptEach, Last
 from linewright.model.values import NodeKind
 from linewright.units import UnitSystem
@@ -97,12 +98,11 @@ def tag_tree(
     around: list[AnyPrimitive],
 ) -> Tags:
     """Label the tree around its runs and all that is painted `around` them."""
-    faults = {part: SIGNS[standing] for part, standing in part_standings(sheet).items()}
+    faults = part_standings(sheet)
     own = sheet.result.id
     page = page_of(Box(EDGE, frame.top - 8, frame.tree_right + 8, frame.bottom + 2))
     before = _LABELLED.get(own) or _Labelling(UNFILLED, UNFILLED, unlabelled(page), unlabelled(page))
-    signs = [faults.get(("fitting", spot.pipe.far.id), "") for spot in spots]
-    marked = _MARKED(own, list(zip(runs, spots, signs, strict=True)))
+    marked = _MARKED(own, list(zip(runs, spots, _signs(faults, "fitting", spots), strict=True)))
     fittings = [mark for mark in marked if mark.end.kind in _FITTINGS]
     ends = [mark for mark in marked if mark.end.kind in _ENDS]
     hard, soft = _filled(before, _BARS(own, list(zip(around, strict=True))), marked)
@@ -110,7 +110,10 @@ def tag_tree(
     of_fittings = _NODE_TAGS(own, list(zip(nodes.labels[: len(fittings)], fittings, strict=True)))
     of_ends = _END_TAGS(own, list(zip(nodes.labels[len(fittings) :], ends, strict=True)))
     rights = {mark.end.id: tag.right for mark, tag in zip(ends, of_ends, strict=True)}
-    told = _told(own, sorted(spots, key=_by_weight), faults, rights, system=system)
+    ordered = sorted(spots, key=_by_weight)
+    ends_px = [max(spot.x1, rights.get(spot.pipe.id, spot.x1)) for spot in ordered]
+    signs = _signs(faults, "run", ordered)
+    told = _TOLD(own, list(zip(ordered, signs, ends_px, repeat(system, len(ordered)), strict=True)))
     labelled = before.runs.again(page, nodes.rows(), [run.ask for run in told])
     _LABELLED.put(own, _Labelling(hard, soft, nodes, labelled))
     of_runs = _RUN_TAGS(own, list(zip(labelled.labels, told, strict=True)))
@@ -121,20 +124,10 @@ def tag_tree(
     return Tags(list(chain.from_iterable(texts)), [pipes[name] for name in dict.fromkeys(bare)])
 
 
-def _told(
-    own: str,
-    spots: list[Spot],
-    faults: Mapping[tuple[str, str], str],
-    rights: Mapping[str, float],
-    *,
-    system: UnitSystem,
-) -> list[_Told]:
-    """Say of each run what is to be put of its size and length; `rights`: where the tags of units end [px]."""
-    rows = []
-    for spot in spots:
-        name, end = spot.pipe.id, spot.x1
-        rows.append((spot, faults.get(("run", name), ""), max(end, rights.get(name, end)), system))
-    return _TOLD(own, rows)
+def _signs(faults: Mapping[tuple[str, str], Standing], kind: str, spots: list[Spot]) -> list[str]:
+    """Give the sign of each run, or of the fitting at its end, where that is at fault."""
+    signs = {name: SIGNS[standing] for (of, name), standing in faults.items() if of == kind}
+    return [signs.get(spot.pipe.id, "") for spot in spots]
 
 
 def _tell(spot: Spot, sign: str, end: float, system: UnitSystem) -> _Told:
