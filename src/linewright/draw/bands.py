@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import count
 
 from linewright.draw.plan import Band, Lane, ModuleRow
 from linewright.engine.records import Evaluation, SystemResult, UnitResult
@@ -52,20 +53,20 @@ def _walk_order(  # noqa: PLR0917 - kept by these, of a tree
 
     ranks : by position of the unit, 0 for the top level. Branches of equal height keep the design's order.
     """
-    total, count = [0.0] * len(ids), [0] * len(ids)
+    total, many = [0.0] * len(ids), [0] * len(ids)
     for i in range(len(ids) - 1, -1, -1):
         if unit_at[i] >= 0:
             total[i] += ranks[unit_at[i]]
-            count[i] += 1
+            many[i] += 1
         if parent[i] >= 0:
             total[parent[i]] += total[i]
-            count[parent[i]] += count[i]
+            many[parent[i]] += many[i]
     found, stack = [], [i for i, before in enumerate(parent) if before < 0]
     while stack:
         at = stack.pop()
         if unit_at[at] >= 0:
             found.append(ids[at])
-        stack += sorted(children[at], key=lambda i: (-total[i] / max(count[i], 1), -i))
+        stack += sorted(children[at], key=lambda i: (-total[i] / max(many[i], 1), -i))
     return found
 
 
@@ -117,5 +118,5 @@ def _band(
         name=(level.name or level.id) if level else "",
         elevation_m=level.elevation_m if level else None,
         modules=tuple(rows),
-        lanes=tuple(Lane(unit=unit, number=first_unit + i) for i, unit in enumerate(units)),
+        lanes=tuple(map(Lane, units, count(first_unit))),
     )

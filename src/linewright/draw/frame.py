@@ -130,7 +130,7 @@ def _axis(sheet: SheetLayout, left: float, right: float) -> AxisScale:
 
 def _extent(sheet: SheetLayout) -> tuple[float, float]:
     """Give from where and to where the axis must go [m]: over all pipe, and to limit lines not too far beyond it."""
-    reaches = [sheet.root.reach_m, *(pipe.far.reach_m for pipe in (*sheet.pipes, *sheet.module_pipes))]
+    reaches = [sheet.root.reach_m, *[pipe.far.reach_m for pipe in (*sheet.pipes, *sheet.module_pipes)]]
     least, farthest = min(0.0, *reaches), max(reaches)
     farthest = max(farthest, least + LEAST_EXTENT_M)
     lines = [limit.line_m for limit in sheet.limits if limit.line_m is not None]

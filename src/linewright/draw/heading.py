@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from operator import attrgetter
 
 from linewright.book.schema import Status
 from linewright.draw.frame import EDGE
@@ -96,7 +97,7 @@ def system_words(sheet: SheetLayout) -> str:
 
 def summary_words(sheet: SheetLayout) -> str:
     """Count what is not simply within."""
-    counts = Counter(check.standing for check in own_checks(sheet))
+    counts = Counter(map(attrgetter("standing"), own_checks(sheet)))
     parts = [f"{SIGNS[standing]} {counts[standing]} {word}" for standing, word in COUNTED if counts[standing]]
     return "   ".join(parts) or "all within"
 

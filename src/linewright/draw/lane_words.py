@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from operator import itemgetter
+from operator import attrgetter, itemgetter
 from typing import NamedTuple
 
 from linewright.draw.flow import flow_cells, flow_heads
@@ -60,15 +60,13 @@ def lane_rows(sheet: SheetLayout, system: UnitSystem) -> list[LaneRow]:
             lane.number,
             rooms.get(lane.unit.room),
             system,
-            _Beside(
-                reach_words(sheet, lane.unit, system),
-                tuple(length_standings(limits, lane.unit.id)) if limits else (),
-                tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
-                leak_of(sheet.result, lane.unit.room) if with_leak else None,
-                with_leak,
-            ),
+            reach_m,
+            tuple(length_standings(limits, lane.unit.id)) if limits else (),
+            tuple(flow_cells(sheet, lane.unit.id, system).items()) if sheet.with_flow else (),
+            leak_of(sheet.result, lane.unit.room) if with_leak else None,
+            with_leak,
         )
-        for lane in sheet.lanes
+        for lane, reach_m in zip(sheet.lanes, _reaches(sheet), strict=True)
     ]
     return _ROWS(sheet.result.id, rows)
 
@@ -95,23 +93,20 @@ def column_needs(rows: list[LaneRow], heads: Heads) -> dict[str, float]:
 _WIDTH = itemgetter(1)
 
 
-class _Beside(NamedTuple):
-    """What a lane shows besides its unit and its room: reach, lengths, flow, the verdict on a leak."""
-
-    reach: str
-    lengths: tuple[LengthStanding, ...]
-    flow: tuple[tuple[str, str], ...]
-    leak: Check | None
-    with_leak: bool
-
-
 def _row(  # noqa: PLR0917 - kept by these
-    unit: UnitResult, number: int, room: RoomResult | None, system: UnitSystem, beside: _Beside
+    unit: UnitResult,
+    number: int,
+    room: RoomResult | None,
+    system: UnitSystem,
+    reach: tuple[float, bool],
+    lengths: tuple[LengthStanding, ...],
+    flow: tuple[tuple[str, str], ...],
+    leak: Check | None,
+    with_leak: bool,  # noqa: FBT001 - as all of them
 ) -> LaneRow:
-    reach, lengths, flow, leak, with_leak = beside
     verdict = lane_verdict(lengths, with_leak_of(room, leak), system)
     standings = {"reach": verdict.reach, **verdict.modes}
-    figures = {"reach": reach}
+    figures = {"reach": reach_words(*reach, system)}
     for mode, of_mode in zip(MODES, (unit.cooling, unit.sensible, unit.heating), strict=True):
         figures[mode] = figures_words(of_mode, in_room=room is not None, system=system)
     if with_leak:
@@ -160,13 +155,21 @@ def _bars(room: RoomResult | None) -> tuple[Bar, ...]:
     )
 
 
-def reach_words(sheet: SheetLayout, unit: UnitResult, system: UnitSystem) -> str:
+def _reaches(sheet: SheetLayout) -> list[tuple[float, bool]]:
+    """Give the reach of the unit of every lane [m], and whether it is known: else what is known of it."""
+    reach_m = attrgetter("unit.reach_m" if sheet.axis is Axis.ACTUAL else "unit.equivalent_reach_m")
+    stated = list(map(reach_m, sheet.lanes))
+    if None not in stated:
+        return [(reach, True) for reach in stated]
+    drawn = {pipe.far.id: pipe.far.reach_m for pipe in sheet.pipes}
+    pairs = zip(sheet.lanes, stated, strict=True)
+    return [(drawn[lane.unit.id], False) if reach is None else (reach, True) for lane, reach in pairs]
+
+
+def reach_words(reach_m: float, is_known: bool, system: UnitSystem) -> str:  # noqa: FBT001 - a pair with the reach
     """Give a unit's reach; where a run before it is unknown, what is known of it."""
-    reach = unit.reach_m if sheet.axis is Axis.ACTUAL else unit.equivalent_reach_m
-    if reach is not None:
-        return show_number(reach, Dimension.LENGTH, system)
-    drawn = next(pipe.far.reach_m for pipe in sheet.pipes if pipe.far.id == unit.id)
-    return f"≥ {show_number(drawn, Dimension.LENGTH, system)}"
+    words = show_number(reach_m, Dimension.LENGTH, system)
+    return words if is_known else f"≥ {words}"
 
 
 def figures_words(figures: ModeFigures, *, in_room: bool, system: UnitSystem) -> str:

@@ -10,7 +10,7 @@ from linewright.draw.flow import lane_flows
 from linewright.draw.limits import Marks, beyond, length_limits, marks_ahead, metres_left
 from linewright.draw.modules import module_pipes, root_node
 from linewright.draw.plan import Axis, Band, LengthLimit, Node, Pipe, SheetLayout
-from linewright.draw.reach import Along, Reach, Reaches, find_reaches, runs_along
+from linewright.draw.reach import Along, Reaches, find_reaches, runs_along
 from linewright.draw.slots import Horizontal, node_lanes
 from linewright.draw.verdicts import served_rooms
 from linewright.engine.records import Evaluation, RunResult, SystemResult
@@ -60,19 +60,19 @@ def layout(
     )
 
 
-def _unit_reaches(result: SystemResult, reaches: Reaches) -> dict[str, Reach]:
-    return {unit.id: reaches.nodes[result.tree.at[unit.id]] for unit in result.units}
+def _unit_reaches(result: SystemResult, reaches: Reaches) -> dict[str, float]:
+    return {unit.id: reaches.nodes_m[result.tree.at[unit.id]] for unit in result.units}
 
 
 def _nodes(result: SystemResult, bands: list[Band], reaches: Reaches, along: Along) -> list[Node]:
     tree = result.tree
     unit_lanes = {lane.unit.id: lane.number for band in bands for lane in band.lanes}
-    reach_m, certain = zip(*reaches.nodes, strict=True)
+    reach_m = reaches.nodes_m
     unknown = [length_m is None for length_m in along.lengths_m]
     lanes = node_lanes(tree, unit_lanes, Horizontal(reach_m, reaches.root.m, unknown))
     assumed = {fitting.id for fitting in result.fittings if fitting.assumed_elevation}
     is_assumed = map(assumed.__contains__, tree.ids)
-    return _NODES(result.id, list(zip(tree.ids, tree.kind, reach_m, certain, lanes, is_assumed, strict=True)))
+    return _NODES(result.id, list(zip(tree.ids, tree.kind, reach_m, reaches.certain, lanes, is_assumed, strict=True)))
 
 
 def _pipes(
@@ -81,7 +81,7 @@ def _pipes(
     nodes: list[Node],
     *,
     limits: list[LengthLimit],
-    units: dict[str, Reach],
+    units: dict[str, float],
     along: Along,
 ) -> tuple[Pipe, ...]:
     tree = result.tree

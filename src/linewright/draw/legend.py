@@ -71,6 +71,7 @@ def _entries(
         {item.id.rpartition("/")[0] for item in drawn if item.role == "limit-tick"} if "limit-tick" in roles else ()
     )
     ground = not roles.isdisjoint(("ground-beyond", "run-beyond"))
+    stretched = not {True}.isdisjoint([spot.stretched and spot.pipe.length_m is not None for spot in spots])
     unknown = None in map(attrgetter("length_m"), sheet.pipes)
     kinds = set(map(attrgetter("far.kind"), sheet.pipes))
     raised, overridden = _SIZED(sheet.result.id, [run.tubes for run in sheet.result.runs])
@@ -84,7 +85,7 @@ def _entries(
         (NodeKind.COUPLING in kinds, ("coupling", _coupling, "coupling")),
         (True, ("unit", _unit, "indoor unit")),
         ("loop" in roles, ("loop", _loop, "offset or loop")),
-        (any(spot.stretched and spot.pipe.known for spot in spots), ("break", _break, "drawn longer than it is")),
+        (stretched, ("break", _break, "drawn longer than it is")),
         (unknown, ("unknown", _unknown, "length unknown, and what is left for it")),
         (ground, ("beyond", _beyond, "beyond a limit")),
         (any(map(attrgetter("far.assumed_level"), sheet.pipes)), ("assumed", ASSUMED_SIGN, "level assumed")),

@@ -28,12 +28,14 @@ _DUST = 9
 
 
 def length_limits(
-    result: SystemResult, axis: Axis, units: Mapping[str, Reach], *, root: Reach
+    result: SystemResult, axis: Axis, units: Mapping[str, float], *, root: Reach
 ) -> tuple[list[LengthLimit], list[Check]]:
     """Give the limits that are lengths along this axis, and those that belong to the other one.
 
     A mark stands as far beyond the drawn unit as its bound is above what was measured there, so that it is right
     whatever the limit measures from.
+
+    units : the reach of each unit [m]
     """
     here: list[LengthLimit] = []
     elsewhere: list[Check] = []
@@ -64,14 +66,14 @@ def measure_name(check: Check) -> MeasureName | None:
     return MeasureName(head) if head in _MEASURES else None
 
 
-def metres_left(limits: list[LengthLimit], units: Mapping[str, Reach], downstream: list[str]) -> float | None:
+def metres_left(limits: list[LengthLimit], units: Mapping[str, float], downstream: list[str]) -> float | None:
     """Give what the nearest mark leaves for an unknown run that these units hang on [m], never below zero."""
     left = []
     for limit in limits:
         for unit in downstream:
             mark = limit.mark_m(unit)
             if mark is not None:
-                left.append(max(0.0, mark - units[unit].m))
+                left.append(max(0.0, mark - units[unit]))
     return min(left, default=None)
 
 
@@ -80,15 +82,16 @@ def marks_ahead(limits: Sequence[LengthLimit], own_units: Sequence[str]) -> list
 
     own_units : of each run the unit whose own it is, on which the ticks of its lane count too; else empty
     """
-    ticked = {unit for limit in limits for unit in limit.ticks_m}
-    for_all = _marks(limits, "")
-    by_unit = {unit: _marks(limits, unit) for unit in ticked}
+    bounded = [(one.ticks_m, one.line_m, one.check.bound) for one in limits if one.check.bound is not None]
+    for_all = tuple([(line_m, bound_m) for _, line_m, bound_m in bounded if line_m is not None])
+    ticked = {unit for ticks_m, *_ in bounded for unit in ticks_m}
+    by_unit = {unit: _marks_of(unit, bounded) for unit in ticked}
     return [by_unit.get(unit, for_all) for unit in own_units]
 
 
-def _marks(limits: Sequence[LengthLimit], unit: str) -> Marks:
-    found = [(limit.mark_m(unit), limit.check.bound) for limit in limits]
-    return tuple([(mark_m, bound_m) for mark_m, bound_m in found if mark_m is not None and bound_m is not None])
+def _marks_of(unit: str, bounded: Sequence[tuple[Mapping[str, float], float | None, float]]) -> Marks:
+    marks = [(ticks_m.get(unit, line_m), bound_m) for ticks_m, line_m, bound_m in bounded]
+    return tuple([(mark_m, bound_m) for mark_m, bound_m in marks if mark_m is not None])
 
 
 def beyond(marks: Marks, *, near_m: float, far_m: float) -> float | None:
@@ -103,11 +106,11 @@ def _is_along(check: Check) -> bool:
 
 
 def _place(
-    check: Check, measured: MeasureResult | None, units: Mapping[str, Reach], *, name: str, root: Reach
+    check: Check, measured: MeasureResult | None, units: Mapping[str, float], *, name: str, root: Reach
 ) -> LengthLimit:
     bound = check.bound or 0.0
     values = measured.series.values if measured else {}
-    marks = {unit: bound + units[unit].m - value for unit, value in values.items() if unit in units}
+    marks = {unit: bound + units[unit] - value for unit, value in values.items() if unit in units}
     spread = max(marks.values()) - min(marks.values()) if marks else 0.0
     everywhere = set(marks) == set(units) and measure_name(check) is not MeasureName.LAST_JOINT_TO_UNIT
     line = None

@@ -198,13 +198,16 @@ def _gaps(spots: list[Spot]) -> list[AnyPrimitive]:
     """Open the runs that a leg crosses, so that a crossing is not read as a joint."""
     by_y = sorted([(spot.y1, i, spot.x0 + 2, spot.x1 - 2) for i, spot in enumerate(spots)])
     found: list[AnyPrimitive] = []
-    for leg in [spot for spot in spots if abs(spot.y1 - spot.y0) > 2]:
-        low, high = sorted((leg.y0, leg.y1))
-        x = leg.x0
-        between = by_y[bisect_right(by_y, (low + 1, len(spots))) : bisect_left(by_y, (high - 1, -1))]
-        # Through such a run goes the leg.
-        crossed = [i for _, i, start, end in between if start < x < end]
-        found += [_gap(leg, spots[i]) for i in sorted(crossed)]
+    last = len(spots)
+    for leg in spots:
+        _, x, _, y0, y1, *_ = leg
+        low, high = (y0 + 1, y1 - 1) if y0 <= y1 else (y1 + 1, y0 - 1)
+        first = bisect_right(by_y, (low, last))
+        if first < last and by_y[first][0] < high:
+            between = by_y[first : bisect_left(by_y, (high, -1))]
+            # Through such a run goes the leg.
+            crossed = sorted([i for _, i, start, end in between if start < x < end])
+            found += [_gap(leg, spots[i]) for i in crossed]
     return found
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 from enum import StrEnum
+from itertools import chain
 from typing import NamedTuple
 
 from linewright.book.schema import Book
@@ -146,7 +147,7 @@ class SheetLayout:
     @property
     def lanes(self) -> tuple[Lane, ...]:
         """Give all lanes from the top."""
-        return tuple(lane for band in self.bands for lane in band.lanes)
+        return tuple(chain.from_iterable([band.lanes for band in self.bands]))
 
     @property
     def module_rows(self) -> tuple[ModuleRow, ...]:

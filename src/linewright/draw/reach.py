@@ -24,7 +24,8 @@ class Reaches(NamedTuple):
     """Reach of the root, of each node (position of its run) and of each outdoor module or joint by id."""
 
     root: Reach
-    nodes: tuple[Reach, ...]
+    nodes_m: list[float]
+    certain: list[bool]
     modules: Mapping[str, Reach]
 
 
@@ -36,7 +37,8 @@ def find_reaches(result: SystemResult, axis: Axis, along: Along) -> Reaches:
     share = _module_share(start.m, modules) if axis is Axis.EQUIVALENT else 1.0
     return Reaches(
         root=start,
-        nodes=tuple([Reach(start.m + away_m, certain and start.certain) for away_m, certain in from_root]),
+        nodes_m=[start.m + away_m for away_m in from_root.nodes_m],
+        certain=[certain and start.certain for certain in from_root.certain],
         modules={
             name: Reach(_tidy(start.m - share * away.m), away.certain and start.certain)
             for name, away in modules.items()
@@ -61,31 +63,35 @@ def runs_along(result: SystemResult, axis: Axis) -> Along:
 _ACTUAL, _EQUIVALENT = attrgetter("length_m"), attrgetter("equivalent_m")
 
 
-def _from_root(result: SystemResult, along: Along) -> list[tuple[float, bool]]:
-    """Give how far each node lies from the root [m], and whether that is certain."""
-    found: list[tuple[float, bool]] = []
+class _FromRoot(NamedTuple):
+    """How far each node lies from the root [m], and whether that is certain."""
+
+    nodes_m: list[float]
+    certain: list[bool]
+
+
+def _from_root(result: SystemResult, along: Along) -> _FromRoot:
+    nodes_m: list[float] = []
+    certain: list[bool] = []
     for run, length, parent in zip(along.runs, along.lengths_m, result.tree.parent, strict=True):
-        before_m, certain = found[parent] if parent != NO_PARENT else (0.0, True)
-        known = length if length is not None else run.length_m or 0.0
-        found.append((before_m + known, certain and length is not None))
-    return found
+        before_m, is_certain = (nodes_m[parent], certain[parent]) if parent != NO_PARENT else (0.0, True)
+        nodes_m.append(before_m + (length if length is not None else run.length_m or 0.0))
+        certain.append(is_certain and length is not None)
+    return _FromRoot(nodes_m, certain)
 
 
-def _root_offset(
-    result: SystemResult, axis: Axis, from_root: list[tuple[float, bool]], *, modules: Mapping[str, Reach]
-) -> Reach:
+def _root_offset(result: SystemResult, axis: Axis, from_root: _FromRoot, *, modules: Mapping[str, Reach]) -> Reach:
     """Give the reach of the root, which the reach of any unit tells: the book's origin may lie before or after it."""
     at = result.tree.at
     for unit in result.units:
         stated = unit.reach_m if axis is Axis.ACTUAL else unit.equivalent_reach_m
-        away_m, certain = from_root[at[unit.id]]
-        if stated is not None and certain:
-            return Reach(_tidy(stated - away_m), certain=True)
+        if stated is not None and from_root.certain[at[unit.id]]:
+            return Reach(_tidy(stated - from_root.nodes_m[at[unit.id]]), certain=True)
     name = MeasureName.FARTHEST_ACTUAL if axis is Axis.ACTUAL else MeasureName.FARTHEST_EQUIVALENT
     plain = next((measure for measure in result.measures if measure.key == name), None)
     certain = all(away.certain for away in modules.values())
     for unit_id, known in plain.series.values.items() if plain else ():
-        return Reach(_tidy(known - from_root[at[unit_id]][0]), certain=certain)
+        return Reach(_tidy(known - from_root.nodes_m[at[unit_id]]), certain=certain)
     return Reach(0.0, certain=certain)
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right, insort
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from math import inf
 from typing import NamedTuple, TypeAlias
 
@@ -62,37 +63,26 @@ def node_lanes(tree: Tree, unit_lanes: Mapping[str, int], along: Horizontal) -> 
             continue
         arms = [lanes[child] for child in tree.children[i]] or [lowest]
         through = tree.kind[i] is NodeKind.COUPLING and len(arms) == 1
-        lanes[i] = arms[0] if through else _free_lane(arms, _Beside(i, spans[i], flats, apart_m))
+        lanes[i] = arms[0] if through else _free_lane(arms, partial(_beside, i, spans[i], flats=flats, apart_m=apart_m))
         insort(flats, (lanes[i], spans[i]))
     return lanes
 
 
-class _Beside(NamedTuple):
-    """Run `i`, where it runs along the axis, all pipes that are placed, in their order, and what is close to it [m]."""
+def _beside(i: int, span: Span, middle: float, *, within: float, flats: list[Flat], apart_m: float) -> list[float]:
+    """Give the lanes of the pipes that run where run `i` does, or end or start close to it; not of its own branches.
 
-    i: int
-    span: Span
-    flats: list[Flat]
-    apart_m: float
-
-    def lanes(self, middle: float, within: float) -> list[float]:
-        """Give the lanes of the pipes that run where the run does, or end or start close to it; not of its branches.
-
-        Nor of those that are farther than `within` from a lane, and so not in the way.
-        """
-        i, (start_m, end_m, _), flats, apart_m = self
-        before, behind = start_m - apart_m, end_m + apart_m
-        first, end = bisect_right(flats, (middle - within, _LAST)), bisect_left(flats, (middle + within,))
-        return [
-            lane for lane, (from_m, to_m, near) in flats[first:end] if near != i and to_m > before and from_m < behind
-        ]
+    Nor of those that are farther than `within` from a lane, and so not in the way. `flats` are in their order.
+    """
+    before, behind = span[0] - apart_m, span[1] + apart_m
+    close = flats[bisect_right(flats, (middle - within, _LAST)) : bisect_left(flats, (middle + within,))]
+    return [lane for lane, (from_m, to_m, near) in close if near != i and to_m > before and from_m < behind]
 
 
-def _free_lane(arms: Sequence[float], beside: _Beside) -> float:
+def _free_lane(arms: Sequence[float], beside: Callable[..., list[float]]) -> float:
     middle = _middle(arms)
-    if _is_free(middle, beside.lanes(middle, CLOSE), GAPS[0]):
+    if _is_free(middle, beside(middle, within=CLOSE), GAPS[0]):
         return middle
-    low, high, others = min(arms), max(arms), beside.lanes(middle, FAR)
+    low, high, others = min(arms), max(arms), beside(middle, within=FAR)
     options = [middle + aside for aside in TRIES]
     inside = [lane for lane in options if low < lane < high] or [middle]
     for gap in GAPS:

@@ -53,7 +53,7 @@ def place(sheet: SheetLayout, frame: Frame) -> tuple[Frame, list[Spot]]:
     squeeze = 1.0
     spots = _place(sheet, frame, squeeze)
     for _ in range(MOST_SHRINKS):
-        if max(spot.x1 for spot in spots) <= frame.tree_right - LEAST_RUN_PX:
+        if max([spot.x1 for spot in spots]) <= frame.tree_right - LEAST_RUN_PX:
             break
         squeeze *= SQUEEZE
         frame = frame._replace(axis=_smaller(frame.axis, SHRINK))
@@ -81,12 +81,14 @@ def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
     apart = max(LEG_APART_PX * squeeze, LEAST_APART_PX)
     ends: list[float] = []
     placed = []
-    for pipe, up, before in zip(sheet.pipes, ups, parent, strict=True):
+    px_per_m, known_px, unknown_px = frame.axis.px_per_m, squeeze * LEAST_RUN_PX, squeeze * UNKNOWN_RUN_PX
+    reached = [frame.axis.x(pipe.far.reach_m) for pipe in sheet.pipes]
+    for pipe, up, before, reached_px in zip(sheet.pipes, ups, parent, reached, strict=True):
         x0, y0 = (start, root.y) if before == NO_PARENT else (ends[before], ups[before].y)
-        is_known = pipe.length_m is not None
-        least = squeeze * (LEAST_RUN_PX if is_known else UNKNOWN_RUN_PX)
-        x1 = max(frame.x(pipe.far.reach_m), x0 + least)
-        stretched = not is_known or frame.axis.px_per_m * (pipe.length_m or 0.0) < least - SAME_PX
+        length_m = pipe.length_m
+        least = unknown_px if length_m is None else known_px
+        x1 = max(reached_px, x0 + least)
+        stretched = length_m is None or px_per_m * length_m < least - SAME_PX
         if up.arms > 1 and up.is_drawn:
             x1 = _free_x((x1, up.top, up.bottom), legs, apart=apart)
         ends.append(x1)

@@ -127,7 +127,7 @@ def tag_tree(
 def _signs(faults: Mapping[tuple[str, str], Standing], kind: str, spots: list[Spot]) -> list[str]:
     """Give the sign of each run, or of the fitting at its end, where that is at fault."""
     signs = {name: SIGNS[standing] for (of, name), standing in faults.items() if of == kind}
-    return [signs.get(spot.pipe.id, "") for spot in spots]
+    return [signs.get(spot.pipe.id, "") for spot in spots] if signs else [""] * len(spots)
 
 
 def _tell(spot: Spot, sign: str, end: float, system: UnitSystem) -> _Told:
@@ -135,7 +135,7 @@ def _tell(spot: Spot, sign: str, end: float, system: UnitSystem) -> _Told:
 
 
 def _by_weight(spot: Spot) -> tuple[bool, float]:
-    return spot.pipe.known, -spot.stroke
+    return spot.pipe.length_m is not None, -spot.stroke
 
 
 def _filled(before: _Labelling, around: list[_Bars], marked: list[_Marked]) -> tuple[Filled, Filled]:

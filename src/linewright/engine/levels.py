@@ -41,7 +41,7 @@ def find_levels(
     modules_m : levels of the outdoor modules [m]
     """
     stated, root = _stated(system), system.outdoor.elevation_m
-    node = [stated.get(name) for name in tree.ids]
+    node = list(map(stated.get, tree.ids))
     if rises_m.count(None) < len(rises_m):
         while _carry(tree, node, root):
             pass

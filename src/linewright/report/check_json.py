@@ -33,8 +33,11 @@ T = TypeVar("T")
 class Put(Protocol):
     """Puts parts in, each in the form in which it is wanted."""
 
-    def rows(self, rows: Iterable[T], make: Callable[[T], Json]) -> list[Any]:
-        """Give rows, of which there are many and most stay the very same; `make` gives one as plain values."""
+    def rows(self, name: Hashable, rows: Sequence[T], make: Callable[[T], Json]) -> list[Any]:
+        """Give rows, of which there are many and most stay as they were; `make` gives one as plain values.
+
+        name : told apart by it from all others of the same `make`
+        """
 
     def part(self, name: Hashable, make: Callable[..., Any], *of: Any) -> Any:  # noqa: ANN401 - in whatever form
         """Give a part that is made anew each time and is often what it was; `make` gives it as plain values.
@@ -46,7 +49,7 @@ class Put(Protocol):
 class _Plainly:
     """Puts everything in as plain values."""
 
-    def rows(self, rows: Iterable[T], make: Callable[[T], Json]) -> list[Any]:
+    def rows(self, name: Hashable, rows: Sequence[T], make: Callable[[T], Json]) -> list[Any]:  # noqa: ARG002 - as `Put`
         return [make(row) for row in rows]
 
     def part(self, name: Hashable, make: Callable[..., Any], *of: Any) -> Any:  # noqa: ANN401, ARG002 - as `Put` has it
@@ -68,7 +71,7 @@ def check_json(evaluation: Evaluation, *, cures: bool = True, put: Put = _PLAINL
         "standing": evaluation.standing.value,
         "books": dict(evaluation.books),
         "systems": [_system(system, cures=cures, put=put) for system in evaluation.systems],
-        "rooms": put.rows(evaluation.rooms, _room),
+        "rooms": put.rows(evaluation.design.project, evaluation.rooms, _room),
         "cautions": list(evaluation.cautions),
     }
 
@@ -96,14 +99,14 @@ def _of_book(system: SystemResult, put: Put) -> Json:
         "unstated": list(system.unstated),
         "checks": put.part(name, _checks, system.checks),
         "actions": put.part(name, _actions, system.actions),
-        "runs": put.rows(system.runs, _run),
+        "runs": put.rows(name, system.runs, _run),
         "fittings": put.part(name, _fittings, system.fittings, system.state.ground.boxes),
         "module_pipes": [_module_pipe(pipe) for pipe in system.outdoor.pipes],
         "outdoor_joints": [
             {"id": joint.id, "index": joint.index, "arms": joint.arms, "model": joint.model or None}
             for joint in system.outdoor.joints
         ],
-        "units": put.rows(system.units, _unit),
+        "units": put.rows(name, system.units, _unit),
         "capacity": {
             mode: _capacity(figures)
             for mode, figures in (("cooling", system.cooling), ("heating", system.heating))
