@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache
-from operator import attrgetter
+from itertools import compress, count
+from operator import attrgetter, is_not
+from typing import NamedTuple
 
 from linewright.draw.plan import SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Group
-from linewright.model.kept import Kept
+from linewright.model.kept import MOST_SHEETS, Last
 
 #: Groups that are kept at hand: a sheet has those of the revision before.
 MOST_KNOWN = 10_000
@@ -37,18 +39,37 @@ PREFIXES = {
 _GROUP = attrgetter("group")
 
 
+class _Named(NamedTuple):
+    """Primitives, and the groups that they name."""
+
+    primitives: Sequence[AnyPrimitive]
+    groups: tuple[Group, ...]
+
+
 def groups_of(sheet: SheetLayout, primitives: Sequence[AnyPrimitive]) -> tuple[Group, ...]:
     """Give the groups that `primitives` name, in order of first use, the table of lanes around its rows."""
-    return _GROUPS(sheet.result.id, sheet.result.id, tuple(dict.fromkeys(map(_GROUP, primitives))))
+    name = sheet.result.id
+    before = _BEFORE.get(name)
+    groups = _groups(name, primitives) if before is None or _regrouped(before.primitives, primitives) else before.groups
+    _BEFORE.put(name, _Named(primitives, groups))
+    return groups
 
 
-def _groups(system: str, names: Sequence[str]) -> tuple[Group, ...]:
+def _regrouped(before: Sequence[AnyPrimitive], now: Sequence[AnyPrimitive]) -> bool:
+    """Say whether primitives that stand in their places belong to other groups than before, or are others."""
+    if len(before) != len(now):
+        return True
+    return any(before[at].group != now[at].group for at in compress(count(), map(is_not, before, now)))
+
+
+def _groups(system: str, primitives: Sequence[AnyPrimitive]) -> tuple[Group, ...]:
     table = Group(id="table", label=f"indoor units of system {system}", aria="table")
+    names = dict.fromkeys(map(_GROUP, primitives))
     return (Group(id="paper", label="paper", aria="presentation"), table, *map(_group, names))
 
 
-#: The groups of the sheets before, by system.
-_GROUPS: Kept[tuple[Group, ...]] = Kept(_groups)
+#: The sheets before, by system.
+_BEFORE: Last[_Named] = Last(MOST_SHEETS)
 
 
 @lru_cache(maxsize=MOST_KNOWN)

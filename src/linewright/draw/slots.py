@@ -93,7 +93,7 @@ def _free_lane(arms: Sequence[float], beside: Callable[..., list[float]]) -> flo
 
 
 def _is_free(lane: float, beside: Sequence[float], gap: float) -> bool:
-    return all(abs(other - lane) >= gap for other in beside)
+    return not [other for other in beside if abs(other - lane) < gap]
 
 
 def _middle(arms: Sequence[float]) -> float:

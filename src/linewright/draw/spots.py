@@ -97,17 +97,22 @@ def _place(sheet: SheetLayout, frame: Frame, squeeze: float) -> list[Spot]:
 
 
 class _Upright(NamedTuple):
-    """A node on the page, without where it stands along it: its y, from where to where its leg goes [px], its arms."""
+    """A node on the page, without where it stands along it: its y, from where to where its leg goes [px], its arms.
+
+    is_drawn : whether the leg is more than a point
+    """
 
     y: float
     top: float
     bottom: float
     arms: int
+    is_drawn: bool
 
-    @property
-    def is_drawn(self) -> bool:
-        """Say whether the leg is more than a point."""
-        return self.bottom - self.top > 1
+    @classmethod
+    def of(cls, y: float, ends: Sequence[float], arms: int) -> _Upright:
+        """Give a node whose leg reaches some heights [px]."""
+        top, bottom = min(ends), max(ends)
+        return cls(y, top, bottom, arms, bottom - top > 1)
 
 
 def _uprights(  # noqa: PLR0917 - kept by these
@@ -118,7 +123,7 @@ def _uprights(  # noqa: PLR0917 - kept by these
     for lane, before in zip(lanes, parent, strict=True):
         arms[before].append(lane)
     y = {lane: height(lane, lane_y, pitch) for lane in (*lanes, root_lane)}
-    return [_Upright(y[of_node[0]], y[min(of_node)], y[max(of_node)], len(of_node) - 1) for of_node in arms]
+    return [_Upright.of(y[of_node[0]], [y[lane] for lane in of_node], len(of_node) - 1) for of_node in arms]
 
 
 #: The nodes of the sheet before, by system.

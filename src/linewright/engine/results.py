@@ -176,7 +176,7 @@ def _notes(ground: Ground) -> Iterator[Note]:
     unknown = sorted(tree.ids[i] for i, flag in enumerate(ground.unknown) if flag)
     if unknown:
         yield Note(system.id, f"length unknown: {', '.join(unknown)}")
-    without = sorted(unit.id for unit in system.units if not unit.room)
+    without = sorted([unit.id for unit in system.units if not unit.room])
     if without:
         yield Note(system.id, f"in no room, so judged in none: {', '.join(without)}")
     if len(ground.modules) > 1 and not ground.pipes.stated:
