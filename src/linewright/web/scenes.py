@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
+from itertools import count
 from typing import Any, NamedTuple
 from uuid import uuid4
 
@@ -95,6 +96,8 @@ class Scenes:
     def __init__(self) -> None:
         """Start with none."""
         self._sent: Memory[str, _Sent | None] = Memory(_MOST)
+        # A page may hold what a server sent that is gone: no two of them give the same mark.
+        self._run, self._count = uuid4().hex, count()
         self._written = _Written((), [], [], [])
 
     def whole(self, document: int, view: View, scene: Scene) -> dict[str, Any]:
@@ -111,7 +114,7 @@ class Scenes:
         return {"scene_changes": {**scene_changes(held.scene, scene), "since": view.since, "drawn": mark}}
 
     def _kept(self, sheet: Hashable, scene: Scene) -> str:
-        mark = uuid4().hex
+        mark = f"{self._run}-{next(self._count)}"
         self._sent.put(mark, _Sent(sheet, scene))
         return mark
 
