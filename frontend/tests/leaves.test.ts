@@ -36,6 +36,14 @@ describe("a sheet on paper", () => {
     expect(leaves(scene(300, [band(0, 300)]))).toEqual([{ top: 0, bottom: 130 }, { top: 130, bottom: 260 }, { top: 260, bottom: 300 }]);
   });
 
+  it("is parted between rows where no place is free of all", () => {
+    const rows = Array.from({ length: 49 }, (_, i) => 20 * i + 12);
+    const beside = Array.from({ length: 100 }, (_, i) => band(10 * i, 12));
+    for (const { bottom } of leaves(scene(1000, [...rows.map(text), ...beside]))) {
+      expect(rows.every((y) => bottom <= y - 12 || bottom >= y + 3.6)).toBe(true);
+    }
+  });
+
   it("is parted anyhow where there is no place", () => {
     const dense = Array.from({ length: 300 }, (_, i) => band(i, 20));
     expect(leaves(scene(300, dense))[0]).toEqual({ top: 0, bottom: 130 });

@@ -23,14 +23,21 @@ export function leaves(scene: Scene, upright = UPRIGHT): Stretch[] {
   return found;
 }
 
-/** The lowest place above `end` that parts nothing; `end` where there is none under `least`. */
+/** The lowest place above `end` that parts nothing; where there is none under `least`, the one that parts least. */
 function parting(whole: readonly Stretch[], end: number, least: number): number {
   for (let at = end; at >= least; ) {
     const cut = whole.filter(({ top, bottom }) => top < at && bottom > at);
     if (cut.length === 0) return at;
     at = Math.min(...cut.map(({ top }) => top));
   }
-  return end;
+  return leastParting(whole.filter(({ top, bottom }) => top < end && bottom > least), end, least);
+}
+
+/** The lowest place between `least` and `end` that parts the fewest: only at an edge of one could there be fewer. */
+function leastParting(near: readonly Stretch[], end: number, least: number): number {
+  const places = [...new Set([end, ...near.flatMap(({ top, bottom }) => [top, bottom])])].filter((at) => at >= least && at <= end);
+  const parted = (at: number): number => near.filter(({ top, bottom }) => top < at && bottom > at).length;
+  return places.map((at) => ({ at, parts: parted(at) })).reduce((best, one) => (one.parts < best.parts || (one.parts === best.parts && one.at > best.at) ? one : best)).at;
 }
 
 function extent(item: Primitive): Stretch {
