@@ -12,7 +12,7 @@ from playwright.sync_api import Page, expect
 from bench.designs import tree_of
 from linewright.document.saving import dump_design
 from tests.e2e.conftest import CLINIC
-from tests.e2e.steps import at_revision, select, set_length
+from tests.e2e.steps import at_revision, select, set_length, shown
 from tests.web.server import Client
 
 
@@ -327,7 +327,7 @@ def test_everything_is_packed(page: Page) -> None:
 def test_what_is_shown_is_printed(page: Page, address: str, words: list[str]) -> None:
     """On paper stand the words of the sheet, and nothing that is there to be pressed."""
     turn_to(page, address)
-    page.wait_for_load_state("networkidle")
+    shown(page, address)
     expect(page.locator("svg, section.page").first).to_be_visible()
     with pdfplumber.open(io.BytesIO(page.pdf(prefer_css_page_size=True, format="A3", landscape=True))) as paper:
         texts = [" ".join(sheet.extract_text().split()) for sheet in paper.pages]
