@@ -13,6 +13,7 @@ from bench.designs import tree_of
 from linewright.document.saving import dump_design
 from tests.e2e.conftest import CLINIC
 from tests.e2e.steps import at_revision, select, set_length, shown
+from tests.handover.paper import sizes, texts
 from tests.web.server import Client
 
 
@@ -432,12 +433,12 @@ def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int, 
     expect(page.get_by_role("table").get_by_role("row")).to_have_count(65)
     shown = page.locator('[data-id$="/unit"]').count()
     assert shown < 40
-    with pdfplumber.open(io.BytesIO(page.pdf(prefer_css_page_size=True, format="A3", landscape=True))) as paper:
-        sizes = {(round(sheet.width), round(sheet.height)) for sheet in paper.pages}
-        words = " ".join(sheet.extract_text() for sheet in paper.pages)
-        assert all(sheet.extract_text().strip() for sheet in paper.pages)
-    assert len(sizes) == 1
-    ((width, height),) = sizes
-    assert width < height
-    assert all(f"U{number}" in words for number in range(64))
+    printed = page.pdf(prefer_css_page_size=True, format="A3", landscape=True)
+    words = texts(printed)
+    assert all(words)
+    found = {(round(wide), round(high)) for wide, high in sizes(printed)}
+    assert len(found) == 1
+    ((wide, high),) = found
+    assert wide < high
+    assert all(f"U{number}" in " ".join(words) for number in range(64))
     expect(page.locator('[data-id$="/unit"]')).to_have_count(shown)
