@@ -2,7 +2,7 @@
 
 import os
 import shutil
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from tools.environment import (
@@ -29,13 +29,15 @@ from tools.page import build as page
 TOOLS = ROOT / ".tools"
 OLDEST_PYTHON = "3.11"
 MOST_TEST_WORKERS = 2
+#: Where Python is told to keep no compiled modules, each start of the program by a test compiles all of them anew.
+COMPILED_IS_KEPT = {"PYTHONDONTWRITEBYTECODE": ""}
 CACHES = (".hypothesis", ".import_linter_cache", ".mypy_cache", ".pytest_cache", ".ruff_cache", "__pycache__")
 
 
-def python_task(*, dev: bool, arguments: Sequence[str | Path]) -> int:
-    """Set up, then run the project's Python with `arguments`."""
+def python_task(*, dev: bool, arguments: Sequence[str | Path], extra: Mapping[str, str] | None = None) -> int:
+    """Set up, then run the project's Python with `arguments` and `extra` environment variables."""
     set_up(dev=dev)
-    return run([program(ENVIRONMENT, "python"), *arguments])
+    return run([program(ENVIRONMENT, "python"), *arguments], extra=extra)
 
 
 def setup(_: Sequence[str]) -> int:
@@ -63,7 +65,7 @@ def pytest(arguments: Sequence[str]) -> int:
     workers = str(min(MOST_TEST_WORKERS, os.cpu_count() or 1))
     # What is read once in a file serves all of its tests; files in their order, since those with few tests take long.
     spread = ["-n", workers, "--dist", "loadfile", "--no-loadscope-reorder"]
-    return python_task(dev=True, arguments=["-m", "pytest", *spread, *arguments])
+    return python_task(dev=True, arguments=["-m", "pytest", *spread, *arguments], extra=COMPILED_IS_KEPT)
 
 
 def test(arguments: Sequence[str]) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, sync_playwright
 
 from linewright.app.shipped import shipped
 from tests.web.server import Client, serving
@@ -22,6 +22,9 @@ QUIET = [
     "--disable-component-update",
     "--disable-sync",
 ]
+# The process that paints serves all pages of a context: to start one takes longer than to open the page.
+QUIET += ["--renderer-process-limit=1", "--disable-site-isolation-trials"]
+SIZE: ViewportSize = {"width": 1700, "height": 1000}
 
 
 @pytest.fixture(scope="session")
@@ -34,6 +37,15 @@ def browser() -> Iterator[Browser]:
         started = playwright.chromium.launch(executable_path=found, args=QUIET)
         yield started
         started.close()
+
+
+@pytest.fixture(scope="session")
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """Where the pages of all tests open, with one that stays: the process that paints ends with the last of them."""
+    found = browser.new_context(viewport=SIZE)
+    found.new_page()
+    yield found
+    found.close()
 
 
 @pytest.fixture
@@ -52,9 +64,11 @@ def served(database: Path) -> Iterator[int]:
 
 
 @pytest.fixture
-def page(browser: Browser, served: int) -> Iterator[Page]:
-    """The page, with the clinic's first system on it; a fault on its console fails the test."""
-    context = browser.new_context(viewport={"width": 1700, "height": 1000})
+def page(context: BrowserContext, served: int) -> Iterator[Page]:
+    """The page, with the clinic's first system on it; a fault on its console fails the test.
+
+    Each test has a page, an address and a database of its own; what the page kept of its user is forgotten.
+    """
     opened = context.new_page()
     said: list[str] = []
     opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
@@ -62,6 +76,7 @@ def page(browser: Browser, served: int) -> Iterator[Page]:
     opened.goto(f"http://127.0.0.1:{served}/")
     opened.get_by_role("img", name="Harbour clinic").wait_for()
     yield opened
-    context.close()
+    opened.evaluate("localStorage.clear()")
+    opened.close()
     # What the browser itself says of answers that refuse, or of a server that is gone, is no fault of the page.
     assert [text for text in said if not text.startswith("Failed to load resource")] == []

@@ -18,6 +18,18 @@ def barriers(page: Page) -> list[str]:
     return [f"{one['id']}: {one['nodes'][0]['html'][:120]}" for one in found["violations"]]
 
 
+def shown(page: Page, address: str) -> None:
+    """Wait until the view at an address of the page stands there with what it shows, in its own type."""
+    there = {
+        "sheet": page.get_by_role("img", name="Harbour clinic"),
+        "overview": page.get_by_role("table", name="Books").get_by_role("row").nth(1),
+        "table": page.get_by_role("grid").get_by_role("row").nth(1),
+        "book": page.get_by_role("heading", name="limits"),
+    }
+    there[address.partition("/")[0]].wait_for()
+    page.evaluate("async () => { await document.fonts.ready }")
+
+
 def select(page: Page, run: str) -> None:
     """Select a run by its line on the sheet."""
     page.locator(f'[data-id="run:{run}"]').click(force=True)

@@ -12,7 +12,8 @@ from playwright.sync_api import Page, expect
 from bench.designs import tree_of
 from linewright.document.saving import dump_design
 from tests.e2e.conftest import CLINIC
-from tests.e2e.steps import at_revision, select, set_length
+from tests.e2e.steps import at_revision, select, set_length, shown
+from tests.handover.paper import sizes, texts
 from tests.web.server import Client
 
 
@@ -327,7 +328,7 @@ def test_everything_is_packed(page: Page) -> None:
 def test_what_is_shown_is_printed(page: Page, address: str, words: list[str]) -> None:
     """On paper stand the words of the sheet, and nothing that is there to be pressed."""
     turn_to(page, address)
-    page.wait_for_load_state("networkidle")
+    shown(page, address)
     expect(page.locator("svg, section.page").first).to_be_visible()
     with pdfplumber.open(io.BytesIO(page.pdf(prefer_css_page_size=True, format="A3", landscape=True))) as paper:
         texts = [" ".join(sheet.extract_text().split()) for sheet in paper.pages]
@@ -432,12 +433,12 @@ def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int, 
     expect(page.get_by_role("table").get_by_role("row")).to_have_count(65)
     shown = page.locator('[data-id$="/unit"]').count()
     assert shown < 40
-    with pdfplumber.open(io.BytesIO(page.pdf(prefer_css_page_size=True, format="A3", landscape=True))) as paper:
-        sizes = {(round(sheet.width), round(sheet.height)) for sheet in paper.pages}
-        words = " ".join(sheet.extract_text() for sheet in paper.pages)
-        assert all(sheet.extract_text().strip() for sheet in paper.pages)
-    assert len(sizes) == 1
-    ((width, height),) = sizes
-    assert width < height
-    assert all(f"U{number}" in words for number in range(64))
+    printed = page.pdf(prefer_css_page_size=True, format="A3", landscape=True)
+    words = texts(printed)
+    assert all(words)
+    found = {(round(wide), round(high)) for wide, high in sizes(printed)}
+    assert len(found) == 1
+    ((wide, high),) = found
+    assert wide < high
+    assert all(f"U{number}" in " ".join(words) for number in range(64))
     expect(page.locator('[data-id$="/unit"]')).to_have_count(shown)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.e2e.steps import at_revision, barriers, select, set_length
+from tests.e2e.steps import at_revision, barriers, select, set_length, shown
 
 
 def test_nothing_stands_in_anybodys_way(page: Page) -> None:
@@ -32,7 +32,7 @@ def test_nothing_stands_in_anybodys_way(page: Page) -> None:
 def test_nor_around_the_sheet(page: Page, address: str) -> None:
     page.evaluate("to => { location.hash = to }", f"#/1/{address}")
     expect(page.get_by_role("heading", level=1)).to_be_attached()
-    page.wait_for_load_state("networkidle")
+    shown(page, address)
     assert barriers(page) == []
 
 
@@ -59,7 +59,7 @@ def test_nothing_hangs_over_the_edge(page: Page, width: int, height: int) -> Non
     select(page, "U1")
     for view in ("sheet", "overview", "table", "book"):
         page.get_by_role("link", name={"table": "Tables"}.get(view, view.capitalize()), exact=True).click()
-        page.wait_for_load_state("networkidle")
+        shown(page, view)
         over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
         assert over <= 0, f"{view} at {width}"
 

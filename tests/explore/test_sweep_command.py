@@ -27,10 +27,23 @@ LONG = SPEC.replace("step: 10 m", "step: 0.25 m")
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    (tmp_path / "boat.design.yaml").write_text(design_text(), encoding="utf-8", newline="\n")
-    (tmp_path / "minimal.book.yaml").write_text(book_text(), encoding="utf-8", newline="\n")
-    (tmp_path / "s.yaml").write_text(SPEC, encoding="utf-8", newline="\n")
-    return tmp_path
+    return filled(tmp_path)
+
+
+def filled(folder: Path, spec: str = SPEC) -> Path:
+    """A folder with the boat house, its book and what is varied."""
+    (folder / "boat.design.yaml").write_text(design_text(), encoding="utf-8", newline="\n")
+    (folder / "minimal.book.yaml").write_text(book_text(), encoding="utf-8", newline="\n")
+    (folder / "s.yaml").write_text(spec, encoding="utf-8", newline="\n")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def undisturbed(tmp_path_factory: pytest.TempPathFactory) -> bytes:
+    """The table of the long sweep, made in one go."""
+    folder = filled(tmp_path_factory.mktemp("undisturbed"), LONG)
+    run(folder, "--workers", "1")
+    return table(folder)
 
 
 def run(folder: Path, *options: str | Path, table: str = "t.csv") -> Done:
@@ -109,15 +122,16 @@ def _killed(folder: Path, workers: str, *, least: int, how: signal.Signals) -> E
 
 @pytest.mark.parametrize("workers", ["1", "2"])
 @pytest.mark.skipif(sys.platform == "win32", reason="a signal that kills")
-def test_a_killed_sweep_goes_on_and_gives_the_same_table_byte_for_byte(folder: Path, workers: str) -> None:
+def test_a_killed_sweep_goes_on_and_gives_the_same_table_byte_for_byte(
+    folder: Path, undisturbed: bytes, workers: str
+) -> None:
     (folder / "s.yaml").write_text(LONG, encoding="utf-8", newline="\n")
-    run(folder, "--workers", "1", table="whole.csv")
     kept = _killed(folder, workers, least=60, how=signal.SIGKILL).kept
     assert 60 <= kept < 644
     assert not (folder / "t.csv").exists()
     done = run(folder, "--workers", "1")
     assert f"wrote {folder / 't.csv'}: 644 rows, {kept:,} of them kept from before" in done.error
-    assert table(folder) == table(folder, "whole.csv")
+    assert table(folder) == undisturbed
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="a signal as Ctrl-C gives it")

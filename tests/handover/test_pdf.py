@@ -110,15 +110,15 @@ def test_the_worksheet_adds_up_as_printed(path: Path) -> None:
 
 @pytest.mark.parametrize("path", SETS)
 def test_how_it_stands_and_what_is_open_comes_first(path: Path) -> None:
-    cover, caution, *others = read(made(path).files[REPORT], 8)
-    assert "revisionP3" in cover.text
-    for text in (cover.text, caution.text):
+    cover, caution, *others = texts(made(path).files[REPORT])[:8]
+    assert "revisionP3" in cover
+    for text in (cover, caution):
         for count, word in ((sum(1 for _ in over(path)), "over"),):
             assert f"{count}{word}" in text or not count
-    assert "Readthisfirst" in caution.text
+    assert "Readthisfirst" in caution
     for subject in over(path):
-        assert squeezed(f"OVER: {subject}") in caution.text + others[0].text
-    opened = "".join(page.text for page in others[:4])
+        assert squeezed(f"OVER: {subject}") in caution + others[0]
+    opened = "".join(others[:4])
     for result in evaluated(path).systems:
         for check in (*result.limits, *result.checks):
             if check.standing in (Standing.UNJUDGED, Standing.TO_CONFIRM):

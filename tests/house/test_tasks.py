@@ -4,6 +4,7 @@ import ast
 import re
 import subprocess
 import sys
+from collections.abc import Mapping
 
 import pytest
 
@@ -75,8 +76,9 @@ def test_an_ordinary_run_leaves_the_soak_tests_out_and_a_soak_run_takes_them_in(
 ) -> None:
     ran: list[list[str]] = []
 
-    def record(*, dev: bool, arguments: list[str]) -> int:
+    def record(*, dev: bool, arguments: list[str], extra: Mapping[str, str]) -> int:
         assert dev
+        assert extra == tasks.COMPILED_IS_KEPT
         ran.append(arguments)
         return 0
 
