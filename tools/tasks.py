@@ -29,7 +29,7 @@ from tools.page import build as page
 TOOLS = ROOT / ".tools"
 OLDEST_PYTHON = "3.11"
 MOST_TEST_WORKERS = 2
-#: Where Python is told to keep no compiled modules, each start of the program by a test compiles all of them anew.
+#: Where Python is told to keep no compiled modules, each start of the program that is tested or timed compiles all anew.
 COMPILED_IS_KEPT = {"PYTHONDONTWRITEBYTECODE": ""}
 CACHES = (".hypothesis", ".import_linter_cache", ".mypy_cache", ".pytest_cache", ".ruff_cache", "__pycache__")
 
@@ -106,7 +106,7 @@ def bench(arguments: Sequence[str]) -> int:
     """Measure the speed: prints a table and writes bench/results.json."""
     set_up(dev=True)
     page.build()
-    return python_task(dev=True, arguments=["-m", "bench.run", *arguments])
+    return python_task(dev=True, arguments=["-m", "bench.run", *arguments], extra=COMPILED_IS_KEPT)
 
 
 def types(_: Sequence[str]) -> int:
