@@ -29,7 +29,7 @@ from tools.page import build as page
 TOOLS = ROOT / ".tools"
 OLDEST_PYTHON = "3.11"
 MOST_TEST_WORKERS = 2
-#: Where Python is told to keep no compiled modules, each start of the program that is tested or timed compiles all anew.
+#: Where Python is told to keep no compiled modules, each start of the program compiles all of them anew.
 COMPILED_IS_KEPT = {"PYTHONDONTWRITEBYTECODE": ""}
 CACHES = (".hypothesis", ".import_linter_cache", ".mypy_cache", ".pytest_cache", ".ruff_cache", "__pycache__")
 

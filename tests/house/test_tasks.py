@@ -95,8 +95,9 @@ def test_what_measures_the_speed_can_be_started(monkeypatch: pytest.MonkeyPatch)
     """Its modules are found from the folder of the project, and not only beside one another."""
     asked: list[list[str]] = []
 
-    def start(*, dev: bool, arguments: list[str]) -> int:
+    def start(*, dev: bool, arguments: list[str], extra: Mapping[str, str]) -> int:
         asked.append(arguments)
+        assert extra == tasks.COMPILED_IS_KEPT
         assert dev, "the reference library, which physics is compared with, is one of the development tools"
         return 0
 
