@@ -9,11 +9,8 @@ import pdfplumber
 import pytest
 from playwright.sync_api import Page, expect
 
-from bench.designs import tree_of
-from linewright.document.saving import dump_design
 from tests.e2e.conftest import CLINIC
 from tests.e2e.steps import at_revision, select, set_length, shown
-from tests.handover.paper import sizes, texts
 from tests.web.server import Client
 
 
@@ -421,24 +418,3 @@ def test_a_margin_shows_how_it_comes_about(page: Page) -> None:
     expect(page.locator("aside pre")).to_contain_text("40")
     select(page, "U1")
     expect(page.locator("aside select")).to_have_value("ground/run:U1.length")
-
-
-@pytest.mark.parametrize("width", [1024, 1280, 1440, 1920])
-def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int, width: int) -> None:
-    """What is out of view on the screen stands on paper, with its words; and no empty page behind it."""
-    with Client(served) as client:
-        made = client.post("/api/projects/1/designs", {"name": "tall", "text": dump_design(tree_of(64))})["id"]
-    page.set_viewport_size({"width": width, "height": 700})
-    page.evaluate("to => { location.hash = to }", f"#/{made}/sheet")
-    expect(page.get_by_role("table").get_by_role("row")).to_have_count(65)
-    shown = page.locator('[data-id$="/unit"]').count()
-    assert shown < 40
-    printed = page.pdf(prefer_css_page_size=True, format="A3", landscape=True)
-    words = texts(printed)
-    assert all(words)
-    found = {(round(wide), round(high)) for wide, high in sizes(printed)}
-    assert len(found) == 1
-    ((wide, high),) = found
-    assert wide < high
-    assert all(f"U{number}" in " ".join(words) for number in range(64))
-    expect(page.locator('[data-id$="/unit"]')).to_have_count(shown)
