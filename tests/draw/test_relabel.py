@@ -11,7 +11,7 @@ import pytest
 
 from linewright.draw.labels import END, MIDDLE, START, Box, InRow, Label, Occupied, Page, Row, Wish, in_rows, page_of
 from linewright.draw.primitives import Anchor
-from linewright.draw.relabel import UNFILLED, Ask, Filled, Labelled, page_rows, unlabelled
+from linewright.draw.relabel import UNFILLED, UNLABELLED, Ask, Filled, Labelled, labelled, page_rows
 
 BOX = Box(0.0, 0.0, 500.0, 400.0)
 SMALLER = Box(0.0, 0.0, 460.0, 300.0)
@@ -88,7 +88,7 @@ def test_what_is_labelled_again_is_labelled_as_an_empty_page_would_be(seed: int)
     random = Random(seed)  # noqa: S311 - no secret
     sheet = _Sheet(random)
     page = page_of(sheet.box)
-    hard, soft, last = UNFILLED, UNFILLED, unlabelled(page)
+    hard, soft, last = UNFILLED, UNFILLED, UNLABELLED
     before: list[tuple[Filled, Filled, Labelled, Page]] = []
     found_room = 0
     for step in range(STEPS):
@@ -100,7 +100,7 @@ def test_what_is_labelled_again_is_labelled_as_an_empty_page_would_be(seed: int)
         before.append((hard, soft, last, page))
         expected = _in_turn(sheet.box, sheet.hard, sheet.soft, sheet.asks)
         assert list(last.labels) == expected, f"step {step}"
-        anew = unlabelled(page).again(
+        anew = labelled(
             page,
             page_rows("anew", page, UNFILLED.by(list(sheet.hard)), UNFILLED.by(list(sheet.soft))),
             list(sheet.asks),
@@ -116,6 +116,6 @@ def test_where_nothing_differs_nothing_is_looked_at_again() -> None:
     things, asks, page = [_thing(random) for _ in range(9)], [_ask(random) for _ in range(9)], page_of(BOX)
     filled = UNFILLED.by(things)
     rows = page_rows("same", page, filled, UNFILLED)
-    first = unlabelled(page).again(page, rows, asks)
+    first = labelled(page, rows, asks)
     assert filled.by(list(things)) is filled
     assert first.again(page, page_rows("same", page, filled, UNFILLED), list(asks)) is first

@@ -20,6 +20,8 @@ from linewright.draw.typeface import text_width
 #: Rows, and labels among rows, that are kept at hand: a sheet of 64 units has some 400 of each.
 MOST_KNOWN = 4000
 _ROW_PX = 24.0
+# Places no farther apart than this leave no row between them out.
+_CLOSE_PX = 3 * _ROW_PX
 ASCENT, DESCENT = 0.78, 0.22
 START, MIDDLE, END = Anchor
 _SHARE_LEFT = {START: 0.0, MIDDLE: 0.5, END: 1.0}
@@ -70,15 +72,23 @@ class Wish:
         """Note as well how wide it is, and which rows of the page it could reach; one place and one text at least."""
         self.options, self.places, self.size, self.weight = tuple(options), tuple(places), size, weight
         self.widths = [[text_width(text, size, weight) for text in texts] for texts in options]
-        lines = [n * (size + 1) for n in range(max(len(texts) for texts in options))]
-        heights = [y + line for _, y, _ in places for line in lines]
-        self._rows = tuple(sorted({row for y in heights for row in _rows(y - ASCENT * size, y + DESCENT * size)}))
+        lines = max([len(texts) for texts in options])
+        self._rows = _rows_reached([y for _, y, _ in places], size, lines)
 
     def rows_on(self, page: Page) -> tuple[int, ...]:
         """Give the numbers of the rows of a page that it could reach."""
         if self._rows[0] >= page.rows.start and self._rows[-1] < page.rows.stop:
             return self._rows
         return tuple([row for row in self._rows if row in page.rows])
+
+
+def _rows_reached(heights: Sequence[float], size: float, lines: int) -> tuple[int, ...]:
+    """Give the rows of the page that so many lines of text reach, the first of them at one of some heights [px]."""
+    low, below = ASCENT * size, (lines - 1) * (size + 1) + DESCENT * size
+    top, bottom = min(heights) - low, max(heights) + below
+    if bottom - top < _CLOSE_PX:
+        return tuple(_rows(top, bottom))
+    return tuple(sorted({row for y in heights for row in _rows(y - low, y + below)}))
 
 
 class Label(NamedTuple):

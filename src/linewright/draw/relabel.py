@@ -8,13 +8,14 @@ turn; an ask is made again where it is another one, or where one of its rows is 
 from __future__ import annotations
 
 from bisect import bisect_left
+from collections import defaultdict
 from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
 from heapq import heapify, heappop, heappush
 from itertools import chain, compress, count, repeat
 from operator import is_not, itemgetter
 from typing import NamedTuple, TypeAlias
 
-from linewright.draw.labels import Edges, InRow, Label, Page, Row, Wish, put, row_of
+from linewright.draw.labels import Box, Edges, InRow, Label, Page, Row, Wish, page_of, put, row_of
 from linewright.model.kept import KeptEach
 
 #: Wishes of which the first that finds room is put.
@@ -24,6 +25,8 @@ _Reaching: TypeAlias = dict[int, list[int]]
 #: A row as it was left by each in turn, by position; before all of them stands what it was at the start.
 _Turns: TypeAlias = list[tuple[int, Row]]
 _START = -1
+#: Where a larger share differs, all is made anew with less work.
+_MANY = 0.4
 _whose = itemgetter(0)
 
 
@@ -36,17 +39,32 @@ class Filled(NamedTuple):
 
     def by(self, things: Sequence[tuple[InRow, ...]]) -> Filled:
         """Fill the page with other things; a row that holds the very same ones is not filled again."""
-        before = self if len(self.things) == len(things) else Filled([()] * len(things), {}, {})
-        changed = list(compress(count(), map(is_not, things, before.things)))
+        if len(self.things) != len(things):
+            return _filled(things)
+        changed = list(compress(count(), map(is_not, things, self.things)))
         if not changed:
-            return before
-        old = [{row for row, _ in before.things[at]} for at in changed]
+            return self
+        if len(changed) > len(things) * _MANY:
+            return _filled(things)
+        old = [{row for row, _ in self.things[at]} for at in changed]
         new = [{row for row, _ in things[at]} for at in changed]
-        reaching = _moved(before.reaching, changed, old, new)
-        boxes = dict(before.boxes)
+        reaching = _moved(self.reaching, changed, old, new)
+        boxes = dict(self.boxes)
         for row in set().union(*old, *new):
             boxes[row] = tuple([box for at in reaching[row] for of, box in things[at] if of == row])
         return Filled(things, reaching, boxes)
+
+
+def _filled(things: Sequence[tuple[InRow, ...]]) -> Filled:
+    """Fill an empty page."""
+    reaching: defaultdict[int, list[int]] = defaultdict(list)
+    boxes: defaultdict[int, list[Edges]] = defaultdict(list)
+    for at, thing in enumerate(things):
+        for row, box in thing:
+            boxes[row].append(box)
+            if not reaching[row] or reaching[row][-1] != at:
+                reaching[row].append(at)
+    return Filled(things, dict(reaching), {row: tuple(of_row) for row, of_row in boxes.items()})
 
 
 def page_rows(name: Hashable, page: Page, hard: Filled, soft: Filled) -> list[Row]:
@@ -84,11 +102,13 @@ class Labelled(NamedTuple):
     def again(self, page: Page, start: Sequence[Row], asks: Sequence[Ask]) -> Labelled:
         """Label a page that begins with such rows, for those who ask in turn."""
         if page is not self.page or len(asks) != len(self.asks):
-            return unlabelled(page, len(asks)).again(page, start, asks)
+            return labelled(page, start, asks)
         changed = list(compress(count(), map(is_not, asks, self.asks)))
         rows = set(compress(page.rows, map(is_not, start, self.start)))
         if not changed and not rows:
             return self
+        if len(changed) > len(asks) * _MANY or len(rows) > len(start) * _MANY:
+            return labelled(page, start, asks)
         old = [_rows_of(page, self.asks[at]) for at in changed]
         new = [_rows_of(page, asks[at]) for at in changed]
         reaching = _moved(self.reaching, changed, old, new)
@@ -98,13 +118,27 @@ class Labelled(NamedTuple):
         return Labelled(page, start, asks, turn.labels, reaching, {**self.turns, **turn.turns})
 
 
-_NO_ROW = row_of((), ())
+def labelled(page: Page, start: Sequence[Row], asks: Sequence[Ask]) -> Labelled:
+    """Label a page of which nothing is known yet."""
+    turns: dict[int, _Turns] = {row: [(_START, now)] for row, now in zip(page.rows, start, strict=True)}
+    reaching: _Reaching = {row: [] for row in page.rows}
+    found = []
+    for at, ask in enumerate(asks):
+        labels: tuple[Label, ...] = ()
+        for row in _rows_of(page, ask):
+            reaching[row].append(at)
+        for wish in ask:
+            labels, taken = put(page, wish, *[turns[row][-1][1] for row in wish.rows_on(page)])
+            if labels:
+                for row, now in taken:
+                    turns[row].append((at, now))
+                break
+        found.append(labels)
+    return Labelled(page, start, asks, found, reaching, turns)
 
 
-def unlabelled(page: Page, asks: int = 0) -> Labelled:
-    """Give a page on which nothing stands, and of which so many ask for nothing."""
-    turns = {row: [(_START, _NO_ROW)] for row in page.rows}
-    return Labelled(page, [_NO_ROW] * len(page.rows), [()] * asks, [()] * asks, {}, turns)
+#: A page on which nothing was asked for.
+UNLABELLED = Labelled(page_of(Box(0.0, 0.0, 0.0, 0.0)), (), (), (), {}, {})
 
 
 class _Turn:
@@ -181,8 +215,8 @@ def _before(turns: _Turns, at: int) -> Row:
     return turns[bisect_left(turns, at, key=_whose) - 1][1]
 
 
-def _rows_of(page: Page, ask: Ask) -> set[int]:
-    return set().union(*[wish.rows_on(page) for wish in ask])
+def _rows_of(page: Page, ask: Ask) -> Collection[int]:
+    return ask[0].rows_on(page) if len(ask) == 1 else set().union(*[wish.rows_on(page) for wish in ask])
 
 
 def _moved(

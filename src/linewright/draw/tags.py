@@ -11,7 +11,7 @@ from linewright.draw.labels import Box, InRow, Label, in_rows, page_of
 from linewright.draw.pipework import PaintedRun
 from linewright.draw.plan import Node, Pipe, SheetLayout
 from linewright.draw.primitives import AnyPrimitive, Text, Weight
-from linewright.draw.relabel import UNFILLED, Ask, Filled, Labelled, page_rows, unlabelled
+from linewright.draw.relabel import UNFILLED, UNLABELLED, Ask, Filled, Labelled, page_rows
 from linewright.draw.spots import Spot
 from linewright.draw.style import SMALL, TINY
 from linewright.draw.tag_wishes import edges_of, end_wish, node_wish, run_wishes
@@ -101,7 +101,7 @@ def tag_tree(
     faults = part_standings(sheet)
     own = sheet.result.id
     page = page_of(Box(EDGE, frame.top - 8, frame.tree_right + 8, frame.bottom + 2))
-    before = _LABELLED.get(own) or _Labelling(UNFILLED, UNFILLED, unlabelled(page), unlabelled(page))
+    before = _LABELLED.get(own) or _Labelling(UNFILLED, UNFILLED, UNLABELLED, UNLABELLED)
     marked = _MARKED(own, list(zip(runs, spots, _signs(faults, "fitting", spots), strict=True)))
     fittings = [mark for mark in marked if mark.end.kind in _FITTINGS]
     ends = [mark for mark in marked if mark.end.kind in _ENDS]
