@@ -11,6 +11,7 @@ from linewright import __version__
 from linewright.app.keeping import Workspace
 from linewright.web.events import Events
 from linewright.web.guard import Guard
+from linewright.web.idle import TidyWhenIdle
 from linewright.web.jobs import Jobs
 from linewright.web.pages import pages
 from linewright.web.problems import answer_problems
@@ -47,4 +48,5 @@ def make_app(workspace: Workspace) -> FastAPI:
     app.include_router(pages())
     answer_problems(app)
     app.add_middleware(Guard)
+    app.add_middleware(TidyWhenIdle)
     return app

@@ -54,10 +54,10 @@ def listening(port: int) -> socket.socket:
 
 
 def _rest_garbage() -> None:
-    """Leave what was loaded at the start out of every search for garbage, and search less often.
+    """Leave what was loaded at the start out of every search for garbage, and let an answer hardly ever start one.
 
     An answer makes many thousand values that live as long as it does; searching among them and all that was loaded
-    would double the time of one answer in twenty.
+    would double the time of one answer in twenty. What is left is found while nobody waits (`TidyWhenIdle`).
     """
     gc.collect()
     gc.freeze()
