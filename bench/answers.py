@@ -8,10 +8,11 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from statistics import quantiles
+from statistics import median, quantiles
+from typing import NamedTuple
 
 from bench.designs import tree_of
 from linewright.app.keeping import Workspace
@@ -24,11 +25,21 @@ from linewright.web.serving import listening
 EDITS = 100
 
 
-def edit_times() -> tuple[float, float]:
-    """The 95th of a hundred times, and the least [ms], for a design of 64 units; no two edits give the same length."""
+class Answered(NamedTuple):
+    """The 95th of the times of edits, and the least; the median and the least of the work done between them [ms]."""
+
+    edits: tuple[float, float]
+    between: tuple[float, float]
+
+
+def edit_times(work: Callable[[], object]) -> Answered:
+    """Time a hundred edits of a design of 64 units, no two of which give the same length.
+
+    Between them `work` is timed, of which the amount is fixed: it tells how fast the machine was just then.
+    """
     design = tree_of(64)
     run = design.systems[0].runs[20].to
-    times = []
+    times, between = [], []
     with tempfile.TemporaryDirectory() as folder, serving_design(Path(folder), dump_design(design)) as port:
         client = http.client.HTTPConnection("127.0.0.1", port)
         for base in range(1, EDITS + 11):
@@ -41,9 +52,12 @@ def edit_times() -> tuple[float, float]:
             times.append((time.perf_counter() - start) * 1e3)
             if answer.status != 200:
                 raise ValueError(f"an edit was answered with {answer.status}")
+            start = time.perf_counter()
+            work()
+            between.append((time.perf_counter() - start) * 1e3)
         client.close()
     counted = times[10:]
-    return quantiles(counted, n=20)[-1], min(counted)
+    return Answered((quantiles(counted, n=20)[-1], min(counted)), (median(between), min(between)))
 
 
 @contextmanager
