@@ -10,6 +10,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, ViewportSize, sync_playwright
 
 from linewright.app.shipped import shipped
+from tests.e2e.steps import shown
 from tests.web.server import Client, serving
 
 CLINIC = next(shipped("examples").glob("harbour-clinic/*.design.yaml")).read_text(encoding="utf-8")
@@ -74,7 +75,7 @@ def page(context: BrowserContext, served: int) -> Iterator[Page]:
     opened.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
     opened.on("pageerror", lambda error: said.append(str(error)))
     opened.goto(f"http://127.0.0.1:{served}/")
-    opened.get_by_role("img", name="Harbour clinic").wait_for()
+    shown(opened, "sheet")
     yield opened
     opened.evaluate("localStorage.clear()")
     opened.close()

@@ -5,7 +5,8 @@ from __future__ import annotations
 import asyncio
 import gc
 import weakref
-from collections.abc import Iterator
+from collections.abc import Coroutine, Iterator
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from starlette.types import Message, Scope
@@ -56,6 +57,12 @@ class _Answers:
         return self.left() is None
 
 
+def _told(story: Coroutine[object, object, None]) -> None:
+    """Tell a story in a thread of its own: in this one a browser may have its loop."""
+    with ThreadPoolExecutor(1) as one:
+        one.submit(asyncio.run, story).result()
+
+
 async def _ask(app: TidyWhenIdle) -> None:
     await app(SCOPE, _receive, _send)
 
@@ -68,7 +75,7 @@ def test_what_an_answer_leaves_is_gone_when_nobody_has_asked_for_a_while() -> No
         await asyncio.sleep(2 * IDLE_S)
         assert answers.is_gone()
 
-    asyncio.run(story())
+    _told(story())
 
 
 def test_nothing_is_searched_while_somebody_waits_or_asks_again_soon() -> None:
@@ -85,7 +92,7 @@ def test_nothing_is_searched_while_somebody_waits_or_asks_again_soon() -> None:
         await asyncio.sleep(2 * IDLE_S)
         assert answers.is_gone()
 
-    asyncio.run(story())
+    _told(story())
 
 
 def test_little_that_is_new_is_not_searched() -> None:
@@ -95,7 +102,7 @@ def test_little_that_is_new_is_not_searched() -> None:
         await asyncio.sleep(2 * IDLE_S)
         assert not answers.is_gone()
 
-    asyncio.run(story())
+    _told(story())
 
 
 def test_a_request_that_fails_is_followed_by_a_search_too() -> None:
@@ -111,4 +118,4 @@ def test_a_request_that_fails_is_followed_by_a_search_too() -> None:
         await asyncio.sleep(2 * IDLE_S)
         assert answers.is_gone()
 
-    asyncio.run(story())
+    _told(story())
