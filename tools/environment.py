@@ -35,11 +35,8 @@ def program(environment: Path, name: str) -> Path:
 
 
 def run(command: Sequence["str | Path"], *, extra: Mapping[str, str] | None = None) -> int:
-    """Run `command` in the root of the project with `extra` environment variables; give its exit code.
-
-    What Python compiles is kept, whatever was asked for: tests and timings start the program some hundred times.
-    """
-    environ = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    """Run `command` in the root of the project with `extra` environment variables; give its exit code."""
+    environ = dict(os.environ)
     environ.update(extra or {})
     sys.stdout.flush()
     return subprocess.run([str(part) for part in command], cwd=ROOT, env=environ, check=False).returncode
