@@ -173,6 +173,10 @@ REFUSED = {
         "the row ends at 6.2, not above 8 where the one before it ends: they overlap"
     ),
     "{edit: set, at: 'charge.box[box 9]', to: 1 kg}": "there is no mode box 'box 9' in this book",
+    "{edit: set, at: id, to: 'a/b'}": "the id 'a/b' holds '/', which separates the parts of a result's name",
+    "{edit: set, at: 'requirements[0].id', to: 'a: b'}": (
+        "the id 'a: b' holds ':', which separates the parts of a result's name"
+    ),
 }
 
 
@@ -183,7 +187,9 @@ def test_a_refusal_says_why_and_writes_nothing(edits: str, tmp_path: Path) -> No
     file.write_text(edits, encoding="utf-8")
     done = CliRunner().invoke(cli, ["book", "edit", str(book), str(file), "--json"])
     assert done.exit_code == 2, done.output
-    assert REFUSED[edits] in [fault["message"] for fault in json.loads(done.output)["faults"]]
+    faults = json.loads(done.output)["faults"]
+    assert REFUSED[edits] in [fault["message"] for fault in faults]
+    assert {fault["file"] for fault in faults} == {str(file)}
     assert book.read_text(encoding="utf-8") == SKERRY
 
 

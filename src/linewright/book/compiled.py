@@ -13,7 +13,7 @@ from linewright.book.charge_checks import Step, check_charge, check_fittings, ro
 from linewright.book.family_checks import check_family
 from linewright.book.limit_checks import check_limits
 from linewright.book.measures import FACTS
-from linewright.book.naming import check_known, check_once, group_name
+from linewright.book.naming import check_known, check_names, check_once, group_name
 from linewright.book.options import Moved, merged
 from linewright.book.quantities import Report
 from linewright.book.roles import is_recovery, sides
@@ -121,6 +121,7 @@ def compile_book(book: Book, report: Report) -> CompiledBook:
 
 
 def _compile(book: Book, report: Report) -> CompiledBook:
+    check_names(book, report)
     check_family(book, report)
     check_boxes(book, report)
     check_services(book, report)

@@ -12,7 +12,6 @@ from linewright.book.schema import Book
 from linewright.document.decode import decode
 from linewright.document.header import BOOK, DESIGN, check_header
 from linewright.document.links import check_links
-from linewright.document.names import check_book_names
 from linewright.document.parsing import parse_text
 from linewright.document.reading import read_text
 from linewright.document.source import Source
@@ -52,7 +51,6 @@ def book_from_text(text: str, file: str) -> LoadedBook:
     source = parse_text(text, file)
     check_header(source, BOOK, Book)
     book = decode(source, Book)
-    check_book_names(book, source)
     compiled = compile_book(book, source.derive)
     source.refuse()
     return LoadedBook(compiled, source, _hash(text))

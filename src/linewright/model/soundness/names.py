@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from functools import lru_cache
 
 from linewright.errors import LONGEST_NAME, quoted
@@ -20,25 +20,25 @@ _MOST_KNOWN = 10_000
 _RULE = "letters, digits, spaces, dots, dashes and the like, without / : @ [ ]"
 
 
-def check_id(name: str, path: str, notes: Notes) -> None:
-    """Note an id that could not be told from the rest of a subject, or would not show."""
+def check_id(name: str, path: str, report: Callable[[str, str, str], object]) -> None:
+    """Report an id that could not be told from the rest of a subject, or would not show: path, message, expected."""
     if not name or _is_plain(name):
         return
     parting = next((character for character in name if character in _PARTS), None)
     hidden = next((character for character in name if not character.isprintable()), None)
     if parting is not None:
         message = f"the id {quoted(name)} holds {quoted(parting)}, which separates the parts of a result's name"
-        notes.derive(path, message, _RULE)
+        report(path, message, _RULE)
     elif hidden is not None:
-        notes.derive(path, f"the id {quoted(name)} holds {quoted(hidden)}, which does not show", _RULE)
+        report(path, f"the id {quoted(name)} holds {quoted(hidden)}, which does not show", _RULE)
     elif name != name.strip():
-        notes.derive(path, f"the id {quoted(name)} begins or ends with a space", f"'{name.strip()}'")
+        report(path, f"the id {quoted(name)} begins or ends with a space", f"'{name.strip()}'")
     elif len(name) > LONGEST_NAME:
-        notes.derive(path, f"the id {quoted(name)} has {len(name)} characters", f"at most {LONGEST_NAME}")
+        report(path, f"the id {quoted(name)} has {len(name)} characters", f"at most {LONGEST_NAME}")
     elif _ENDINGS.search(name):
         ending = name.rpartition(".")[2]
         message = f"the id {quoted(name)} ends like the name of a result, with a dot and '{ending}'"
-        notes.derive(path, message, f"'{name.replace('.', '-')}'")
+        report(path, message, f"'{name.replace('.', '-')}'")
 
 
 @lru_cache(maxsize=_MOST_KNOWN)
@@ -67,7 +67,7 @@ def check_ids(names: Sequence[str], path: str, notes: Notes) -> None:
     """Check the ids of a list: their form, and each once."""
     paths = id_paths(names, path)
     for name, where in zip(names, paths, strict=True):
-        check_id(name, where, notes)
+        check_id(name, where, notes.derive)
     check_once(names, paths, notes)
 
 

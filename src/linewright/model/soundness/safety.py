@@ -49,7 +49,7 @@ def _check_spaces(design: Design, rooms: set[str] | None, notes: Notes) -> None:
     ids: dict[str, str] = {}
     for i, space in enumerate(design.spaces):
         path = f"spaces[{i}]"
-        check_id(space.id, f"{path}.id", notes)
+        check_id(space.id, f"{path}.id", notes.derive)
         if space.id and space.id in ids:
             message = f"the name {quoted(space.id)} is used twice, first {notes.place(ids[space.id])}"
             notes.derive(f"{path}.id", message, "each name once")

@@ -46,7 +46,7 @@ def _check_runs(system: System, path: str, notes: Notes) -> None:
     for i, run in enumerate(system.runs):
         check_run(run, f"{where}[{i}]", notes)
         if run.to not in units:
-            check_id(run.to, f"{where}[{i}].to", notes)
+            check_id(run.to, f"{where}[{i}].to", notes.derive)
     check_pipes(Pipes(system.runs, where, units, "indoor unit", "run"), notes)
     leaving = [i for i, run in enumerate(system.runs) if run.from_ == ROOT]
     for i in leaving[1:]:
@@ -85,11 +85,11 @@ def _check_outdoor(system: System, path: str, notes: Notes) -> None:
         for i, module in enumerate(outdoor.modules)
     }
     for place, name in names.items():
-        check_id(name, place, notes)
+        check_id(name, place, notes.derive)
     check_once(list(names.values()), list(names), notes)
     for i, run in enumerate(outdoor.pipes):
         check_run(run, f"{where}.pipes[{i}]", notes)
-        check_id(run.to, f"{where}.pipes[{i}].to", notes)
+        check_id(run.to, f"{where}.pipes[{i}].to", notes.derive)
     if outdoor.pipes:
         ends = {name: place for place, name in names.items()}
         check_pipes(Pipes(outdoor.pipes, f"{where}.pipes", ends, "outdoor module", "module pipe"), notes)
