@@ -9,7 +9,6 @@ from linewright.book.schema import Book
 from linewright.document.encode import Style, Word, encode_value
 from linewright.document.files import LoadedDesign, book_from_text, draft_from_text
 from linewright.document.header import BOOK, DESIGN
-from linewright.document.parsing import parse_text
 from linewright.document.patch import patched
 from linewright.document.plans import HEADER
 from linewright.document.render import document
@@ -68,4 +67,4 @@ def _design(text: str) -> tuple[Source, Design]:
 
 def _book(text: str) -> tuple[Source, Book]:
     loaded = book_from_text(text, "")
-    return parse_text(text, ""), loaded.compiled.book
+    return loaded.source, loaded.compiled.book
