@@ -44,13 +44,13 @@ def overlapping(drawing: Drawing) -> list[tuple[str, str]]:
 def struck(drawing: Drawing) -> list[tuple[str, str]]:
     """Words that a pipe or a level runs through."""
     lines = [
-        mark
+        (mark.id, area_of(mark))
         for mark in drawing.marks
         if (isinstance(mark, Stroke) and mark.layer.value.startswith(("LW-TUBE", "LW-LEVEL", "LW-MATCH")))
         or ((isinstance(mark, Stroke | Box) and mark.id.startswith("shaft")) or mark.id.endswith("/bar"))
     ]
-    texts = [item for item in words(drawing) if item.text.strip()]
-    return [(item.text, line.id) for item in texts for line in lines if ink(item).meets(area_of(line), -_TOUCH)]
+    texts = [(item.text, ink(item)) for item in words(drawing) if item.text.strip()]
+    return [(text, name) for text, ground in texts for name, line in lines if ground.meets(line, -_TOUCH)]
 
 
 def outside(drawing: Drawing) -> list[str]:

@@ -135,25 +135,30 @@ class _Axis(NamedTuple):
     def ends(self) -> tuple[float, float]:
         return (self.area.left, self.area.right) if self.upright else (self.area.top, self.area.bottom)
 
+    @property
+    def whole(self) -> list[tuple[float, float]]:
+        """Give from where to where stands what has to stay whole [mm], the farthest out first."""
+        spans = (span(mark, upright=self.upright) for mark in self.marks)
+        return sorted((one for one in spans if one), key=lambda one: -one[1])
+
 
 def _even(axis: _Axis, room: float) -> list[float] | None:
     """Give where a picture is cut along one axis: as seldom as can be, into parts as large as one another."""
-    first = _cuts(axis, room)
+    whole = axis.whole
+    first = _cuts(axis, whole, room)
     low, high = axis.ends
     if first is None or len(first) <= 2 or axis.head:
         return first
     least = (high - low) / (len(first) - 1)
     for step in range(_STEPS):
-        found = _cuts(axis, least + (room - least) * step / _STEPS)
+        found = _cuts(axis, whole, least + (room - least) * step / _STEPS)
         if found is not None and len(found) == len(first):
             return found
     return first
 
 
-def _cuts(axis: _Axis, room: float) -> list[float] | None:
+def _cuts(axis: _Axis, whole: Sequence[tuple[float, float]], room: float) -> list[float] | None:
     """Give where a picture is cut along one axis: as far out as it goes, and through nothing that has to stay whole."""
-    spans = (span(mark, upright=axis.upright) for mark in axis.marks)
-    whole = sorted((one for one in spans if one), key=lambda one: -one[1])
     low, high = axis.ends
     found = [low]
     while high - found[-1] > room - (axis.head if len(found) > 1 else 0.0) + 1e-6:

@@ -93,7 +93,8 @@ class _State(NamedTuple):
     def restore(self, arranger: _Arranger) -> None:
         arranger.spots, arranger.routes = dict(self.spots), dict(self.routes)
         arranger.behind = self.behind
-        del arranger.words[self.words :], arranger.ground.solid[self.solid :], arranger.ground.pipe[self.pipe :]
+        del arranger.words[self.words :]
+        arranger.ground.give_back(self.solid, self.pipe)
 
 
 def arrange(source: Source, root: Point, taken: Sequence[Area], *, gutters: Sequence[float] = ()) -> Arranged:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from linewright.draw.paper.around import AIR, Around, content, drawing, furnish
@@ -103,17 +103,22 @@ def _notes(evaluation: Evaluation, result: SystemResult) -> tuple[str, ...]:
     return (*printed, *others, *evaluation.cautions)
 
 
-class _Laying(NamedTuple):
-    """A diagram that is put on paper: of which system, in which units, as it is to each scale if not divided."""
+class _Laying:
+    """A diagram that is put on paper: of which system, in which units."""
 
-    evaluation: Evaluation
-    result: SystemResult
-    system: UnitSystem
-    plain: Mapping[Scale, Picture]
+    def __init__(self, evaluation: Evaluation, result: SystemResult, system: UnitSystem) -> None:
+        self.evaluation, self.result, self.system = evaluation, result, system
+        self._plain: dict[Scale, Picture] = {}
+
+    def plain(self, scale: Scale) -> Picture:
+        """Give the diagram to a scale as it is if not divided."""
+        if scale not in self._plain:
+            self._plain[scale] = compose(self.evaluation, self.result, scale, self.system, width=math.inf)
+        return self._plain[scale]
 
     def option(self, sheet: Sheet, scale: Scale, width: float) -> _Option | None:
         """Arrange the diagram for sheets on which it takes a width [mm]; none where it cannot be divided well."""
-        picture = self.plain[scale]
+        picture = self.plain(scale)
         if picture.frame.area.width > width:
             picture = compose(self.evaluation, self.result, scale, self.system, width=width)
         room = content(sheet)
@@ -125,7 +130,7 @@ class _Laying(NamedTuple):
 
     def least_sheets(self, sheet: Sheet, scale: Scale) -> int:
         """Give how many sheets the diagram needs at the least."""
-        area, room = self.plain[scale].frame.area, content(sheet)
+        area, room = self.plain(scale).frame.area, content(sheet)
         columns = math.ceil(area.width / _width(sheet))
         below = int((room.height - 2 * AIR) / (area.height if columns == 1 else area.height + 2 * MATCH))
         return math.ceil(columns / below) if below else max(columns, math.ceil(area.height / room.height))
@@ -133,8 +138,7 @@ class _Laying(NamedTuple):
 
 def _laid(evaluation: Evaluation, result: SystemResult, paper: Paper, system: UnitSystem) -> _Option:
     """Choose how the paper lies and the scale."""
-    plain = {scale: compose(evaluation, result, scale, system, width=math.inf) for scale in scales(system)}
-    laying = _Laying(evaluation, result, system, plain)
+    laying = _Laying(evaluation, result, system)
     options: list[_Option] = []
     for landscape in (True, False):
         sheet = laid(paper, landscape=landscape)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
+from math import floor
 
 from linewright.draw.paper.lettering import Area
 from linewright.draw.riser.pieces import Point
@@ -13,6 +15,8 @@ _MOST_TRIES = 400
 _CLOSE, _CLEAR, _THICK = 0.2, 2.0, 0.8
 _STEP, _MOST_STEPS = 3.0, 14
 _TINY = 1e-6
+#: What is taken is noted by rows of such a height [mm].
+_ROW = 6.0
 
 
 class Ground:
@@ -26,11 +30,23 @@ class Ground:
         self.gutters: list[Area] = []
         self.solid: list[Area] = []
         self.pipe: list[Area] = []
+        self._rows: defaultdict[int, list[Area]] = defaultdict(list)
 
     def take(self, solid: Iterable[Area], pipe: Iterable[Area] = ()) -> None:
         """Take areas."""
-        self.solid.extend(solid)
-        self.pipe.extend(pipe)
+        for taken, areas in ((self.solid, solid), (self.pipe, pipe)):
+            for area in areas:
+                taken.append(area)
+                for row in _rows(area.top, area.bottom):
+                    self._rows[row].append(area)
+
+    def give_back(self, solid: int, pipe: int) -> None:
+        """Take no more than so many areas, those that were taken first."""
+        for taken, most in ((self.solid, solid), (self.pipe, pipe)):
+            for area in taken[most:]:
+                for row in _rows(area.top, area.bottom):
+                    self._rows[row].remove(area)
+            del taken[most:]
 
     def clear(self, areas: Sequence[Area], own: Sequence[Area] = ()) -> float:
         """Give the least way to the right at which areas are clear of all that is taken [mm], as far as tried.
@@ -53,9 +69,10 @@ class Ground:
         """
         left, right = area.left - APART, area.right + APART
         top, bottom = area.top - APART, area.bottom + APART
+        beside = [self._rows[row] for row in _rows(top, bottom)]
         return [
             (other.left - right, other.right - left)
-            for taken in (self.gutters, self.solid, self.pipe, own)
+            for taken in (self.gutters, *beside, own)
             for other in taken
             if other.right > left and other.bottom > top and other.top < bottom
         ]
@@ -67,6 +84,11 @@ class Ground:
     def bars(self, area: Area) -> list[Area]:
         """Give what stands on an area."""
         return [other for other in self.solid if area.meets(other, _CLOSE)]
+
+
+def _rows(top: float, bottom: float) -> range:
+    """Give the rows into which heights on paper reach [mm]."""
+    return range(floor(top / _ROW), floor(bottom / _ROW) + 1)
 
 
 def detour(ground: Ground, start: float, end: Point, own: Sequence[Area] = ()) -> tuple[Point, ...] | None:
