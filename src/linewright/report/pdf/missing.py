@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable
+from functools import cache
 
 from linewright.draw.primitives import Weight
 from linewright.draw.typeface import widths
@@ -14,21 +15,22 @@ _MOST_NAMED = 12
 _UNSEEN = {"\n", "\u200b"}
 
 
-def has(mark: str) -> bool:
-    """Whether both weights of the face hold a character."""
-    return mark in _UNSEEN or (mark in widths(Weight.REGULAR) and mark in widths(Weight.SEMIBOLD))
+@cache
+def _face() -> frozenset[str]:
+    """The characters that both weights of the face hold."""
+    return frozenset(_UNSEEN | (widths(Weight.REGULAR).keys() & widths(Weight.SEMIBOLD).keys()))
 
 
 def printable(text: str) -> str:
     """A text, composed, with a square for every character that the face has not."""
-    text = unicodedata.normalize("NFC", text)
-    return text if all(map(has, text)) else "".join(mark if has(mark) else SQUARE for mark in text)
+    text, face = unicodedata.normalize("NFC", text), _face()
+    return text if face.issuperset(text) else "".join(mark if mark in face else SQUARE for mark in text)
 
 
 def lacking(texts: Iterable[str]) -> list[str]:
     """The characters that the face has not, in order of their code."""
     found = {mark for text in texts for mark in unicodedata.normalize("NFC", text)}
-    return sorted(mark for mark in found if not has(mark))
+    return sorted(found - _face())
 
 
 def lacking_words(marks: list[str]) -> str:
