@@ -23,7 +23,7 @@ from linewright.report.check_json import check_json
 from linewright.units import UnitSystem
 from tests.draw.cases import ROOT
 
-EDITS = 40
+EDITS = 28
 
 
 def _anew(self: Kept[Any], _: object, *parts: object) -> object:

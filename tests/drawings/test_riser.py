@@ -8,6 +8,7 @@ import pytest
 
 from linewright.draw.paper import PAPERS, Drawing, TooSmallError
 from linewright.draw.paper.marks import Stroke, Words
+from linewright.draw.paper.papers import METRIC
 from linewright.draw.run_words import size_words
 from linewright.units import Dimension, UnitSystem, show
 from tests.draw import cases
@@ -16,12 +17,16 @@ from tests.drawings.geometry import LEAST_MM, ids, least_text, outside, overlapp
 
 CLINIC = ("clinic-ground", "clinic-quay", "clinic-upper")
 SI, IP = UnitSystem.SI, UnitSystem.IP
-EVERYWHERE = [(name, paper, units) for name in CLINIC for paper in PAPERS for units in UnitSystem]
+EVERYWHERE = [(name, paper, SI if paper in METRIC else IP) for name in CLINIC for paper in PAPERS]
+#: A paper with the units of the other side of the sea.
+ELSEWHERE = [
+    pytest.param(name, paper, IP if units is SI else SI, marks=pytest.mark.soak) for name, paper, units in EVERYWHERE
+]
 UGLY = [(name, paper, units) for name in cases.MADE for paper, units in (("A3", SI), ("tabloid", IP))]
 MORE = [("sixty-four", "A1", SI), ("sixty-four", "arch-d", IP), ("eight", "A4", SI), ("one-unit", "letter", IP)]
 
 
-@pytest.mark.parametrize(("name", "paper", "units"), [*EVERYWHERE, *UGLY, *MORE])
+@pytest.mark.parametrize(("name", "paper", "units"), [*EVERYWHERE, *UGLY, *MORE, *ELSEWHERE])
 def test_nothing_stands_on_anything_and_nothing_leaves_the_border(name: str, paper: str, units: UnitSystem) -> None:
     drawn = risers(name, paper, units)
     assert [pair for sheet in drawn for pair in overlapping(sheet)] == []

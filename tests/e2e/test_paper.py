@@ -81,7 +81,7 @@ def test_a_sheet_over_several_pages_is_parted_between_its_rows(page: Page, serve
         assert cut == [], f"{top} to {bottom}"
 
 
-@pytest.mark.parametrize("width", [1024, 1280, 1440, 1920])
+@pytest.mark.parametrize("width", [1024, *(pytest.param(one, marks=pytest.mark.soak) for one in (1280, 1440)), 1920])
 def test_a_tall_sheet_is_printed_upright_and_all_of_it(page: Page, served: int, width: int) -> None:
     """What is out of view on the screen stands on paper, with its words; and no empty page behind it."""
     _show_tall(page, served, width)
