@@ -22,7 +22,7 @@ from tests.explore.exhaustive import cure_of_two
 from tests.oracle.compare import differences
 from tests.oracle.naive import answer
 
-CASES, CHUNK = 30, 5
+CASES, CHUNK = 40, 5
 SOAK_CASES, SOAK_CHUNK = 500, 100
 #: Evaluations of a search here, and of the one that leaves nothing out, which is only run where nothing was found.
 BUDGET, EXHAUSTIVE, EXHAUSTIVE_SOAK = 160, 200, 8000

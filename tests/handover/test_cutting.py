@@ -15,6 +15,7 @@ RUNS = st.lists(st.integers(1, 90).map(lambda tenths: tenths * 100), min_size=1,
 MANY = st.lists(st.integers(300, 30_000), min_size=1, max_size=30)
 STOCK = st.lists(st.sampled_from([3000, 4000, 5000, 6100, 15_240, 25_000]), min_size=1, max_size=3, unique=True)
 COUPLING = st.sampled_from([0, 100, 1000, 5000])
+COUPLINGS = st.sampled_from([500, 1000])
 
 
 def parted(items: list[int]) -> Iterator[list[list[int]]]:
@@ -64,9 +65,20 @@ def check_pieces(found: Plan, runs: list[int], coupling: int) -> None:
     assert sum(lengths) + coupling * (len(pieces) - len(runs)) <= found.cost_mm
 
 
-@settings(max_examples=25, deadline=None)
-@given(MANY, STOCK, st.sampled_from([500, 1000]))
+@settings(max_examples=12, deadline=None)
+@given(MANY, STOCK, COUPLINGS)
 def test_any_plan_serves_every_run_and_keeps_to_its_bound(runs: list[int], stock: list[int], coupling: int) -> None:
+    check_plan(runs, stock, coupling)
+
+
+@pytest.mark.soak
+@settings(max_examples=200, deadline=None)
+@given(MANY, STOCK, COUPLINGS)
+def test_many_plans_serve_every_run_and_keep_to_their_bounds(runs: list[int], stock: list[int], coupling: int) -> None:
+    check_plan(runs, stock, coupling)
+
+
+def check_plan(runs: list[int], stock: list[int], coupling: int) -> None:
     found = cut_plan(runs, stock, coupling)
     assert sum(runs) <= found.bound_mm <= found.cost_mm
     assert sorted(run for group, _ in found.groups for run in group) == list(range(len(runs)))
