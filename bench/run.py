@@ -39,8 +39,6 @@ from linewright.units import UnitSystem
 from tools.properties.per_state import PerState
 
 RESULTS = Path(__file__).parent / "results.json"
-#: What the yardstick takes between edits where nothing else keeps the machine busy [ms]; a moment of one machine.
-PACE_MS = 1.4
 #: Variants that are worked out together.
 BATCH = 64
 CLINIC = shipped("examples") / "harbour-clinic" / "harbour-clinic.design.yaml"
@@ -168,14 +166,8 @@ def _answers(yardstick: tuple[float, float]) -> list[Figure]:
     print(f"script of the page, compressed: {script_kilobytes():.1f} kB (goal 120)")
     answered, painted, unforeseen = edit_times(_yardstick), painted_times(KEY_MS), painted_times(0.0)
     between = (f"yardstick between them, {answered.between[0]:.2f} ms", answered.between)
-    # A neighbour on the machine slows both alike: what is left says how much work an edit is.
-    slowed = answered.between[0] / PACE_MS
-    at_pace = answered.edits[0] / slowed, answered.edits[1] / slowed
     return [
         _figure("edit of 64 units answered, with scene, 95th of 100", answered.edits, 15.0, against=between),
-        _figure(
-            f"the same where the yardstick takes {PACE_MS} ms", at_pace, 15.0, against=("that", (PACE_MS, PACE_MS))
-        ),
         _figure("key to painted sheet of 64 units, 95th of 30", painted.shown, 50.0, against=against),
         _figure("of it, until the sheet has changed", painted.changed, None, against=against),
         _figure("of it, until the first frame with it is done", painted.done, None, against=against),
