@@ -11,6 +11,7 @@ from playwright.sync_api import Page, expect
 
 from bench.designs import tree_of
 from linewright.document.saving import dump_design
+from tests.e2e.steps import select
 from tests.handover.paper import sizes, texts
 from tests.web.server import Client
 
@@ -56,7 +57,7 @@ def _line(words: Words, *named: str) -> Words:
 def test_what_stands_above_a_printed_sheet_covers_nothing(page: Page, served: int, width: int, paper: str) -> None:
     """Of a sheet as wide as a large screen little is left of its own edge on paper."""
     _show_tall(page, served, width)
-    page.locator('[data-id="run:J12"]').first.click(force=True)
+    select(page, "J12")
     page.keyboard.type("12")
     expect(page.get_by_text("As it would be; nothing is changed yet.")).to_be_visible()
     printed = page.pdf(prefer_css_page_size=True, format=paper)
